@@ -1,0 +1,37 @@
+# A test program per room (tests/<room>/*_test.cpp), and every tests/**/*_test.py as a test of its own.
+find_package(GTest REQUIRED)
+set(Python3_EXECUTABLE /usr/bin/python3)  # the one that sees Debian's python packages
+include(GoogleTest)
+
+function(belvedere_tests name)
+  cmake_parse_arguments(T "" "" "LIBS" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/${name}/*_test.cpp)
+  if(NOT sources)
+    return()
+  endif()
+  add_executable(test_${name} ${sources})
+  target_link_libraries(test_${name} PRIVATE belvedere_flags ${T_LIBS} GTest::gtest_main)
+  target_compile_definitions(test_${name} PRIVATE BELVEDERE_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+  gtest_discover_tests(test_${name} DISCOVERY_MODE PRE_TEST PROPERTIES TIMEOUT 600)
+endfunction()
+
+belvedere_tests(base     LIBS room_base)
+belvedere_tests(geometry LIBS room_geometry)
+belvedere_tests(optics   LIBS room_optics room_design)
+belvedere_tests(design   LIBS room_design)
+belvedere_tests(scene    LIBS room_scene)
+belvedere_tests(proof    LIBS room_proof)
+if(BELVEDERE_QT)
+  belvedere_tests(drawing LIBS room_drawing)
+endif()
+
+file(GLOB_RECURSE python_tests CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/*_test.py)
+foreach(test ${python_tests})
+  file(RELATIVE_PATH test_name ${CMAKE_SOURCE_DIR}/tests ${test})
+  string(REPLACE "/" "." test_name ${test_name})
+  string(REPLACE "_test.py" "" test_name ${test_name})
+  add_test(NAME ${test_name} COMMAND ${Python3_EXECUTABLE} ${test})
+  set_tests_properties(${test_name} PROPERTIES TIMEOUT 900 ENVIRONMENT
+    "BELVEDERE=$<TARGET_FILE_DIR:belvedere>/belvedere;BELVEDERE_SOURCE_DIR=${CMAKE_SOURCE_DIR};QT_QPA_PLATFORM=offscreen")
+endforeach()
+include(cmake/outside.cmake OPTIONAL)
