@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::uint32_t kLeafBodies = 4;
 constexpr std::size_t kBins = 16;
+constexpr int kDeepest = 48;  // below, halves: whoever descends keeps a stack of 128
 
 double coordinate(const Vec3& v, int axis) { return axis == 0 ? v.x : axis == 1 ? v.y : v.z; }
 
@@ -32,7 +33,7 @@ struct Builder {
 
   // Where to part [first, first + count): by surface area over bins of the widest axis, at the
   // middle when bins do not help.
-  std::uint32_t part(std::uint32_t first, std::uint32_t count) {
+  std::uint32_t part(std::uint32_t first, std::uint32_t count, int depth) {
     Box3 centres;
     for (std::uint32_t i = first; i < first + count; ++i) centres.add(centre[tree.order[i]]);
     const Vec3 extent = centres.high - centres.low;
@@ -40,7 +41,7 @@ struct Builder {
     const double low = coordinate(centres.low, axis), wide = coordinate(extent, axis);
     const auto begin = tree.order.begin() + first;
     const auto end = begin + count;
-    if (wide > 0) {
+    if (wide > 0 && depth < kDeepest) {
       const auto binOf = [&](std::uint32_t body) {
         const double x = (coordinate(centre[body], axis) - low) / wide;
         return std::min(kBins - 1, static_cast<std::size_t>(x * kBins));
@@ -83,19 +84,19 @@ struct Builder {
     return count / 2;
   }
 
-  void build(std::uint32_t node, std::uint32_t first, std::uint32_t count) {
+  void build(std::uint32_t node, std::uint32_t first, std::uint32_t count, int depth) {
     tree.nodes[node].box = boxOf(first, count);
     if (count <= kLeafBodies) {
       tree.nodes[node].first = first;
       tree.nodes[node].count = count;
       return;
     }
-    const std::uint32_t left_count = part(first, count);
+    const std::uint32_t left_count = part(first, count, depth);
     const auto children = static_cast<std::uint32_t>(tree.nodes.size());
     tree.nodes.resize(tree.nodes.size() + 2);
     tree.nodes[node].first = children;
-    build(children, first, left_count);
-    build(children + 1, first + left_count, count - left_count);
+    build(children, first, left_count, depth + 1);
+    build(children + 1, first + left_count, count - left_count, depth + 1);
   }
 };
 
@@ -111,7 +112,7 @@ BodyTree buildTree(const Scene& scene) {
   for (const Body& b : scene.bodies) builder.centre.push_back((b.box.low + b.box.high) * 0.5);
   tree.nodes.reserve(scene.bodies.size());
   tree.nodes.resize(1);
-  builder.build(0, 0, static_cast<std::uint32_t>(scene.bodies.size()));
+  builder.build(0, 0, static_cast<std::uint32_t>(scene.bodies.size()), 0);
   return tree;
 }
 

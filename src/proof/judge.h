@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The judge: one definition of "is this spot served by this imager, and if not, what fails first
+// and by how much", at a point and over a box. Proof, spots, explanation and drawings all ask it.
+//
+// A Question is one requirement in one situation with everything that answering needs: built once,
+// immutable, shared by threads.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "design/design.h"
+#include "design/resolve.h"
+#include "proof/proof.h"
+#include "scene/body_tree.h"
+#include "scene/scene.h"
+
+namespace belvedere::proof {
+
+// A scene with its tree, shared by all questions of situations with the same solids.
+struct Place {
+  scene::Scene scene;
+  scene::BodyTree tree;
+};
+std::shared_ptr<const Place> makePlace(const design::Design& design,
+                                       const design::Situation& situation,
+                                       const std::filesystem::path& folder);
+
+struct Question {
+  const design::Requirement* requirement = nullptr;
+  design::Situation situation;
+  std::shared_ptr<const Place> place;
+  std::vector<design::PosedImager> views;  // those that could matter; views of one imager adjoin
+  std::vector<int> imager_of;              // per view: index into imagers
+  std::vector<std::string> imagers;        // names, in the order of the file
+  double needed_px_per_m = 0;
+  double low_m = 0, high_m = 0;            // the target's band above the floor
+  double height_share = 1;                 // of the band that must be served
+  int imagers_needed = 1;
+  std::vector<design::Facing> facings;     // empty: any
+  bool every_facing = false;               // each of them must be served
+  Region region;                           // judged area on the site
+  double region_m2 = 0;
+  scene::Floor floor;
+  scene::Blocking blocking = scene::Blocking::see;
+};
+
+// What design a proof is about, and under which options imagers are looked at.
+struct QuestionOptions {
+  std::vector<design::HousingId> without;  // housings taken away (after_loss)
+};
+
+// The question of a requirement of kind see or withhold in a situation. `place` may be shared.
+Question makeQuestion(const design::Design& design, const design::Requirement& requirement,
+                      const design::Situation& situation, std::shared_ptr<const Place> place,
+                      const QuestionOptions& options = {});
+// The same with views of the caller's (an imager turned, zoomed, moved: explain, sweeps).
+void replaceViews(Question& question, std::vector<design::PosedImager> views);
+
+// Answer of one imager's view at one spot.
+struct Answer {
+  Reason reason = Reason::out_of_frame;   // served, or the first test that fails
+  Measure measure;                        // of the failing test; of density when served
+  double height_m = 0;                    // above the floor, where the measure was taken
+  double px_per_m = 0;                    // density, lowest over the band's judged heights
+  int view = -1;
+  std::optional<std::uint32_t> hidden_by; // body, when hidden
+};
+// `spot`: plan position on the site. Heights: both ends of the band and evenly between
+// (handbook 19), `heights` of them in all (>= 2; 1 for a band of no height).
+Answer answerOf(const Question& question, std::size_t view, Vec2 spot, int heights);
+
+// Answer of the requirement at a spot: of the imager nearest to serving it (of the n-th best when
+// n imagers are asked for); and all imagers' best answers when `all` is given.
+Answer answerAt(const Question& question, Vec2 spot, int heights, std::vector<Answer>* all = nullptr);
+
+// Heights sampled by default for a target (face 3, person 5, plate 3, floor 2).
+int sampledHeights(const design::Target& target);
+
+// ---- over boxes -------------------------------------------------------------------------------
+enum class Over : std::uint8_t { none, mixed, all };  // served nowhere, not known, everywhere
+
+// A cell of the floor: centre and half axes in plan (any turn), which with the question's floor
+// and band make a box (sheared where the floor slopes).
+struct Cell {
+  Vec2 centre, half_x, half_y;
+};
+// What a descendant cell of a judged cell need not ask again.
+struct ViewState {
+  std::uint32_t view = 0;
+  bool clear = false;                     // nothing in the shaft
+  bool bodies_known = false;
+  std::vector<std::uint32_t> bodies;      // that may meet the shaft, when known and not clear
+};
+// Judges a cell for one view and facing (facing < 0: none asked). `slabs`: into how many slabs the
+// band may be cut. Updates `state`.
+Over judgeCell(const Question& question, const Cell& cell, ViewState& state, int facing, int slabs);
+
+}  // namespace belvedere::proof
