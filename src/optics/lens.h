@@ -13,7 +13,7 @@
 
 #include <array>
 #include <optional>
-#include <string>
+#include <span>
 #include <variant>
 
 #include "geometry/vec.h"
@@ -55,11 +55,19 @@ using Lens = std::variant<RadialLens, BrownConradyLens, KannalaBrandtLens>;
 // Largest angle from the axis that the model maps, radians: just under pi/2 for k = 1,
 // at most pi.
 double largestAngleRad(const Lens& lens);
+// How far under the angle at which a radius grows without bound a model stops. Wider cuts off
+// picture at a million focal lengths, narrower loses digits there; nobody looks so far out.
+inline constexpr double kPoleGapRad = 1e-6;
 
-// Where a direction (any length but zero, imager frame) lands in the picture plane, pixels; it may
-// lie outside the picture. Nothing beyond largestAngleRad: a normal answer.
+// Where a direction (imager frame, length between 1e-100 and 1e100) lands in the picture plane,
+// pixels; it may lie outside the picture. Nothing beyond largestAngleRad, nor straight behind:
+// a normal answer. Within kProjectErrorPx of the exact value out to 20000 px.
 std::optional<Vec2> project(const Lens& lens, const Vec3& dir_in_imager);
 inline constexpr double kProjectErrorPx = 1e-9;
+
+// The same for many directions at once, and several times as fast: out_px[i] is project of dirs[i],
+// to the last bit, or two NaNs where that is nothing. Both spans have the same size.
+void projectMany(const Lens& lens, std::span<const Vec3> dirs_in_imager, std::span<Vec2> out_px);
 
 // The unit direction that lands at a place in the picture plane; the exact inverse of project
 // (round trip within kProjectErrorPx). Nothing for a radius that no angle reaches.
