@@ -1,0 +1,653 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""An oracle that shares nothing with the program: Python and numpy, slow, in doubles.
+
+Reads a design file itself and decides, spot by spot, from the handbook's definitions alone:
+whether a spot of a zone is served, and if not, what fails first. Density comes from differences
+of its own projection, hidden heights from its own solids. It samples; it proves nothing.
+
+What it understands is a subset of the format: level floors; walls with openings, in buildings that
+may be turned; prisms with level tops; radial lenses (named families, fitted ones, zooms); mounts
+without a tilted base; masks, margins; streams that are whole or cropped; facings; several imagers.
+Anything else raises Unsupported, so that it never answers for what it does not know.
+
+    python3 oracle.py design.json [--spots 4000]     prints shares and reasons, one line each
+"""
+import json
+import math
+import sys
+
+import numpy as np
+
+REASONS = ["out_of_frame", "too_coarse", "hidden", "too_steep", "turned_away", "unsharp",
+           "too_dark", "masked", "served"]
+RANK = {word: i for i, word in enumerate(REASONS)}
+
+# Handbook 5.
+BANDS = {"face": (1.45, 1.85), "face_child": (0.95, 1.45), "face_seated": (1.05, 1.35),
+         "person": (0.2, 1.8), "plate": (0.3, 1.2), "floor": (0.0, 0.1)}
+# IEC 62676-4:2014 and 2025 (the latter from memory): task, px/m, share of a person's height.
+TASKS = {
+    "2014": {"monitor": (12.5, 0.5), "detect": (25, 0.5), "observe": (62.5, 1),
+             "recognise": (125, 1), "identify": (250, 1), "inspect": (1000, 1)},
+    "2025": {"overview": (20, 0.5), "outline": (40, 0.5), "discern": (80, 1), "perceive": (125, 1),
+             "characterise": (250, 1), "validate": (500, 1), "scrutinise": (1500, 1)},
+}
+STANDS_BELOW_M = 0.2   # handbook 19: what stands on the floor is no part of a zone
+TOUCH_M = 1e-9         # handbook 19: touching does not hide
+
+
+class Unsupported(Exception):
+    pass
+
+
+# ---- lenses (handbook 3) --------------------------------------------------------------------
+
+FAMILIES = {"rectilinear": 1.0, "stereographic": 0.5, "equidistant": 0.0, "equisolid": -0.5,
+            "orthographic": -1.0}
+
+
+def unit_radius(k, theta):
+    """r / F at an angle from the axis."""
+    if abs(k) < 1e-9:
+        return theta
+    if k > 0:
+        return math.tan(k * theta) / k
+    return math.sin(-k * theta) / -k
+
+
+def fitted_k(half_h, half_v, width, height):
+    """k for which both stated fields of view hold: by bisection, since tan bends more as k grows."""
+    def surplus(k):
+        return unit_radius(k, half_h) * height - unit_radius(k, half_v) * width
+    low, high = -1.0, 1.0
+    if surplus(low) * surplus(high) > 0:
+        raise Unsupported("no k gives both fields of view")
+    for _ in range(200):
+        mid = 0.5 * (low + high)
+        if surplus(low) * surplus(mid) <= 0:
+            high = mid
+        else:
+            low = mid
+    return 0.5 * (low + high)
+
+
+def lens_end(lens, end, pixels):
+    """(F, k) at one end of the zoom."""
+    def value(key):
+        values = lens.get(key)
+        return None if not values else values[min(end, len(values) - 1)]
+    if lens.get("dfov_deg") or lens.get("coefficients"):
+        raise Unsupported("lens")
+    half_h = math.radians(value("hfov_deg")) / 2
+    family = lens.get("family", "rectilinear")
+    if family == "fitted":
+        k = fitted_k(half_h, math.radians(value("vfov_deg")) / 2, *pixels)
+    elif family in FAMILIES:
+        if lens.get("vfov_deg"):
+            raise Unsupported("a named family with two fields of view")
+        k = FAMILIES[family]
+    else:
+        raise Unsupported(family)
+    return pixels[0] / 2 / unit_radius(k, half_h), k
+
+
+def lens_at(model_imager, aim):
+    """(F, k) at the aim's zoom: between the ends both go linearly with focal length."""
+    lens, pixels = model_imager["lens"], model_imager["pixels"]
+    wide, tele = lens_end(lens, 0, pixels), lens_end(lens, 1, pixels)
+    if wide == tele:
+        return wide
+    def between(s):
+        return wide[0] + s * (tele[0] - wide[0]), wide[1] + s * (tele[1] - wide[1])
+    if "focal_mm" in aim:
+        ends = lens["focal_mm"]
+        return between((aim["focal_mm"] - ends[0]) / (ends[1] - ends[0]))
+    if "hfov_deg" not in aim:
+        return wide
+    half = math.radians(aim["hfov_deg"]) / 2
+    low, high = 0.0, 1.0  # F grows with s, so the field shrinks
+    for _ in range(200):
+        mid = 0.5 * (low + high)
+        f, k = between(mid)
+        if f * unit_radius(k, half) < pixels[0] / 2:
+            low = mid
+        else:
+            high = mid
+    return between(0.5 * (low + high))
+
+
+# ---- cameras --------------------------------------------------------------------------------
+
+class Imager:
+    """One imager as it hangs, on the stream that a requirement is judged on."""
+
+    def __init__(self, housing, written, model, mount_model, stream):
+        slot = written.get("slot", 1)
+        self.name = f"{housing['id']}.{slot}"
+        self.housing = housing["id"]
+        part = next(m for m in model["imagers"] if m.get("slot", 1) == slot)
+        aims = written.get("aims", [{}])
+        if len(aims) != 1:
+            raise Unsupported("several aims")
+        aim = aims[0]
+        self.pixels = part["pixels"]
+        self.f, self.k = lens_at(part, aim)
+        lens = part["lens"]
+        self.centre = (lens.get("centre_x_px", self.pixels[0] / 2),
+                       lens.get("centre_y_px", self.pixels[1] / 2))
+        if part.get("delivered", {"centre": 1, "corner": 1}) != {"centre": 1, "corner": 1}:
+            raise Unsupported("delivered")
+        # Handbook 2: pan clockwise from +y, tilt down, roll clockwise seen from behind.
+        pan = math.radians(aim.get("pan_deg", 0))
+        tilt = math.radians(aim.get("tilt_deg", 0))
+        roll = math.radians(aim.get("roll_deg", 0))
+        forward = np.array([math.sin(pan) * math.cos(tilt), math.cos(pan) * math.cos(tilt),
+                            -math.sin(tilt)])
+        right = np.array([math.cos(pan), -math.sin(pan), 0.0])
+        down = np.cross(forward, right)
+        self.right = math.cos(roll) * right + math.sin(roll) * down
+        self.down = math.cos(roll) * down - math.sin(roll) * right
+        self.forward = forward
+        mount = housing["mount"]
+        if mount.get("base_tilt_deg", 0):
+            raise Unsupported("tilted base")
+        lens_point = np.array(mount.get("fixing_m", [0, 0, 0]), float)
+        if mount_model:
+            base = math.radians(mount.get("base_bearing_deg", 0))
+            reach = mount_model.get("reach_m", 0)
+            lens_point += [reach * math.sin(base), reach * math.cos(base),
+                           -mount_model.get("drop_m", 0)]
+        outward, rightward, up = part.get("offset_m", [0, 0, 0])
+        lens_point += (outward * np.array([math.sin(pan), math.cos(pan), 0]) +
+                       rightward * np.array([math.cos(pan), -math.sin(pan), 0]) +
+                       np.array([0, 0, up]))
+        self.lens_point = lens_point
+        w, h = self.pixels
+        margin = written.get("margin_px", 0)
+        self.low, self.high = np.array([0.0, 0.0]), np.array([float(w), float(h)])
+        self.scale = np.array([1.0, 1.0])
+        if stream:
+            if stream.get("view", "whole") == "crop":
+                x0, y0, x1, y1 = stream["region"]
+                self.low, self.high = np.array([x0 * w, y0 * h]), np.array([x1 * w, y1 * h])
+                if margin:
+                    raise Unsupported("a margin on a crop")
+            elif stream.get("view", "whole") != "whole":
+                raise Unsupported(stream["view"])
+            self.scale = np.array(stream["size_px"], float) / (self.high - self.low)
+        self.low = self.low + margin
+        self.high = self.high - margin
+        self.masks = [np.array(mask, float) * [w, h] for mask in written.get("masks", [])]
+
+    def project(self, points):
+        """Captured pixels of points (n, 3); NaN where the lens maps nothing."""
+        d = points - self.lens_point
+        x, y, z = d @ self.right, d @ self.down, d @ self.forward
+        across = np.hypot(x, y)
+        theta = np.arctan2(across, z)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            if abs(self.k) < 1e-9:
+                r = self.f * theta
+            elif self.k > 0:
+                a = self.k * theta
+                r = np.where(a < math.pi / 2, self.f / self.k * np.tan(a), np.nan)
+            else:
+                a = -self.k * theta
+                r = np.where(a <= math.pi / 2, self.f / -self.k * np.sin(a), np.nan)
+            u = self.centre[0] + np.where(across > 0, r * x / across, 0)
+            v = self.centre[1] + np.where(across > 0, r * y / across, 0)
+        return np.stack([np.where(np.isnan(r), np.nan, u), np.where(np.isnan(r), np.nan, v)], -1)
+
+    def density(self, points):
+        """Pixels of the judged stream per metre along the horizontal tangent (handbook 4)."""
+        d = points - self.lens_point
+        flat = np.hypot(d[:, 0], d[:, 1])
+        safe = np.where(flat > 0, flat, 1)
+        tangent = np.stack([-d[:, 1] / safe, d[:, 0] / safe, np.zeros_like(flat)], -1)
+        # Straight below, where the tangent is undefined: the picture's right (handbook 19).
+        tangent[flat == 0] = self.right
+        step = 1e-4 * np.maximum(1.0, np.linalg.norm(d, axis=1))[:, None]
+        change = (self.project(points + step * tangent) - self.project(points - step * tangent))
+        return np.hypot(*(change * self.scale / (2 * step)).T)
+
+
+def in_polygon(outline, p):
+    """Even-odd rule for points (n, 2)."""
+    inside = np.zeros(len(p), bool)
+    a = np.asarray(outline, float)
+    b = np.roll(a, -1, axis=0)
+    for (x0, y0), (x1, y1) in zip(a, b):
+        if y0 == y1:
+            continue
+        crosses = (y0 > p[:, 1]) != (y1 > p[:, 1])
+        x = x0 + (p[:, 1] - y0) * (x1 - x0) / (y1 - y0)
+        inside ^= crosses & (p[:, 0] < x)
+    return inside
+
+
+# ---- solids ---------------------------------------------------------------------------------
+
+def signed_area(outline):
+    a = np.asarray(outline, float)
+    b = np.roll(a, -1, axis=0)
+    return 0.5 * float(np.sum(a[:, 0] * b[:, 1] - b[:, 0] * a[:, 1]))
+
+
+def convex(outline):
+    a = np.asarray(outline, float)
+    e = np.roll(a, -1, axis=0) - a
+    n = np.roll(e, -1, axis=0)
+    return bool(np.all(e[:, 0] * n[:, 1] - e[:, 1] * n[:, 0] >= -1e-12))
+
+
+def convex_parts(outline):
+    """The outline itself when convex, else triangles by cutting ears."""
+    ring = [tuple(p) for p in outline]
+    if signed_area(ring) < 0:
+        ring.reverse()
+    if convex(ring):
+        return [np.array(ring)]
+    parts = []
+    while len(ring) > 3:
+        for i in range(len(ring)):
+            a, b, c = ring[i - 1], ring[i], ring[(i + 1) % len(ring)]
+            turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+            if turn <= 0:
+                continue
+            others = [p for p in ring if p not in (a, b, c)]
+            def left(p, q, r):
+                return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]) >= 0
+            if any(left(a, b, p) and left(b, c, p) and left(c, a, p) for p in others):
+                continue
+            parts.append(np.array([a, b, c]))
+            del ring[i]
+            break
+        else:
+            raise Unsupported("outline")
+    parts.append(np.array(ring))
+    return parts
+
+
+class Prism:
+    def __init__(self, outline, bottom, top, stands):
+        self.outline = np.asarray(outline, float)
+        self.bottom, self.top, self.stands = bottom, top, stands
+
+    def hidden_heights(self, lens, spots):
+        """(low, high) of the z on the vertical line over each spot that this prism hides from the
+        lens; low >= high where it hides none. The shadow of a convex body is convex, so the hidden
+        part of a vertical line is one stretch: the steepest and shallowest slopes to the prism's
+        slice in the vertical plane through lens and spot."""
+        d = spots - lens[:2]
+        # The stretch [s0, s1] of the way from lens (0) to spot (1) inside the outline.
+        s0, s1 = np.zeros(len(spots)), np.ones(len(spots))
+        ring = self.outline
+        for a, b in zip(ring, np.roll(ring, -1, axis=0)):
+            normal = np.array([b[1] - a[1], a[0] - b[0]])
+            normal = normal / np.hypot(*normal)
+            start = (lens[:2] - a) @ normal          # inside while start + s * slope <= 0
+            slope = d @ normal
+            with np.errstate(divide="ignore", invalid="ignore"):
+                cut = -start / slope
+            s0 = np.where(slope < 0, np.maximum(s0, cut), s0)
+            s1 = np.where(slope > 0, np.minimum(s1, cut), s1)
+            s1 = np.where((slope == 0) & (start >= -TOUCH_M), -1.0, s1)
+        low = np.full(len(spots), np.inf)
+        high = np.full(len(spots), -np.inf)
+        length = np.hypot(d[:, 0], d[:, 1])
+        crossed = (s1 - s0) * length > TOUCH_M
+        for s in (s0, s1):
+            for z in (self.bottom, self.top):
+                rise = z - lens[2]
+                with np.errstate(divide="ignore", invalid="ignore"):
+                    at_spot = lens[2] + np.where(s > 1e-12, rise / s,
+                                                 0.0 if rise == 0 else math.copysign(np.inf, rise))
+                low = np.where(crossed, np.minimum(low, at_spot), low)
+                high = np.where(crossed, np.maximum(high, at_spot), high)
+        return low + TOUCH_M, high - TOUCH_M
+
+
+def wall_prisms(wall, storey, to_site):
+    """Pieces of a wall beside, under and over its openings; flat ends, corners filled."""
+    path = np.array(wall["path"], float)
+    half = wall.get("thickness_m", 0.1) / 2
+    floor = storey.get("floor_m", 0)
+    base = wall.get("base_m", 0)
+    top = wall.get("height_m", storey.get("height_m", 3.0))
+    closed = bool(np.all(path[0] == path[-1]))
+    prisms, start = [], 0.0
+    for i in range(len(path) - 1):
+        a, b = path[i], path[i + 1]
+        length = float(np.hypot(*(b - a)))
+        along = (b - a) / length
+        left = np.array([-along[1], along[0]])
+        begin = -half if (i > 0 or closed) else 0.0
+        end = length + (half if (i < len(path) - 2 or closed) else 0.0)
+
+        def piece(u0, u1, z0, z1):
+            if u1 - u0 <= 0 or z1 - z0 <= 0:
+                return
+            corners = [a + u0 * along - half * left, a + u1 * along - half * left,
+                       a + u1 * along + half * left, a + u0 * along + half * left]
+            prisms.append(Prism(convex_parts([to_site(c) for c in corners])[0], floor + z0,
+                                floor + z1, z0 < STANDS_BELOW_M))
+        at = begin
+        mine = [o for o in wall.get("openings", [])
+                if start <= o["from_m"] + o["width_m"] / 2 < start + length]
+        for o in sorted(mine, key=lambda o: o["from_m"]):
+            u0, u1 = o["from_m"] - start, o["from_m"] - start + o["width_m"]
+            piece(at, u0, base, top)
+            piece(u0, u1, base, min(o.get("sill_m", 0), top))
+            piece(u0, u1, max(o["head_m"], base), top)
+            if o.get("filled"):
+                piece(u0, u1, o.get("sill_m", 0), o["head_m"])
+            at = u1
+        piece(at, end, base, top)
+        start += length
+    return prisms
+
+
+class Site:
+    """The design with what stands in one situation."""
+
+    def __init__(self, design, situation_id):
+        self.design = design
+        situations = design.get("situations") or [{"id": "day"}, {"id": "night"}]
+        self.situation = next(s for s in situations if s["id"] == situation_id)
+        site = design["site"]
+        passes = {m["id"]: m.get("light", "blocks") for m in site.get("materials", [])}
+        named = {i for s in situations for i in s.get("present", [])}
+        here = set(self.situation.get("present", []))
+        gone = set(self.situation.get("absent", []))
+
+        def stands(thing):
+            return thing["id"] not in gone and (thing["id"] not in named or thing["id"] in here)
+
+        def opaque(thing):
+            passage = passes.get(thing.get("material"), "blocks")
+            if passage not in ("blocks", "passes", 0, 1):
+                raise Unsupported("a material that passes a share")
+            return passage in ("blocks", 0)
+        self.floors, self.prisms = {}, []
+        for building in site.get("buildings", []):
+            turn = math.radians(building.get("turn_deg", 0))
+            origin = np.array(building.get("origin_m", [0, 0]), float)
+            c, s = math.cos(turn), math.sin(turn)
+
+            def to_site(p, origin=origin, c=c, s=s):  # clockwise: +y turns towards +x
+                return origin + np.array([c * p[0] + s * p[1], c * p[1] - s * p[0]])
+            for storey in building["storeys"]:
+                floor = storey.get("floor_m", 0)
+                self.floors[storey["id"]] = floor
+                if storey.get("voids"):
+                    raise Unsupported("voids")
+                for wall in storey.get("walls", []):
+                    if not opaque(wall):
+                        raise Unsupported("a wall that passes light")
+                    wall = dict(wall, openings=[
+                        dict(o, filled=bool(o.get("material")) and stands(o) and opaque(o))
+                        for o in wall.get("openings", [])])
+                    self.prisms += wall_prisms(wall, storey, to_site)
+                slab, roof = storey.get("slab_m", 0.2), storey.get("roof_m", 0)
+                top = floor + storey.get("height_m", 3.0)
+                for bottom, thickness in ((floor - slab, slab), (top, roof)):
+                    if thickness > 0:
+                        for part in convex_parts([to_site(p) for p in storey["outline"]]):
+                            self.prisms.append(Prism(part, bottom, bottom + thickness, False))
+        for solid in site.get("solids", []):
+            if not stands(solid) or not opaque(solid):
+                continue
+            if "slope" in solid or "file" in solid:
+                raise Unsupported("a sloped solid or a mesh")
+            floor = self.floors.get(solid.get("storey"), 0)
+            base, top = solid.get("base_m", 0), solid["top_m"]
+            for part in convex_parts(solid["outline"]):
+                self.prisms.append(Prism(part, floor + base, floor + top, base < STANDS_BELOW_M))
+        self.models = {m["id"]: m for m in design.get("catalogue", {}).get("models", [])}
+        self.zones = {z["id"]: z for z in site.get("zones", []) if stands(z)}
+
+    def imagers(self, judged_on):
+        result = []
+        for housing in self.design.get("housings", []):
+            if housing.get("life", "new") == "removed":
+                continue
+            for written in housing.get("imagers", []):
+                stream = None
+                slot = written.get("slot", 1)
+                mine = [s for s in housing.get("streams", [])
+                        if judged_on in s.get("use", []) and slot in s.get("from", [])]
+                if len(mine) > 1:
+                    raise Unsupported("several streams for one use")
+                if mine and judged_on == "recorded":
+                    stream = mine[0]
+                mount_model = self.models.get(housing["mount"].get("model"))
+                result.append(Imager(housing, written, self.models[housing["model"]], mount_model,
+                                     stream))
+        return result
+
+    def in_zone(self, zone, spots):
+        inside = in_polygon(zone["outline"], spots)
+        for hole in zone.get("holes", []):
+            inside &= ~in_polygon(hole, spots)
+        if zone.get("use", "floor") in ("", "floor"):
+            floor = self.floors[zone["storey"]]
+            for prism in self.prisms:
+                if prism.stands and prism.bottom < floor + STANDS_BELOW_M and prism.top > floor:
+                    inside &= ~in_polygon(prism.outline, spots)
+        return inside
+
+
+# ---- judging (handbook 5 and 19) ------------------------------------------------------------
+
+class Asked:
+    """A requirement of kind see, in numbers."""
+
+    def __init__(self, design, requirement):
+        target = requirement.get("target", {})
+        kind = target.get("kind", "person")
+        self.band = tuple(target.get("band_m") or BANDS[kind])
+        table = design.get("task_table", {})
+        edition = table.get("edition", "2014")
+        rows = TASKS.get(edition) or {r["task"]: (r["px_per_m"], r.get("height_share", 1))
+                                      for r in table["rows"]}
+        row = rows.get(requirement.get("task"), (None, 1))
+        self.px_per_m = requirement.get("px_per_m", row[0])
+        self.height_share = target.get("height_share", row[1] if kind == "person" else 1)
+        self.share = requirement.get("share", 0.95)
+        self.imagers = requirement.get("imagers", 1)
+        self.facings = requirement.get("facings", [])
+        self.each = requirement.get("facing_rule", "any") == "each"
+        self.judged_on = requirement.get("judged_on", "recorded")
+        if self.judged_on == "viewed":
+            raise Unsupported("viewed")
+
+
+def judge_imager(site, imager, asked, spots, floor_z, facings, heights):
+    """For one imager: (index of the first test that fails, or that of served; near), per spot.
+    near: a limit is so close that sampling of heights cannot tell."""
+    n, m = len(spots), heights
+    whole = asked.height_share >= 1
+    low, high = asked.band
+    if whole:
+        levels = np.linspace(low, high, m)
+    else:
+        levels = low + (np.arange(m) + 0.5) / m * (high - low)
+    lens = imager.lens_point
+    reason = np.full(n, RANK["served"])
+    near = np.zeros(n, bool)
+    survives = np.ones((n, m), bool)
+    undecided = np.ones(n, bool)
+    need = m if whole else asked.height_share * m
+
+    def settle(ok, word):
+        """Takes a test's outcome (n, m) in; spots that fall are settled."""
+        nonlocal survives, undecided
+        survives &= ok
+        left = survives.sum(axis=1)
+        falls = undecided & (left < need - 1e-9)
+        reason[falls] = RANK[word]
+        if not whole:
+            near[undecided & (np.abs(left - need) <= 3)] = True
+        undecided &= ~falls
+
+    points = np.concatenate([np.repeat(spots, m, axis=0),
+                             np.tile(floor_z + levels, n)[:, None]], axis=1)
+    pixels = imager.project(points)
+    with np.errstate(invalid="ignore"):
+        framed = np.all((pixels >= imager.low) & (pixels <= imager.high), axis=1)
+        edge = np.min(np.minimum(np.abs(pixels - imager.low), np.abs(pixels - imager.high)), axis=1)
+    settle(framed.reshape(n, m), "out_of_frame")
+    if whole:
+        near |= np.nan_to_num(edge, nan=1.0).reshape(n, m).min(axis=1) < 1e-6
+
+    live = np.repeat(undecided, m)
+    dense = np.zeros(n * m, bool)
+    density = imager.density(points[live])
+    dense[live] = density >= asked.px_per_m
+    if whole and live.any():
+        off = np.zeros(n * m) + 1
+        off[live] = np.abs(density / asked.px_per_m - 1)
+        near |= off.reshape(n, m).min(axis=1) < 1e-6
+    settle(dense.reshape(n, m), "too_coarse")
+
+    index = np.flatnonzero(undecided)
+    seen = np.ones((n, m), bool)
+    for prism in site.prisms:
+        if not len(index):
+            break
+        z0, z1 = prism.hidden_heights(lens, spots[index])
+        z = floor_z + levels[None, :]
+        here = (z > z0[:, None]) & (z < z1[:, None])
+        if whole:  # a stretch between two samples counts too
+            here |= ((np.maximum(z0, floor_z + low) < np.minimum(z1, floor_z + high))[:, None])
+            for limit in (z0 - floor_z - high, z1 - floor_z - low):
+                near[index] |= np.abs(limit) < 1e-6
+        seen[index] &= ~here
+    settle(seen, "hidden")
+
+    if facings:
+        rise = (lens[2] - floor_z - levels)[None, :]
+        flat = np.hypot(*(lens[:2] - spots).T)[:, None]
+        elevation = np.degrees(np.abs(np.arctan2(rise, flat)))
+        bearing = np.degrees(np.arctan2(lens[0] - spots[:, 0], lens[1] - spots[:, 1]))
+        steep, turned = np.zeros((n, m), bool), np.zeros((n, m), bool)
+        for facing in facings:
+            limit = facing.get("elevation_max_deg", 30)
+            level = elevation <= limit
+            yaw = np.abs((bearing - facing.get("bearing_deg", 0) + 180) % 360 - 180)
+            ahead = yaw <= facing.get("yaw_max_deg", 45)
+            steep |= level
+            turned |= level & ahead[:, None]
+            near |= (np.abs(elevation - limit).min(axis=1) < 1e-6)
+            near |= np.abs(yaw - facing.get("yaw_max_deg", 45)) < 1e-6
+        settle(steep, "too_steep")
+        settle(turned, "turned_away")
+
+    clear = np.ones(n * m, bool)
+    for mask in imager.masks:
+        clear &= ~in_polygon(mask, np.nan_to_num(pixels, nan=-1e9))
+    settle(clear.reshape(n, m), "masked")
+    return reason, near
+
+
+def judge(site, requirement, spots, heights=33):
+    """(reason words, served, near a limit, imager nearest) for spots (n, 2) of the zone."""
+    asked = Asked(site.design, requirement)
+    zone = site.zones[requirement["zone"]]
+    if zone.get("surface"):
+        raise Unsupported("a zone on a sloped surface")
+    floor_z = site.floors[zone["storey"]] + zone.get("base_m", 0)
+    imagers = site.imagers(asked.judged_on)
+    groups = [[f] for f in asked.facings] if asked.each and asked.facings else [asked.facings]
+    worst = np.full(len(spots), RANK["served"])
+    near = np.zeros(len(spots), bool)
+    for facings in groups:
+        ranks = np.full((len(spots), max(len(imagers), asked.imagers)), -1)
+        for i, imager in enumerate(imagers):
+            ranks[:, i], close = judge_imager(site, imager, asked, spots, floor_z, facings, heights)
+            near |= close
+        nth = -np.sort(-ranks, axis=1)[:, asked.imagers - 1]   # the n-th best imager's
+        worst = np.minimum(worst, np.maximum(nth, 0))
+    return np.array(REASONS)[worst], worst == RANK["served"], near
+
+
+def lattice(count):
+    """A low-discrepancy sequence in the unit square (Roberts' R2), additive, no randomness."""
+    g = 1.32471795724474602596
+    i = np.arange(1, count + 1)[:, None]
+    return (0.5 + i * np.array([1 / g, 1 / g ** 2])) % 1
+
+
+def zone_spots(site, zone, count):
+    outline = np.array(zone["outline"], float)
+    low, high = outline.min(axis=0), outline.max(axis=0)
+    box = float(np.prod(high - low))
+    filled = max(abs(signed_area(outline)) / box, 0.05)
+    spots = low + lattice(int(count / filled)) * (high - low)
+    inside = site.in_zone(zone, spots)
+    return spots[inside], box * float(inside.mean())
+
+
+def share(site, requirement, count=4000, heights=33):
+    """(share, error, zone_m2, reasons): error is four times the random error of as many random
+    spots; the lattice's own is smaller."""
+    spots, area = zone_spots(site, site.zones[requirement["zone"]], count)
+    if not len(spots):
+        return 0.0, 1.0, 0.0, {}
+    words, served, near = judge(site, requirement, spots, heights)
+    n, p = len(spots), float(served.mean())
+    error = 4 * math.sqrt(max(p * (1 - p), 1 / n) / n)
+    reasons = {w: float((words == w).mean()) for w in REASONS if (words == w).any()}
+    return p, error, area, reasons
+
+
+def densest(site, requirement, count=20000, heights=21):
+    """Of kind withhold: (px/m, imager) of the densest sampled view of the zone that is in frame,
+    unhidden and unmasked (handbook 19), on captured pixels, as aimed."""
+    asked = Asked(site.design, dict(requirement, judged_on="captured"))
+    zone = site.zones[requirement["zone"]]
+    floor_z = site.floors[zone["storey"]] + zone.get("base_m", 0)
+    spots, _ = zone_spots(site, zone, count // heights)
+    levels = floor_z + np.linspace(*asked.band, heights)
+    points = np.concatenate([np.repeat(spots, heights, axis=0),
+                             np.tile(levels, len(spots))[:, None]], axis=1)
+    best = (0.0, "")
+    for imager in site.imagers("captured"):
+        pixels = imager.project(points)
+        with np.errstate(invalid="ignore"):
+            seen = np.all((pixels >= imager.low) & (pixels <= imager.high), axis=1)
+        for prism in site.prisms:
+            z0, z1 = prism.hidden_heights(imager.lens_point, points[:, :2])
+            seen &= ~((points[:, 2] > z0) & (points[:, 2] < z1))
+        for mask in imager.masks:
+            seen &= ~in_polygon(mask, np.nan_to_num(pixels, nan=-1e9))
+        if seen.any():
+            best = max(best, (float(imager.density(points[seen]).max()), imager.name))
+    return best
+
+
+def main():
+    design = json.load(open(sys.argv[1]))
+    count = int(sys.argv[sys.argv.index("--spots") + 1]) if "--spots" in sys.argv else 4000
+    situations = [s["id"] for s in design.get("situations") or [{"id": "day"}, {"id": "night"}]]
+    for requirement in design["brief"]:
+        kind = requirement.get("kind", "see")
+        if kind not in ("see", "withhold"):
+            continue
+        for situation in requirement.get("situations") or situations:
+            site = Site(design, situation)
+            if requirement["zone"] not in site.zones:
+                continue
+            if kind == "withhold":
+                found, imager = densest(site, requirement)
+                print(f"{requirement['id']:6} {situation:10} densest {found:.2f} px/m {imager}, "
+                      f"at most {requirement.get('px_per_m')}")
+                continue
+            p, error, area, reasons = share(site, requirement, count)
+            told = ", ".join(f"{w} {100 * v:.1f}" for w, v in reasons.items() if w != "served")
+            print(f"{requirement['id']:6} {situation:10} {100 * p:6.2f} +-{100 * error:.2f} % of "
+                  f"{area:8.2f} m2, asked {100 * requirement.get('share', 0.95):.0f}   {told}")
+
+
+if __name__ == "__main__":
+    main()
