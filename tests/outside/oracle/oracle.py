@@ -14,6 +14,7 @@ Anything else raises Unsupported, so that it never answers for what it does not 
 """
 import json
 import math
+import os
 import sys
 
 import numpy as np
@@ -269,9 +270,11 @@ def convex_parts(outline):
 
 
 class Prism:
-    def __init__(self, outline, bottom, top, stands):
+    def __init__(self, outline, bottom, top, stands, hides=True):
         self.outline = np.asarray(outline, float)
-        self.bottom, self.top, self.stands = bottom, top, stands
+        self.bottom, self.top = bottom, top
+        self.stands = stands  # on the floor, so that its footprint is no part of a zone
+        self.hides = hides    # false for clear glass
 
     def hidden_heights(self, lens, spots):
         """(low, high) of the z on the vertical line over each spot that this prism hides from the
@@ -307,7 +310,7 @@ class Prism:
         return low + TOUCH_M, high - TOUCH_M
 
 
-def wall_prisms(wall, storey, to_site):
+def wall_prisms(wall, storey, to_site, hides):
     """Pieces of a wall beside, under and over its openings; flat ends, corners filled."""
     path = np.array(wall["path"], float)
     half = wall.get("thickness_m", 0.1) / 2
@@ -330,7 +333,7 @@ def wall_prisms(wall, storey, to_site):
             corners = [a + u0 * along - half * left, a + u1 * along - half * left,
                        a + u1 * along + half * left, a + u0 * along + half * left]
             prisms.append(Prism(convex_parts([to_site(c) for c in corners])[0], floor + z0,
-                                floor + z1, z0 < STANDS_BELOW_M))
+                                floor + z1, z0 < STANDS_BELOW_M, hides))
         at = begin
         mine = [o for o in wall.get("openings", [])
                 if start <= o["from_m"] + o["width_m"] / 2 < start + length]
@@ -382,12 +385,10 @@ class Site:
                 if storey.get("voids"):
                     raise Unsupported("voids")
                 for wall in storey.get("walls", []):
-                    if not opaque(wall):
-                        raise Unsupported("a wall that passes light")
                     wall = dict(wall, openings=[
                         dict(o, filled=bool(o.get("material")) and stands(o) and opaque(o))
                         for o in wall.get("openings", [])])
-                    self.prisms += wall_prisms(wall, storey, to_site)
+                    self.prisms += wall_prisms(wall, storey, to_site, opaque(wall))
                 slab, roof = storey.get("slab_m", 0.2), storey.get("roof_m", 0)
                 top = floor + storey.get("height_m", 3.0)
                 for bottom, thickness in ((floor - slab, slab), (top, roof)):
@@ -512,7 +513,7 @@ def judge_imager(site, imager, asked, spots, floor_z, facings, heights):
 
     index = np.flatnonzero(undecided)
     seen = np.ones((n, m), bool)
-    for prism in site.prisms:
+    for prism in filter(lambda p: p.hides, site.prisms):
         if not len(index):
             break
         z0, z1 = prism.hidden_heights(lens, spots[index])
@@ -616,7 +617,7 @@ def densest(site, requirement, count=20000, heights=21):
         pixels = imager.project(points)
         with np.errstate(invalid="ignore"):
             seen = np.all((pixels >= imager.low) & (pixels <= imager.high), axis=1)
-        for prism in site.prisms:
+        for prism in filter(lambda p: p.hides, site.prisms):
             z0, z1 = prism.hidden_heights(imager.lens_point, points[:, :2])
             seen &= ~((points[:, 2] > z0) & (points[:, 2] < z1))
         for mask in imager.masks:
@@ -626,8 +627,21 @@ def densest(site, requirement, count=20000, heights=21):
     return best
 
 
+def load(path):
+    """The design file, with the models of the catalogue files that lie beside it."""
+    with open(path, encoding="utf-8") as file:
+        design = json.load(file)
+    catalogue = design.setdefault("catalogue", {})
+    models = catalogue.setdefault("models", [])
+    for attachment in catalogue.get("files", []):
+        beside = os.path.join(os.path.dirname(os.path.abspath(path)), attachment["path"])
+        with open(beside, encoding="utf-8") as file:
+            models += json.load(file)["models"]
+    return design
+
+
 def main():
-    design = json.load(open(sys.argv[1]))
+    design = load(sys.argv[1])
     count = int(sys.argv[sys.argv.index("--spots") + 1]) if "--spots" in sys.argv else 4000
     situations = [s["id"] for s in design.get("situations") or [{"id": "day"}, {"id": "night"}]]
     for requirement in design["brief"]:
