@@ -9,7 +9,9 @@ import unittest
 import numpy as np
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "oracle"))
+import cameras
 import oracle
+import solids as solid_shapes
 
 
 def rectangle(x0, y0, x1, y1):
@@ -94,10 +96,10 @@ class ClosedForms(unittest.TestCase):
 
     # Closed form: data-sheet fields 106 and 60 deg on 2688 x 1520 are both reproduced.
     def test_fitted_lens_reproduces_both_fields(self):
-        f, k = oracle.lens_end({"family": "fitted", "hfov_deg": [106], "vfov_deg": [60]}, 0,
+        f, k = cameras.lens_end({"family": "fitted", "hfov_deg": [106], "vfov_deg": [60]}, 0,
                                [2688, 1520])
-        self.assertAlmostEqual(f * oracle.unit_radius(k, math.radians(53)), 1344, delta=1e-6)
-        self.assertAlmostEqual(f * oracle.unit_radius(k, math.radians(30)), 760, delta=1e-6)
+        self.assertAlmostEqual(f * cameras.unit_radius(k, math.radians(53)), 1344, delta=1e-6)
+        self.assertAlmostEqual(f * cameras.unit_radius(k, math.radians(30)), 760, delta=1e-6)
 
     # Closed form (similar triangles): a beam 0.4 m below the lens and 2.4 m away lets a face of
     # 1.45 m be seen to 7.20 m, of 1.85 m to 4.80 m, and the floor to 15.90 m; lens at 2.65 m.
@@ -147,7 +149,7 @@ class ClosedForms(unittest.TestCase):
             outline = [centre + (np.array(c) * size) @ axes
                        for c in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
             bottom = random.uniform(0, 2)
-            prism = oracle.Prism(outline, bottom, bottom + random.uniform(0.1, 2), False)
+            prism = solid_shapes.Prism(outline, bottom, bottom + random.uniform(0.1, 2), False)
             lens = np.array([*random.uniform(-4, 4, 2), random.uniform(0, 4)])
             spots = random.uniform(-4, 4, (20, 2))
             z0, z1 = prism.hidden_heights(lens, spots)
