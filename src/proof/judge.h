@@ -7,6 +7,7 @@
 // immutable, shared by threads.
 #pragma once
 
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -69,11 +70,17 @@ struct Answer {
   std::optional<std::uint32_t> hidden_by; // body, when hidden
 };
 // `spot`: plan position on the site. Heights: both ends of the band and evenly between
-// (handbook 19), `heights` of them in all (>= 2; 1 for a band of no height).
-Answer answerOf(const Question& question, std::size_t view, Vec2 spot, int heights);
+// (handbook 19), `heights` of them in all (a band of no height has one). `facing`: index into the
+// question's facings, or kBestFacing for the one that this view serves best.
+inline constexpr int kBestFacing = -1;
+Answer answerOf(const Question& question, std::size_t view, Vec2 spot, int heights,
+                int facing = kBestFacing);
+// Better: served before failing, failing in a later test before an earlier one, then more margin.
+bool better(const Answer& a, const Answer& b);
 
 // Answer of the requirement at a spot: of the imager nearest to serving it (of the n-th best when
-// n imagers are asked for); and all imagers' best answers when `all` is given.
+// n imagers are asked for; where every facing is asked for, of the facing that fares worst); and
+// every imager's best answer, in the order of Question::imagers, when `all` is given.
 Answer answerAt(const Question& question, Vec2 spot, int heights, std::vector<Answer>* all = nullptr);
 
 // Heights sampled by default for a target (face 3, person 5, plate 3, floor 2).
@@ -94,8 +101,8 @@ struct ViewState {
   bool bodies_known = false;
   std::vector<std::uint32_t> bodies;      // that may meet the shaft, when known and not clear
 };
-// Judges a cell for one view and facing (facing < 0: none asked). `slabs`: into how many slabs the
-// band may be cut. Updates `state`.
+// Judges a cell for one view and facing (facing < 0: none is asked for). `slabs`: into how many
+// slabs the band may be cut (a power of two). Updates `state`.
 Over judgeCell(const Question& question, const Cell& cell, ViewState& state, int facing, int slabs);
 
 }  // namespace belvedere::proof

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Which imagers could matter at all, so that a large site does not ask each of its thousands about
+// every zone.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "proof/judge.h"
+
+namespace belvedere::proof {
+
+// No point of the picture is denser than this over its slant distance: pixels per radian of the
+// judged picture. Nothing for calibrated lenses, which are never left out.
+std::optional<double> densestPxPerRad(const design::PosedImager& view);
+
+// Indices of the views that are near enough to reach the needed density, over `slack`, somewhere
+// in the question's region; in order.
+std::vector<std::uint32_t> viewsInRange(const Question& question, double slack = 1);
+
+}  // namespace belvedere::proof

@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/spots.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/units.h"
+#include "proof/range.h"
+
+namespace belvedere::proof {
+namespace {
+
+// Beyond this many views a site is large: imagers that are far too distant to serve anywhere in
+// the zone are not asked why.
+constexpr std::size_t kManyViews = 64;
+constexpr double kFarSlack = 4;  // times the distance at which the density would just be reached
+
+// The question with only those imagers whose reasons could be of interest.
+Question nearby(const Question& q) {
+  if (q.views.size() <= kManyViews) return q;
+  Question near = q;
+  std::vector<design::PosedImager> views;
+  for (const std::uint32_t i : viewsInRange(q, kFarSlack)) views.push_back(q.views[i]);
+  replaceViews(near, std::move(views));
+  return near;
+}
+
+struct Lattice {
+  Vec2 origin, x, y;
+  double turn_deg = 0, cell_m = 0;
+  int columns = 0, rows = 0;
+  Vec2 centre(int column, int row) const {
+    return origin + x * ((column + 0.5) * cell_m) + y * ((row + 0.5) * cell_m);
+  }
+};
+
+Lattice latticeOf(const Region& region, double cell_m, std::size_t spots_most) {
+  Lattice lattice;
+  double longest = 0;
+  for (const Polygon& polygon : region)
+    for (std::size_t i = 0; i < polygon.outer.size(); ++i) {
+      const Vec2 edge = polygon.outer[(i + 1) % polygon.outer.size()] - polygon.outer[i];
+      if (norm(edge) > longest * (1 + 1e-9)) {
+        longest = norm(edge);
+        // Any of the four directions along the edge will do: the one nearest to east.
+        const double east_deg = radToDeg(std::atan2(edge.y, edge.x));
+        lattice.turn_deg = -(east_deg - 90 * std::round(east_deg / 90));
+      }
+    }
+  const double turn = degToRad(lattice.turn_deg);
+  lattice.x = {std::cos(turn), -std::sin(turn)};
+  lattice.y = {std::sin(turn), std::cos(turn)};
+  Box2 box;
+  for (const Polygon& polygon : region)
+    for (const Vec2 p : polygon.outer) box.add({dot(p, lattice.x), dot(p, lattice.y)});
+  const Vec2 size = box.high - box.low;
+  lattice.cell_m = std::max(cell_m, std::sqrt(size.x * size.y / static_cast<double>(spots_most)));
+  lattice.columns = std::max(1, static_cast<int>(std::ceil(size.x / lattice.cell_m - 1e-9)));
+  lattice.rows = std::max(1, static_cast<int>(std::ceil(size.y / lattice.cell_m - 1e-9)));
+  // Centred on the box, so that both edges fare alike.
+  const Vec2 rest{0.5 * (size.x - lattice.columns * lattice.cell_m),
+                  0.5 * (size.y - lattice.rows * lattice.cell_m)};
+  const Vec2 corner = box.low + rest;
+  lattice.origin = lattice.x * corner.x + lattice.y * corner.y;
+  return lattice;
+}
+
+// Calls with every spot inside the region, rows in parallel. fn(column, row, place).
+template <class Fn>
+void eachSpot(const Lattice& lattice, const Region& region, const Progress& progress, Fn fn) {
+  tbb::parallel_for(0, lattice.rows, [&](int row) {
+    for (int column = 0; column < lattice.columns; ++column) {
+      if (progress.cancel.load(std::memory_order_relaxed)) return;
+      const Vec2 p = lattice.centre(column, row);
+      if (contains(region, p)) fn(column, row, p);
+    }
+  });
+  progress.throwIfCancelled();
+}
+
+}  // namespace
+
+SpotMap spotMap(const Question& question, double cell_m, std::size_t spots_most,
+                const Progress& progress) {
+  const Question q = nearby(question);
+  const Lattice lattice = latticeOf(q.region, cell_m, spots_most);
+  SpotMap map;
+  map.requirement = q.requirement->id;
+  map.situation = q.situation.id;
+  map.origin = lattice.origin;
+  map.turn_deg = lattice.turn_deg;
+  map.cell_m = lattice.cell_m;
+  map.columns = lattice.columns;
+  map.rows = lattice.rows;
+  map.imagers = q.imagers;
+  map.needed_px_per_m = q.needed_px_per_m;
+  map.spots.resize(static_cast<std::size_t>(map.columns) * static_cast<std::size_t>(map.rows));
+  const int heights = sampledHeights(q.requirement->target);
+  eachSpot(lattice, q.region, progress, [&](int column, int row, Vec2 p) {
+    Spot& spot = map.spots[static_cast<std::size_t>(row) * static_cast<std::size_t>(map.columns) +
+                           static_cast<std::size_t>(column)];
+    spot.inside = true;
+    const Answer answer = answerAt(q, p, heights);
+    spot.reason = answer.reason;
+    spot.margin = static_cast<float>(answer.measure.margin);
+    if (answer.view < 0) return;
+    spot.px_per_m = static_cast<float>(answer.px_per_m);
+    spot.imager = static_cast<std::int16_t>(q.imager_of[static_cast<std::size_t>(answer.view)]);
+  });
+  return map;
+}
+
+void summariseSpots(const Question& question, double cell_m, std::size_t spots_most,
+                    RequirementProof& into, const Progress& progress) {
+  const Question q = nearby(question);
+  const Lattice lattice = latticeOf(q.region, cell_m, spots_most);
+  struct Row {
+    std::size_t spots = 0;
+    std::array<std::size_t, kReasonCount> reasons{};
+    std::map<int, std::array<std::size_t, 2>> imagers;  // serves, alone
+    std::optional<Answer> worst;
+    Vec2 worst_at;
+  };
+  std::vector<Row> rows(static_cast<std::size_t>(lattice.rows));
+  const int heights = sampledHeights(q.requirement->target);
+  eachSpot(lattice, q.region, progress, [&](int, int row_index, Vec2 p) {
+    Row& row = rows[static_cast<std::size_t>(row_index)];
+    std::vector<Answer> all;
+    const Answer answer = answerAt(q, p, heights, &all);
+    ++row.spots;
+    ++row.reasons[static_cast<std::size_t>(answer.reason)];
+    const auto serving = std::count_if(all.begin(), all.end(), [](const Answer& a) {
+      return a.reason == Reason::served;
+    });
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (all[i].reason != Reason::served) continue;
+      auto& counts = row.imagers[static_cast<int>(i)];
+      ++counts[0];
+      if (serving == q.imagers_needed) ++counts[1];
+    }
+    if (!row.worst || better(*row.worst, answer)) {
+      row.worst = answer;
+      row.worst_at = p;
+    }
+  });
+
+  std::size_t spots = 0;
+  std::array<std::size_t, kReasonCount> reasons{};
+  std::map<int, std::array<std::size_t, 2>> imagers;
+  std::optional<Answer> worst;
+  Vec2 worst_at;
+  for (const Row& row : rows) {
+    spots += row.spots;
+    for (std::size_t i = 0; i < reasons.size(); ++i) reasons[i] += row.reasons[i];
+    for (const auto& [imager, counts] : row.imagers) {
+      imagers[imager][0] += counts[0];
+      imagers[imager][1] += counts[1];
+    }
+    if (row.worst && (!worst || better(*worst, *row.worst))) {
+      worst = row.worst;
+      worst_at = row.worst_at;
+    }
+  }
+  if (spots == 0) return;
+  const double each = 1.0 / static_cast<double>(spots);
+  into.reasons.clear();
+  for (int i = 1; i < kReasonCount; ++i)
+    if (reasons[static_cast<std::size_t>(i)] > 0)
+      into.reasons.push_back({static_cast<Reason>(i),
+                              static_cast<double>(reasons[static_cast<std::size_t>(i)]) * each});
+  std::stable_sort(into.reasons.begin(), into.reasons.end(),
+                   [](const ReasonShare& a, const ReasonShare& b) { return a.share > b.share; });
+  into.imagers.clear();
+  for (const auto& [imager, counts] : imagers)
+    into.imagers.push_back({q.imagers[static_cast<std::size_t>(imager)],
+                            static_cast<double>(counts[0]) * each,
+                            static_cast<double>(counts[1]) * each});
+  WorstSpot spot;
+  spot.at = withZ(worst_at, q.floor.at(worst_at));
+  spot.reason = worst->reason;
+  if (worst->view >= 0) spot.imager = q.views[static_cast<std::size_t>(worst->view)].imager;
+  spot.measure = worst->measure;
+  spot.height_m = worst->height_m;
+  into.worst = spot;
+}
+
+}  // namespace belvedere::proof

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "scene/shaft.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace belvedere::scene {
+namespace {
+
+// The faces of the box: corner quadruples that share the side of one half axis.
+constexpr std::array<std::array<std::size_t, 4>, 6> kFace{{
+    {0, 2, 6, 4}, {1, 3, 7, 5}, {0, 1, 5, 4}, {2, 3, 7, 6}, {0, 1, 3, 2}, {4, 5, 7, 6}}};
+// The edges: two corners and the two faces that meet there.
+struct BoxEdge {
+  std::size_t a, b, face_a, face_b;
+};
+constexpr std::array<BoxEdge, 12> kEdge{{{0, 1, 2, 4}, {2, 3, 3, 4}, {4, 5, 2, 5}, {6, 7, 3, 5},
+                                         {0, 2, 0, 4}, {1, 3, 1, 4}, {4, 6, 0, 5}, {5, 7, 1, 5},
+                                         {0, 4, 0, 2}, {1, 5, 1, 2}, {2, 6, 0, 3}, {3, 7, 1, 3}}};
+
+// Adds the plane through p with this normal, turned so that all of the hull is on its inner side;
+// nothing when the hull lies on both sides (then it bounds nothing) or the normal vanishes.
+void addBounding(Shaft& shaft, const Vec3& p, Vec3 normal, double scale) {
+  const double size = norm(normal);
+  if (!(size > 1e-14 * scale)) return;
+  normal = normal / size;
+  const double offset = dot(normal, p);
+  double least = dot(normal, shaft.apex) - offset, most = least;
+  for (const Vec3& c : shaft.corner) {
+    const double d = dot(normal, c) - offset;
+    least = std::min(least, d);
+    most = std::max(most, d);
+  }
+  constexpr double kFlatM = 1e-10;
+  if (shaft.planes + 2 > shaft.plane.size()) return;
+  if (most <= kFlatM) shaft.plane[shaft.planes++] = {normal, offset + std::max(0.0, most)};
+  if (least >= -kFlatM) shaft.plane[shaft.planes++] = {-normal, -offset - std::min(0.0, least)};
+}
+
+// Is all of a body beyond this plane (to within a touch)?
+bool beyond(const Plane& plane, const Box3& box) {
+  const Vec3& n = plane.normal;
+  const double nearest = n.x * (n.x > 0 ? box.low.x : box.high.x) +
+                         n.y * (n.y > 0 ? box.low.y : box.high.y) +
+                         n.z * (n.z > 0 ? box.low.z : box.high.z);
+  return nearest >= plane.offset - kTouchM;
+}
+
+bool overlap(const Box3& a, const Box3& b) {
+  return a.low.x < b.high.x - kTouchM && b.low.x < a.high.x - kTouchM &&
+         a.low.y < b.high.y - kTouchM && b.low.y < a.high.y - kTouchM &&
+         a.low.z < b.high.z - kTouchM && b.low.z < a.high.z - kTouchM;
+}
+// A flat triangle has no extent along some axis: it overlaps where it does not lie outside.
+bool overlapFlat(const Box3& a, const Box3& b) {
+  return a.low.x <= b.high.x && b.low.x <= a.high.x && a.low.y <= b.high.y && b.low.y <= a.high.y &&
+         a.low.z <= b.high.z && b.low.z <= a.high.z;
+}
+
+// Separated by a plane through the apex and one of the body's edges?
+bool partedByEdge(const Scene& scene, const Body& body, const Shaft& shaft) {
+  const Vec3* first = &scene.vertices[body.first_vertex];
+  for (std::uint32_t e = body.first_edge; e < body.first_edge + body.edge_count; ++e) {
+    const Vec3 a = scene.vertices[scene.edges[e].a] - shaft.apex;
+    const Vec3 b = scene.vertices[scene.edges[e].b] - shaft.apex;
+    Vec3 normal = cross(a, b);
+    const double size = norm(normal);
+    if (!(size > 1e-12)) continue;
+    normal = normal / size;
+    double box_low = 0, box_high = 0;  // the apex is in the hull, at 0
+    for (const Vec3& c : shaft.corner) {
+      const double d = dot(normal, c - shaft.apex);
+      box_low = std::min(box_low, d);
+      box_high = std::max(box_high, d);
+    }
+    if (box_low < -kTouchM && box_high > kTouchM) continue;
+    double body_low = 1e300, body_high = -1e300;
+    for (std::uint32_t v = 0; v < body.vertex_count; ++v) {
+      const double d = dot(normal, first[v] - shaft.apex);
+      body_low = std::min(body_low, d);
+      body_high = std::max(body_high, d);
+    }
+    if (body_low >= box_high - kTouchM || body_high <= box_low + kTouchM) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Shaft makeShaft(const Vec3& apex, const std::array<Vec3, 8>& corner) {
+  Shaft shaft;
+  shaft.apex = apex;
+  shaft.corner = corner;
+  shaft.box.add(apex);
+  for (const Vec3& c : corner) shaft.box.add(c);
+  const Vec3 extent = shaft.box.high - shaft.box.low;
+  const double scale = dot(extent, extent);
+  const Vec3 centre = (corner[0] + corner[7]) * 0.5;
+
+  // Which faces does the apex see? Box faces that it does not see bound the hull.
+  std::array<bool, 6> seen{};
+  bool flat = false;  // no inside and outside of faces: every edge is tried
+  for (std::size_t f = 0; f < 6; ++f) {
+    const Vec3& p = corner[kFace[f][0]];
+    const Vec3 normal = cross(corner[kFace[f][1]] - p, corner[kFace[f][3]] - p);
+    const double inside = dot(normal, centre - p);
+    flat = flat || std::fabs(inside) <= 1e-12 * norm(normal);
+    seen[f] = dot(normal, apex - p) * inside < 0;
+    if (!seen[f]) addBounding(shaft, p, normal, scale);
+  }
+  for (const BoxEdge& e : kEdge)
+    if (flat || seen[e.face_a] != seen[e.face_b])
+      addBounding(shaft, apex, cross(corner[e.a] - apex, corner[e.b] - apex), scale);
+  return shaft;
+}
+
+bool meets(const Scene& scene, const Body& body, const Shaft& shaft) {
+  if (!(body.triangle() ? overlapFlat(body.box, shaft.box) : overlap(body.box, shaft.box)))
+    return false;
+  for (std::size_t i = 0; i < shaft.planes; ++i)
+    if (beyond(shaft.plane[i], body.box)) return false;
+  const Vec3* vertex = &scene.vertices[body.first_vertex];
+  for (std::size_t i = 0; i < shaft.planes; ++i) {
+    const Plane& plane = shaft.plane[i];
+    bool all_beyond = true;
+    for (std::uint32_t v = 0; v < body.vertex_count && all_beyond; ++v)
+      all_beyond = dot(plane.normal, vertex[v]) >= plane.offset - kTouchM;
+    if (all_beyond) return false;
+  }
+  const auto hullBeyond = [&](const Vec3& normal, double offset) {
+    if (dot(normal, shaft.apex) < offset) return false;
+    return std::all_of(shaft.corner.begin(), shaft.corner.end(),
+                       [&](const Vec3& c) { return dot(normal, c) >= offset; });
+  };
+  if (body.triangle()) {
+    const Vec3 normal = cross(vertex[1] - vertex[0], vertex[2] - vertex[0]);
+    const double size = norm(normal);
+    if (size == 0) return false;
+    const Vec3 n = normal / size;
+    const double offset = dot(n, vertex[0]);
+    if (hullBeyond(n, offset - kTouchM) || hullBeyond(-n, -offset - kTouchM)) return false;
+  } else {
+    const Plane* plane = &scene.planes[body.first_plane];
+    for (std::uint32_t i = 0; i < body.plane_count; ++i)
+      if (hullBeyond(plane[i].normal, plane[i].offset - kTouchM)) return false;
+  }
+  return !partedByEdge(scene, body, shaft);
+}
+
+void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+              std::vector<std::uint32_t>& out) {
+  out.clear();
+  if (tree.nodes.empty()) return;
+  std::array<std::uint32_t, 128> stack;
+  std::size_t depth = 0;
+  stack[depth++] = 0;
+  while (depth > 0) {
+    const TreeNode& node = tree.nodes[stack[--depth]];
+    if (!overlapFlat(node.box, shaft.box)) continue;
+    bool outside = false;
+    for (std::size_t i = 0; i < shaft.planes && !outside; ++i)
+      outside = beyond(shaft.plane[i], node.box);
+    if (outside) continue;
+    if (node.count == 0) {
+      stack[depth++] = node.first + 1;
+      stack[depth++] = node.first;
+      continue;
+    }
+    for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
+      const Body& body = scene.bodies[tree.order[i]];
+      if (blocks(scene.sources[body.source], blocking) && meets(scene, body, shaft))
+        out.push_back(tree.order[i]);
+    }
+  }
+}
+
+void bodiesIn(const Scene& scene, std::span<const std::uint32_t> among, const Shaft& shaft,
+              std::vector<std::uint32_t>& out) {
+  out.clear();
+  for (const std::uint32_t index : among)
+    if (meets(scene, scene.bodies[index], shaft)) out.push_back(index);
+}
+
+bool hidesAll(const Scene& scene, const Body& body, const Vec3& apex, std::span<const Vec3> points) {
+  return std::all_of(points.begin(), points.end(),
+                     [&](const Vec3& p) { return hides(scene, body, apex, p); });
+}
+
+}  // namespace belvedere::scene

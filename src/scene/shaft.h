@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Shaft: the convex hull of a lens point and a box (any parallelepiped, flat ones too). Nothing in
+// it means that every sightline from the lens to the box passes. Answers err on the safe side:
+// `meets` says no only when a separating plane is found (Haines and Wallace, 1991, with the planes
+// through the apex and the body's own edges added), to within kTouchM.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "scene/body_tree.h"
+#include "scene/sightline.h"
+
+namespace belvedere::scene {
+
+struct Shaft {
+  Vec3 apex;
+  std::array<Vec3, 8> corner;   // bit i of the index: side of half axis i
+  std::array<Plane, 18> plane;  // outward; the hull lies on their inner side
+  std::size_t planes = 0;
+  Box3 box;
+};
+Shaft makeShaft(const Vec3& apex, const std::array<Vec3, 8>& corner);
+
+// False only when body and shaft are disjoint (but for touching).
+bool meets(const Scene& scene, const Body& body, const Shaft& shaft);
+
+// Indices of the blocking bodies that may meet the shaft, in the tree's order: of the whole scene,
+// or of those in `among` (what a larger shaft met).
+void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+              std::vector<std::uint32_t>& out);
+void bodiesIn(const Scene& scene, std::span<const std::uint32_t> among, const Shaft& shaft,
+              std::vector<std::uint32_t>& out);
+
+// True when this body alone hides every one of the points from the apex; the shadow of a convex
+// body is convex, so it then hides all that lies between them.
+bool hidesAll(const Scene& scene, const Body& body, const Vec3& apex, std::span<const Vec3> points);
+
+}  // namespace belvedere::scene
