@@ -5,12 +5,16 @@
 // Housing frame to site frame: docs/format.md, "Frames".
 #pragma once
 
+#include <array>
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "design/design.h"
 #include "geometry/polygon.h"
 #include "optics/lens.h"
+#include "optics/lens_fit.h"
 
 namespace belvedere::design {
 
@@ -42,26 +46,45 @@ struct PosedImager {
   std::string stream;              // id of the stream judged on, "" for captured
 };
 
-// All imagers of housings that are existing or new, in the order of the file.
-// Throws InputError for a model or lens that cannot be resolved (a checked design never does).
+// All imagers of housings that are existing or new, in the order of the file; those without an aim
+// are left out.
+//   judged_on  captured: the sensor's pixels. recorded: each of the housing's streams whose use names
+//              "recorded" and that comes from the imager; captured where there is none. viewed: each
+//              screen's tile over its stream, the stream shown whole and in its own shape, never
+//              denser than the stream; as recorded where no screen shows the imager
+//   throws     InputError for a model or lens that cannot be resolved (a checked design never does)
 std::vector<PosedImager> posedImagers(const Design& design, JudgedOn judged_on);
+// The same for one housing, which may be a changed copy of one of the design's.
+std::vector<PosedImager> posedImagersOf(const Design& design, const Housing& housing,
+                                        JudgedOn judged_on);
 
 // Rotation whose rows are the imager's right, down and forward axes in the site frame.
 Mat3 imagerFromSite(double pan_deg, double tilt_deg, double roll_deg);
 
 // The aim in the housing's frame (pan from its zero clockwise seen from above its base, tilt below
-// its base plane) of an aim in the site's frame, and back; degrees, pan in (-180, 180].
+// its base plane) of an aim in the site's frame, and back; degrees, pan in (-180, 180]. Where the
+// axis is square to the base plane, pan is 0.
 struct PanTilt {
   double pan_deg = 0, tilt_deg = 0;
 };
 PanTilt housingFromSite(const Mount& mount, PanTilt aim_in_site);
 PanTilt siteFromHousing(const Mount& mount, PanTilt aim_in_housing);
 
-// Where the lens stands (site): fixing point, the mount's reach and drop, the imager's offset.
+// Where the lens stands (site): fixing point, the mount's reach along the base bearing and drop, and
+// the imager's offset, which turns with its pan. mount_model: null for none.
 Vec3 lensPoint(const Mount& mount, const Model* mount_model, const ModelImager& imager,
                PanTilt aim_in_housing);
 
-// The lens of a data sheet at a zoom, see optics/lens_fit.h. Throws InputError if it cannot be.
+// The lens of a data sheet at a zoom, see optics/lens_fit.h; a varifocal lens whose aim states
+// neither field nor focal length is at its wide end. Family: the stated one; where none is,
+// rectilinear when one field of view is stated, fitted when more are. Without any field of view,
+// focal length over pixel pitch is F. Throws InputError if it cannot be.
 optics::Lens lensAt(const ModelImager& imager, const Aim& aim);
+
+// What the data sheet gives: one fit for a fixed lens, two for a varifocal one (wide, tele), with
+// the residual of each stated field; none for a calibrated lens. Throws like lensAt.
+std::vector<optics::LensFit> lensFits(const ModelImager& imager);
+// The zoom of a varifocal lens; nothing for any other. Throws like lensAt.
+std::optional<optics::Zoom> zoomOf(const ModelImager& imager);
 
 }  // namespace belvedere::design

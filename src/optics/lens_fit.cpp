@@ -19,9 +19,11 @@ Vec2 middle(std::array<int, 2> pixels) { return {0.5 * pixels[0], 0.5 * pixels[1
 
 // Image radius at a half angle, in focal lengths; nothing where the family ends before it.
 std::optional<double> radiusAt(double k, double theta_rad) {
-  const auto at = project(RadialLens{1, k, {}}, {std::sin(theta_rad), 0, std::cos(theta_rad)});
-  if (!at) return std::nullopt;
-  return at->x;
+  if (!(theta_rad <= largestAngleRad(RadialLens{1, k, {}}))) return std::nullopt;
+  if (std::abs(k) <= kEquidistantBelow) return theta_rad;
+  double sine, cosine;
+  trig::sineCosine(std::abs(k) * theta_rad, sine, cosine);
+  return k > 0 ? sine / cosine / k : sine / -k;
 }
 
 // The half angle at an image radius in focal lengths. Past the rim of a sine family it goes on
@@ -92,7 +94,7 @@ Focal bestFocal(const std::vector<Stated>& fields, double k) {
     double move = -top / bottom, next = best;
     double to = f_px;
     for (int halving = 0; halving < 30; ++halving, move *= 0.5) {
-      to = f_px * std::exp(std::clamp(move, -1.0, 1.0));
+      to = f_px * (1 + std::clamp(move, -0.5, 1.0));
       next = misses(to);
       if (next < best) break;
     }
@@ -205,8 +207,9 @@ std::optional<double> shareAtHfov(const Zoom& zoom, int width_px, double hfov_de
   };
   const double wide = hfovAt(0), tele = hfovAt(1), slack = kZoomSlack * (wide - tele);
   if (!(hfov_deg <= wide + slack && hfov_deg >= tele - slack)) return std::nullopt;
-  if (hfov_deg >= wide) return 0;
-  if (hfov_deg <= tele) return 1;
+  constexpr double kSameDeg = 1e-9;  // the end itself, but for rounding
+  if (hfov_deg >= wide - kSameDeg) return 0;
+  if (hfov_deg <= tele + kSameDeg) return 1;
   double low = 0, high = 1;
   for (int step = 0; step < 100; ++step) {
     const double mid = 0.5 * (low + high);
@@ -222,8 +225,9 @@ FieldOfView fieldsOfView(const Lens& lens, std::array<int, 2> pixels) {
   const auto across = [&](Vec2 offset) -> std::optional<double> {
     const auto a = unproject(lens, half - offset), b = unproject(lens, half + offset);
     if (!a || !b || !centre) return std::nullopt;
-    const auto between = [&](const Vec3& d) { return std::atan2(norm(cross(*centre, d)),
-                                                                dot(*centre, d)); };
+    const auto between = [&](const Vec3& d) {
+      return trig::angleOf(norm(cross(*centre, d)), dot(*centre, d));
+    };
     return radToDeg(between(*a) + between(*b));
   };
   return {across({half.x, 0}), across({0, half.y}), across(half)};
