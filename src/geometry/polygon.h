@@ -5,6 +5,8 @@
 // it: outer rings anticlockwise, holes clockwise. Booleans are GEOS's (one .cpp knows it).
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -39,14 +41,18 @@ Ring reversed(Ring ring);
 Ring anticlockwise(Ring ring);
 
 // Where two edges of the ring cross or touch that should not: indices of the two edges (edge i
-// joins point i to point i + 1) and the place. Nothing when the ring is simple.
+// joins point i to point i + 1) and the place. Nothing when the ring is simple. A point that is
+// written twice in a row is no crossing; an edge that folds back onto the one before it is.
 struct Crossing {
   std::size_t edge_a = 0, edge_b = 0;
   Vec2 at;
 };
 std::optional<Crossing> selfCrossing(const Ring& ring);
 
-// Inside or on the edge.
+// Closer than this counts as touching, m: a point on an outline, two edges that meet.
+inline constexpr double kTouchM = 1e-9;
+
+// Inside or on the edge (within kTouchM).
 bool contains(const Ring& ring, Vec2 p);
 bool contains(const Polygon& polygon, Vec2 p);
 bool contains(const Region& region, Vec2 p);
@@ -58,6 +64,10 @@ double distanceToOutline(const Ring& ring, Vec2 p);
 Ring clipHalfPlane(const Ring& ring, Vec2 normal, double limit);
 
 // Boolean operations (GEOS OverlayNG). Inputs may overlap or be slightly invalid: mended first.
+// Corners of results lie on a grid of this step, m: snapping is what makes an overlay robust (in
+// full doubles, outlines that nearly coincide were seen to give a difference equal to its first
+// operand). So areas are right to about this times the outlines' length.
+inline constexpr double kBooleanGridM = 1e-9;
 Region unionOf(const std::vector<Ring>& rings);
 Region unionOf(const Region& a, const Region& b);
 Region intersectionOf(const Region& a, const Region& b);
@@ -70,7 +80,16 @@ bool covers(const Region& a, const Region& b, double tolerance_m);
 // Convex pieces whose union is the polygon and which overlap nowhere but on their seams.
 // Pieces are anticlockwise. Few, not fewest (ear clipping, then Hertel and Mehlhorn, 1983).
 std::vector<Ring> convexPieces(const Polygon& polygon);
-// Triangles of the polygon, anticlockwise.
+// The same pieces, each reaching overlap_m over its seams into its neighbours, and nowhere past the
+// polygon's outline: no line that passes through the polygon slips between two of them. Where
+// neither of two neighbours can reach over (both go on in a line past the seam), a strip of twice
+// that width lies on the seam.
+std::vector<Ring> overlappingPieces(const Polygon& polygon, double overlap_m);
+// A convex ring grown by distance_m on all sides; corners are mitred, sharp ones cut off at four
+// times that distance.
+Ring grownConvex(const Ring& convex, double distance_m);
+// Triangles of the polygon, anticlockwise. Of an outline that crosses itself something comes back
+// too, but nothing is promised about it; so for convexPieces.
 std::vector<std::array<Vec2, 3>> triangles(const Polygon& polygon);
 // Convex hull, anticlockwise, no three points on a line.
 Ring convexHull(std::vector<Vec2> points);
