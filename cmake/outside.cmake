@@ -1,0 +1,20 @@
+# Checks against other people's libraries (tests/outside/*_test.cpp), each a program of its own and
+# only where that library is installed: the product links none of them.
+#   belvedere_outside_test(<name> SOURCES <files> LIBS <libraries>)
+function(belvedere_outside_test name)
+  cmake_parse_arguments(T "" "" "SOURCES;LIBS" ${ARGN})
+  list(TRANSFORM T_SOURCES PREPEND ${CMAKE_SOURCE_DIR}/tests/outside/)
+  add_executable(test_outside_${name} ${T_SOURCES})
+  target_link_libraries(test_outside_${name} PRIVATE belvedere_flags ${T_LIBS} GTest::gtest_main)
+  target_compile_definitions(test_outside_${name} PRIVATE
+    BELVEDERE_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+  gtest_discover_tests(test_outside_${name} DISCOVERY_MODE PRE_TEST PROPERTIES TIMEOUT 600)
+endfunction()
+
+find_package(OpenCV QUIET COMPONENTS core calib3d)
+if(OpenCV_FOUND)
+  belvedere_outside_test(opencv SOURCES opencv_projection_test.cpp
+    LIBS room_optics opencv_core opencv_calib3d)
+else()
+  message(STATUS "OpenCV not found: its projection is not compared")
+endif()
