@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/blind_output.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "cli/page.h"
+
+namespace belvedere::cli {
+
+namespace {
+std::string nameOf(const proof::BlindZone& zone) {
+  return zone.slot == 0 ? zone.housing.text : fmt::format("{}.{}", zone.housing.text, zone.slot);
+}
+std::string cellOf(const proof::BlindZone& zone) {
+  return zone.foot_is_seen ? "foot seen" : fmt::format("{:.2f}", zone.area_m2);
+}
+std::string arcsText(const std::vector<std::array<double, 2>>& arcs) {
+  if (arcs.empty()) return "none";
+  std::string text;
+  for (const auto& [from, to] : arcs)
+    text += fmt::format("{}{:.1f} to {:.1f}", text.empty() ? "" : ", ", from, to);
+  return text;
+}
+Json arcsJson(const std::vector<std::array<double, 2>>& arcs) {
+  Json list = Json::array();
+  for (const auto& [from, to] : arcs) list.push_back(Json::array({number(from), number(to)}));
+  return list;
+}
+}  // namespace
+
+std::string blindTable(const std::vector<proof::BlindZone>& zones) {
+  std::vector<double> heights;
+  std::vector<std::pair<std::string, std::string>> order;  // situation, camera
+  std::map<std::pair<std::string, std::string>, std::map<double, std::string>> cells;
+  for (const proof::BlindZone& zone : zones) {
+    if (std::find(heights.begin(), heights.end(), zone.target_height_m) == heights.end())
+      heights.push_back(zone.target_height_m);
+    const std::pair key{zone.situation.text, nameOf(zone)};
+    if (!cells.contains(key)) order.push_back(key);
+    cells[key][zone.target_height_m] = cellOf(zone);
+  }
+  std::sort(heights.begin(), heights.end());
+  Table table;
+  table.align = "ll" + std::string(heights.size(), 'r');
+  table.head = {"camera", "situation"};
+  for (const double height : heights) table.head.push_back(fmt::format("at {:.2f} m", height));
+  for (const auto& key : order) {
+    std::vector<std::string> row{printable(key.second), printable(key.first)};
+    for (const double height : heights) row.push_back(cells[key][height]);
+    table.rows.push_back(std::move(row));
+  }
+  return table.text(2);
+}
+
+Json blindJson(const std::vector<proof::BlindZone>& zones) {
+  Json list = Json::array();
+  for (const proof::BlindZone& zone : zones)
+    list.push_back({{"housing", zone.housing.text},
+                    {"slot", zone.slot},
+                    {"situation", zone.situation.text},
+                    {"target_height_m", number(zone.target_height_m)},
+                    {"foot_is_seen", zone.foot_is_seen},
+                    {"area_m2", number(zone.area_m2)},
+                    {"outline", outlineJson(zone.outline)}});
+  return list;
+}
+
+std::string ringText(const std::vector<proof::RingAt>& rings) {
+  std::string text;
+  for (const proof::RingAt& ring : rings)
+    text += wrapped(fmt::format("{} looking {:.1f} deg down: gaps {}; overlaps {}",
+                                printable(ring.housing.text), ring.depression_deg,
+                                arcsText(ring.gaps_deg), arcsText(ring.overlaps_deg)), 2, 4);
+  return text;
+}
+
+Json ringJson(const std::vector<proof::RingAt>& rings) {
+  Json list = Json::array();
+  for (const proof::RingAt& ring : rings) {
+    Json arcs = Json::array();
+    for (const proof::RingArc& arc : ring.arcs)
+      arcs.push_back({{"imager", arc.imager},
+                      {"from_deg", number(arc.from_deg)},
+                      {"to_deg", number(arc.to_deg)}});
+    list.push_back({{"housing", ring.housing.text},
+                    {"depression_deg", number(ring.depression_deg)},
+                    {"arcs", std::move(arcs)},
+                    {"gaps_deg", arcsJson(ring.gaps_deg)},
+                    {"overlaps_deg", arcsJson(ring.overlaps_deg)}});
+  }
+  return list;
+}
+
+}  // namespace belvedere::cli

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/camera_table.h"
+
+#include <fmt/format.h>
+
+#include "cli/page.h"
+#include "design/resolve.h"
+
+namespace belvedere::cli {
+
+namespace {
+// The written aim of a posed imager.
+const design::Aim* aimOf(const design::Design& design, const design::PosedImager& posed) {
+  const design::Housing* housing = design::findHousing(design, posed.housing);
+  if (housing == nullptr) return nullptr;
+  for (const design::HousingImager& imager : housing->imagers)
+    if (imager.slot == posed.slot && posed.aim < imager.aims.size()) return &imager.aims[posed.aim];
+  return nullptr;
+}
+}  // namespace
+
+std::string cameraTable(const design::Design& design) {
+  Table table;
+  table.align = "lrrrrrrrrrrll";
+  table.head = {"", "x", "y", "lens", "site", "site", "site", "housing", "housing", "hfov", "vfov",
+                "pixels", "judged on"};
+  table.rows.push_back({"imager", "m", "m", "z m", "pan", "tilt", "roll", "pan", "tilt", "deg",
+                        "deg", "", "stream"});
+  for (const design::PosedImager& posed :
+       design::posedImagers(design, design::JudgedOn::recorded)) {
+    const design::Aim* aim = aimOf(design, posed);
+    const design::Aim none;
+    const design::Aim& site = aim != nullptr ? *aim : none;
+    table.rows.push_back({printable(posed.name), fmt::format("{:.2f}", posed.lens_m.x),
+                          fmt::format("{:.2f}", posed.lens_m.y),
+                          fmt::format("{:.2f}", posed.lens_m.z), fmt::format("{:.1f}", site.pan_deg),
+                          fmt::format("{:.1f}", site.tilt_deg),
+                          fmt::format("{:.1f}", site.roll_deg),
+                          fmt::format("{:.1f}", posed.housing_pan_deg),
+                          fmt::format("{:.1f}", posed.housing_tilt_deg),
+                          fmt::format("{:.1f}", posed.hfov_deg),
+                          fmt::format("{:.1f}", posed.vfov_deg),
+                          fmt::format("{}x{}", posed.pixels[0], posed.pixels[1]),
+                          posed.stream.empty() ? "(captured)" : printable(posed.stream)});
+  }
+  return table.text(2);
+}
+
+Json cameraJson(const design::Design& design) {
+  Json list = Json::array();
+  for (const design::PosedImager& posed :
+       design::posedImagers(design, design::JudgedOn::recorded)) {
+    const design::Aim* aim = aimOf(design, posed);
+    Json one{{"imager", posed.imager}, {"name", posed.name}, {"housing", posed.housing.text},
+             {"slot", posed.slot}, {"lens_m", numbers(posed.lens_m)}};
+    if (aim != nullptr)
+      one["site"] = {{"pan_deg", number(aim->pan_deg)},
+                     {"tilt_deg", number(aim->tilt_deg)},
+                     {"roll_deg", number(aim->roll_deg)}};
+    one["housing_frame"] = {{"pan_deg", number(posed.housing_pan_deg)},
+                            {"tilt_deg", number(posed.housing_tilt_deg)}};
+    one["hfov_deg"] = number(posed.hfov_deg);
+    one["vfov_deg"] = number(posed.vfov_deg);
+    if (posed.focal_mm) one["focal_mm"] = number(*posed.focal_mm);
+    one["pixels"] = posed.pixels;
+    one["time_share"] = number(posed.time_share);
+    one["stream"] = posed.stream;
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+}  // namespace belvedere::cli

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The cameras as they hang, in both frames: the designer thinks in the site's (bearing on the
+// drawing, tilt below the horizontal), the fitter turns the housing's.
+#pragma once
+
+#include <string>
+
+#include "cli/answer.h"
+#include "design/design.h"
+
+namespace belvedere::cli {
+
+std::string cameraTable(const design::Design& design);
+Json cameraJson(const design::Design& design);
+
+}  // namespace belvedere::cli

@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/explain_output.h"
+
+#include <fmt/format.h>
+
+#include "cli/page.h"
+#include "cli/proof_output.h"
+#include "cli/terminal.h"
+
+namespace belvedere::cli {
+
+using proof::Reason;
+using proof::SpotExplanation;
+
+namespace {
+std::string effortText(const proof::Effort& effort) {
+  return fmt::format(
+      "Effort counts {:g} for a degree of aim, {:g} for a percent of focal length, {:g} for a metre "
+      "of height, {:g} for a metre along the mount, {:g} for another model; --effort-aim and its "
+      "like set them.",
+      effort.per_aim_deg, effort.per_zoom_percent, effort.per_height_m, effort.per_place_m,
+      effort.another_model);
+}
+
+std::string pointText(const design::Design& design, const SpotExplanation& point, bool changes) {
+  const bool served = point.nearest.reason == Reason::served;
+  std::string text = wrapped(
+      fmt::format("{} in {} at ({:.2f}, {:.2f}){}: {}", printable(point.requirement.text),
+                  printable(point.situation.text), point.at.x, point.at.y,
+                  point.inside ? "" : ", outside the zone as judged",
+                  served ? "served" : "not served"), 2, 4);
+  if (const auto* requirement = design::findRequirement(design, point.requirement))
+    text += wrapped(printable(requirement->purpose), 4, 4);
+  std::string nearest = failureText(point.nearest.reason, point.imager, point.nearest.measure,
+                                    point.nearest.height_m);
+  if (!point.hidden_by.empty()) nearest += ", behind " + printable(point.hidden_by);
+  if (point.nearest.measure.margin > 0 && point.nearest.measure.margin < 1e6)
+    nearest += fmt::format(" (margin {:.3f})", point.nearest.measure.margin);
+  text += wrapped("nearest: " + nearest, 4, 6);
+  for (std::size_t i = 0; i < point.all.size(); ++i)
+    if (point.all_imagers[i] != point.imager)
+      text += wrapped("then: " + failureText(point.all[i].reason, point.all_imagers[i],
+                                             point.all[i].measure, point.all[i].height_m), 4, 6);
+  if (served || !changes) return text;
+  if (point.changes.empty())
+    return text + wrapped("no single change of aim, zoom, height, place or model would serve it", 4, 6);
+  text += wrapped("single changes that would serve it, least effort first:", 4, 6);
+  for (const proof::Change& change : point.changes) {
+    std::string loses;
+    for (const std::string& id : change.loses) loses += (loses.empty() ? "" : ", ") + printable(id);
+    text += wrapped(fmt::format("{:.1f}  {}{}", change.effort, printable(change.sentence),
+                                loses.empty() ? "" : "; then falls: " + loses), 6, 10);
+  }
+  return text;
+}
+
+std::string mayGrowText(const proof::MayGrow& grow) {
+  if (!grow.may_reach_m)
+    return wrapped(fmt::format("{}: {:.2f} m now; nothing falls up to {:.2f} m", printable(grow.solid),
+                               grow.top_m, grow.tried_m), 2, 4);
+  return wrapped(fmt::format("{}: {:.2f} m now, may reach {:.2f} m; above that {} falls in {}",
+                             printable(grow.solid), grow.top_m, *grow.may_reach_m,
+                             printable(grow.falls), printable(grow.situation)), 2, 4);
+}
+
+Json answerJson(const proof::Answer& answer, const std::string& imager) {
+  return {{"imager", imager},
+          {"reason", word(answer.reason)},
+          {"measure", measureJson(answer.measure)},
+          {"height_m", number(answer.height_m)},
+          {"px_per_m", number(answer.px_per_m)}};
+}
+
+Json changeJson(const proof::Change& change) {
+  Json one{{"kind", word(change.kind)}, {"imager", change.imager}};
+  if (change.kind == proof::ChangeKind::model) {
+    one["model"] = change.model;
+  } else {
+    one["from"] = number(change.from);
+    one["to"] = number(change.to);
+    one["unit"] = change.unit;
+  }
+  one["effort"] = number(change.effort);
+  one["sentence"] = change.sentence;
+  one["loses"] = change.loses;
+  return one;
+}
+
+Json pointJson(const SpotExplanation& point, bool changes) {
+  Json one{{"requirement", point.requirement.text},
+           {"situation", point.situation.text},
+           {"at", numbers(point.at)},
+           {"inside", point.inside},
+           {"served", point.nearest.reason == Reason::served}};
+  one.update(answerJson(point.nearest, point.imager));
+  if (!point.hidden_by.empty()) one["hidden_by"] = point.hidden_by;
+  Json imagers = Json::array();
+  for (std::size_t i = 0; i < point.all.size(); ++i)
+    imagers.push_back(answerJson(point.all[i], point.all_imagers[i]));
+  one["imagers"] = std::move(imagers);
+  if (!changes) return one;
+  Json list = Json::array();
+  for (const proof::Change& change : point.changes) list.push_back(changeJson(change));
+  one["changes"] = std::move(list);
+  return one;
+}
+}  // namespace
+
+std::string explanationText(const design::Design& design, const Explained& explained) {
+  std::string text = wrapped(printable(design.title), 0, 0);
+  if (explained.changes && !explained.points.empty()) text += wrapped(effortText(explained.effort), 0, 2);
+  for (const SpotExplanation& point : explained.points)
+    text += '\n' + pointText(design, point, explained.changes);
+  for (const WithheldZone& zone : explained.withheld) {
+    text += '\n' + wrapped(fmt::format("{} in {}: {}{}", printable(zone.row.requirement.text),
+                                       printable(zone.row.situation.text), verdictText(zone.row),
+                                       zone.row.densest_imager.empty()
+                                           ? ""
+                                           : ", by " + printable(zone.row.densest_imager)), 2, 4);
+    for (const proof::Keep& keep : zone.keeps) text += wrapped("to keep it: " + keepText(keep), 4, 6);
+  }
+  if (!explained.may_change.empty()) {
+    text += heading("How high things may grow before a requirement falls");
+    for (const proof::MayGrow& grow : explained.may_change) text += mayGrowText(grow);
+  }
+  return text;
+}
+
+Json explanationJson(const Loaded& loaded, const Explained& explained) {
+  const proof::Effort& effort = explained.effort;
+  Json points = Json::array(), withheld = Json::array(), may_change = Json::array();
+  for (const SpotExplanation& point : explained.points)
+    points.push_back(pointJson(point, explained.changes));
+  for (const WithheldZone& zone : explained.withheld) {
+    Json keeps = Json::array();
+    for (const proof::Keep& keep : zone.keeps) keeps.push_back(keepJson(keep));
+    const proof::RequirementProof& row = zone.row;
+    Json one{{"requirement", row.requirement.text},
+             {"situation", row.situation.text},
+             {"verdict", word(row.verdict)},
+             {"most_px_per_m", number(row.needed_px_per_m)},
+             {"densest_px_per_m", boundsJson(*row.densest_px_per_m)},
+             {"imager", row.densest_imager}};
+    if (row.densest_at) one["at"] = numbers(*row.densest_at);
+    one["keeps"] = std::move(keeps);
+    withheld.push_back(std::move(one));
+  }
+  for (const proof::MayGrow& grow : explained.may_change) {
+    Json one{{"solid", grow.solid}, {"top_m", number(grow.top_m)}, {"tried_m", number(grow.tried_m)}};
+    if (grow.may_reach_m) {
+      one["may_reach_m"] = number(*grow.may_reach_m);
+      one["falls"] = grow.falls;
+      one["situation"] = grow.situation;
+    }
+    may_change.push_back(std::move(one));
+  }
+  return {{"format", "belvedere.explanation"},
+          {"version", 1},
+          {"design", designJson(loaded)},
+          {"effort",
+           {{"per_aim_deg", number(effort.per_aim_deg)},
+            {"per_zoom_percent", number(effort.per_zoom_percent)},
+            {"per_height_m", number(effort.per_height_m)},
+            {"per_place_m", number(effort.per_place_m)},
+            {"another_model", number(effort.another_model)}}},
+          {"points", std::move(points)},
+          {"withheld", std::move(withheld)},
+          {"may_change", std::move(may_change)}};
+}
+
+}  // namespace belvedere::cli

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/page.h"
+
+#include <algorithm>
+#include <cstdint>
+
+namespace belvedere::cli {
+
+namespace {
+constexpr std::size_t kGap = 2;
+
+// Bytes of the well-formed UTF-8 character at the start of `text`, 0 when there is none (RFC 3629:
+// no overlong forms, no surrogates, nothing past U+10FFFF).
+std::size_t characterBytes(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(text[i]); };
+  const std::uint8_t lead = byte(0);
+  if (lead < 0x80) return 1;
+  const std::size_t length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : 2;
+  if (lead < 0xc2 || lead > 0xf4 || text.size() < length) return 0;
+  for (std::size_t i = 1; i < length; ++i)
+    if ((byte(i) & 0xc0) != 0x80) return 0;
+  if (lead == 0xe0 && byte(1) < 0xa0) return 0;
+  if (lead == 0xed && byte(1) > 0x9f) return 0;
+  if (lead == 0xf0 && byte(1) < 0x90) return 0;
+  if (lead == 0xf4 && byte(1) > 0x8f) return 0;
+  return length;
+}
+
+// The first `columns` characters.
+std::string_view firstOf(std::string_view text, std::size_t columns) {
+  std::size_t at = 0;
+  for (; at < text.size() && columns > 0; --columns)
+    at += std::max<std::size_t>(1, characterBytes(text.substr(at)));
+  return text.substr(0, std::min(at, text.size()));
+}
+}  // namespace
+
+std::size_t columnsOf(std::string_view text) {
+  std::size_t columns = 0;
+  for (std::size_t at = 0; at < text.size(); ++columns)
+    at += std::max<std::size_t>(1, characterBytes(text.substr(at)));
+  return columns;
+}
+
+std::string printable(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t bytes = characterBytes(text.substr(at));
+    const auto lead = static_cast<std::uint8_t>(text[at]);
+    // C1 controls are U+0080 to U+009F: c2 80 to c2 9f.
+    const bool command = bytes == 0 || lead < 0x20 || lead == 0x7f ||
+                         (bytes == 2 && lead == 0xc2 && static_cast<std::uint8_t>(text[at + 1]) < 0xa0);
+    if (command)
+      out += '?';
+    else
+      out += text.substr(at, bytes);
+    at += std::max<std::size_t>(1, bytes);
+  }
+  return out;
+}
+
+std::string cut(std::string_view text, std::size_t columns) {
+  if (columnsOf(text) <= columns) return std::string(text);
+  if (columns <= 2) return std::string(firstOf(text, columns));
+  return std::string(firstOf(text, columns - 2)) + "..";
+}
+
+std::string wrapped(std::string_view text, std::size_t first, std::size_t others) {
+  std::string out(first, ' ');
+  std::size_t column = first;
+  bool line_has_word = false;
+  const auto newLine = [&] {
+    out += '\n';
+    out.append(others, ' ');
+    column = others;
+    line_has_word = false;
+  };
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    std::string_view word = text.substr(at, end - at);
+    at = end + 1;
+    if (word.empty()) continue;
+    if (line_has_word && column + 1 + columnsOf(word) > kColumns) newLine();
+    while (column + (line_has_word ? 1 : 0) + columnsOf(word) > kColumns) {
+      const std::string_view part = firstOf(word, kColumns - column);
+      out += part;
+      word.remove_prefix(part.size());
+      newLine();
+    }
+    if (line_has_word) {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += columnsOf(word);
+    line_has_word = true;
+  }
+  return out + '\n';
+}
+
+std::string padRight(std::string_view text, std::size_t columns) {
+  const std::size_t has = columnsOf(text);
+  return std::string(text) + std::string(columns > has ? columns - has : 0, ' ');
+}
+
+std::string padLeft(std::string_view text, std::size_t columns) {
+  const std::size_t has = columnsOf(text);
+  return std::string(columns > has ? columns - has : 0, ' ') + std::string(text);
+}
+
+std::string Table::text(std::size_t indent) const {
+  std::vector<std::size_t> width(align.size(), 0);
+  const auto widen = [&](const std::vector<std::string>& row) {
+    for (std::size_t c = 0; c < row.size() && c < width.size(); ++c)
+      width[c] = std::max(width[c], columnsOf(row[c]));
+  };
+  widen(head);
+  for (const auto& row : rows) widen(row);
+  std::size_t total = indent + kGap * (align.empty() ? 0 : align.size() - 1);
+  for (const std::size_t w : width) total += w;
+  while (total > kColumns) {
+    std::size_t widest = align.size();
+    for (std::size_t c = 0; c < align.size(); ++c)
+      if (align[c] == 'l' && (widest == align.size() || width[c] > width[widest])) widest = c;
+    if (widest == align.size() || width[widest] <= 3) break;
+    --width[widest];
+    --total;
+  }
+  std::string out;
+  const auto line = [&](const std::vector<std::string>& row) {
+    std::string one(indent, ' ');
+    for (std::size_t c = 0; c < align.size(); ++c) {
+      const std::string cell = c < row.size() ? row[c] : std::string();
+      if (c > 0) one.append(kGap, ' ');
+      one += align[c] == 'l' ? padRight(cut(cell, width[c]), width[c]) : padLeft(cell, width[c]);
+    }
+    one.erase(one.find_last_not_of(' ') + 1);
+    out += one + '\n';
+  };
+  if (!head.empty()) line(head);
+  for (const auto& row : rows) line(row);
+  return out;
+}
+
+std::string heading(std::string_view title) {
+  return '\n' + std::string(title) + '\n' + std::string(columnsOf(title), '-') + '\n';
+}
+
+}  // namespace belvedere::cli

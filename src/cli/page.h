@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Text for people: wrapped lines and tables of at most kColumns columns, readable without colour.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace belvedere::cli {
+
+inline constexpr std::size_t kColumns = 100;
+
+// Columns that a text takes: one a character (UTF-8), whatever its bytes.
+std::size_t columnsOf(std::string_view text);
+
+// The text as it may go to a terminal: bytes that would command it, or that are no UTF-8, become
+// question marks. Titles and ids come from files that anybody may have written.
+std::string printable(std::string_view text);
+
+// At most `columns` columns of it, ended by ".." where something was left out.
+std::string cut(std::string_view text, std::size_t columns);
+
+// The text in lines of at most kColumns columns, broken between words (within a word that is longer
+// than a line), the first indented by `first`, the others by `others` columns; ends a line.
+std::string wrapped(std::string_view text, std::size_t first, std::size_t others);
+
+// Fills up to `columns` with spaces on the right, or on the left.
+std::string padRight(std::string_view text, std::size_t columns);
+std::string padLeft(std::string_view text, std::size_t columns);
+
+// Columns two spaces apart. `align`: a letter a column, l or r. Columns that are too wide for the
+// page are cut, widest left-aligned first: numbers never are.
+struct Table {
+  std::string align;
+  std::vector<std::string> head;
+  std::vector<std::vector<std::string>> rows;
+  std::string text(std::size_t indent) const;
+};
+
+// A heading over what follows: an empty line, the title, a rule.
+std::string heading(std::string_view title);
+
+}  // namespace belvedere::cli

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/blind_output.h"
+#include "cli/camera_table.h"
+#include "cli/proof_output.h"
+
+namespace belvedere::cli {
+
+namespace {
+Json worstJson(const proof::WorstSpot& worst) {
+  Json one{{"at", numbers(worst.at)}, {"reason", word(worst.reason)}};
+  if (!worst.imager.empty()) one["imager"] = worst.imager;
+  one["measure"] = measureJson(worst.measure);
+  one["height_m"] = number(worst.height_m);
+  return one;
+}
+
+Json rowJson(const design::Design& design, const proof::RequirementProof& row,
+             const std::vector<proof::Keep>& keeps) {
+  static constexpr const char* kKinds[] = {"see", "withhold", "rule", "money"};
+  const design::Requirement* requirement = design::findRequirement(design, row.requirement);
+  const bool withhold = row.kind == design::RequirementKind::withhold;
+  Json one{{"requirement", row.requirement.text},
+           {"purpose", requirement != nullptr ? requirement->purpose : ""},
+           {"kind", kKinds[static_cast<int>(row.kind)]},
+           {"situation", row.situation.text}};
+  if (!row.without.empty()) one["without"] = row.without;
+  one["verdict"] = word(row.verdict);
+  one["needed_px_per_m"] = number(row.needed_px_per_m);
+  if (!withhold) {
+    one["asked"] = number(row.asked);
+    one["share"] = boundsJson(row.share);
+  }
+  one["zone_m2"] = number(row.zone_m2);
+  if (row.densest_px_per_m) {
+    one["densest_px_per_m"] = boundsJson(*row.densest_px_per_m);
+    if (!row.densest_imager.empty()) one["densest_imager"] = row.densest_imager;
+    if (row.densest_at) one["densest_at"] = numbers(*row.densest_at);
+  }
+  if (withhold) {
+    Json list = Json::array();
+    for (const proof::Keep& keep : keeps) list.push_back(keepJson(keep));
+    one["keeps"] = std::move(list);
+  }
+  Json reasons = Json::array(), imagers = Json::array();
+  for (const proof::ReasonShare& reason : row.reasons)
+    reasons.push_back({{"reason", word(reason.reason)}, {"share", number(reason.share)}});
+  for (const proof::Contribution& by : row.imagers)
+    imagers.push_back(
+        {{"imager", by.imager}, {"serves", number(by.serves)}, {"alone", number(by.alone)}});
+  one["reasons"] = std::move(reasons);
+  one["imagers"] = std::move(imagers);
+  if (row.worst) one["worst"] = worstJson(*row.worst);
+  one["judged_on_streams"] = row.judged_on_streams;
+  one["finest_m"] = number(row.finest_m);
+  one["boxes"] = row.boxes;
+  return one;
+}
+}  // namespace
+
+Json boundsJson(const proof::Bounds& bounds) {
+  return {{"low", number(bounds.low)}, {"high", number(bounds.high)}};
+}
+
+Json keepJson(const proof::Keep& keep) {
+  Json mask = Json::array();
+  for (const double share : keep.mask) mask.push_back(number(share));
+  Json one{{"imager", keep.imager}, {"mask", std::move(mask)}};
+  if (keep.turn_deg) one["turn_deg"] = number(*keep.turn_deg);
+  return one;
+}
+
+Json measureJson(const proof::Measure& measure) {
+  return {{"found", number(measure.found)},
+          {"needed", number(measure.needed)},
+          {"unit", measure.unit},
+          {"margin", number(measure.margin)}};
+}
+
+Json proofJson(const Loaded& loaded, const Proven& proven) {
+  const proof::Proof& proof = proven.proof;
+  Json rows = Json::array(), worst = Json::array();
+  for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
+    const auto& row = proof.requirements[i];
+    rows.push_back(rowJson(loaded.design, row,
+                           i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>()));
+    if (i > 0 && proof.requirements[i - 1].requirement == row.requirement) continue;
+    const std::string situation = worstSituation(proof, row.requirement);
+    if (!situation.empty())
+      worst.push_back({{"requirement", row.requirement.text}, {"situation", situation}});
+  }
+  return {{"format", "belvedere.proof"},
+          {"version", 1},
+          {"edition", proof.edition},
+          {"design", designJson(loaded)},
+          {"all_met", allMet(proof)},
+          {"requirements", std::move(rows)},
+          {"worst_situations", std::move(worst)},
+          {"blind_zones", blindJson(proof.blind_zones)},
+          {"rings", ringJson(proof.rings)},
+          {"imagers", cameraJson(loaded.design)},
+          {"findings", findingsJson(proof.findings)}};
+}
+
+}  // namespace belvedere::cli

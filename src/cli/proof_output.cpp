@@ -1,0 +1,242 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/proof_output.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/blind_output.h"
+#include "cli/camera_table.h"
+#include "cli/page.h"
+#include "cli/terminal.h"
+#include "design/task_table.h"
+
+namespace belvedere::cli {
+
+using proof::RequirementProof;
+using proof::Verdict;
+
+namespace {
+constexpr std::size_t kIndent = 4;      // of what is said under a requirement
+constexpr std::size_t kLabel = 10;      // "why not", "worst", ...
+
+const char* plainWord(Verdict verdict) {
+  return verdict == Verdict::met ? "met" : verdict == Verdict::not_met ? "not met" : "undecided";
+}
+Ink inkOf(Verdict verdict) {
+  return verdict == Verdict::met ? Ink::good : verdict == Verdict::not_met ? Ink::bad : Ink::open;
+}
+// One decimal, towards the safe side.
+double downTo(double percent) { return std::floor(percent * 10 + 1e-9) / 10; }
+double upTo(double percent) { return std::ceil(percent * 10 - 1e-9) / 10; }
+
+std::string placeText(const Vec3& at) {
+  return fmt::format("({:.2f}, {:.2f}, {:.2f})", at.x, at.y, at.z);
+}
+
+// What is asked for, in a sentence.
+std::string askedText(const design::Requirement& requirement, double needed_px_per_m) {
+  if (requirement.kind == design::RequirementKind::withhold)
+    return fmt::format("at most {:g} px/m anywhere in zone {}, whatever can be aimed and zoomed "
+                       "from afar", needed_px_per_m, printable(requirement.zone.text));
+  static constexpr const char* kTargets[] = {"face", "child's face", "seated person's face",
+                                             "person", "plate", "floor", "target"};
+  static constexpr const char* kJudged[] = {"captured", "recorded", "viewed"};
+  std::string text = requirement.task.empty() ? std::string() : printable(requirement.task) + ", ";
+  const design::Range band = design::bandOf(requirement.target);
+  text += fmt::format("{}, {:.2f} to {:.2f} m high, at {:g} px/m or more as {}, on {:g} % of zone {}",
+                      kTargets[static_cast<int>(requirement.target.kind)], band[0], band[1],
+                      needed_px_per_m, kJudged[static_cast<int>(requirement.judged_on)],
+                      100 * requirement.share, printable(requirement.zone.text));
+  if (requirement.imagers > 1) text += fmt::format(", by {} imagers at once", requirement.imagers);
+  if (!requirement.facings.empty()) {
+    text += requirement.facing_rule == design::FacingRule::each && requirement.facings.size() > 1
+                ? ", facing each of"
+                : ", facing";
+    for (const design::Facing& facing : requirement.facings)
+      text += fmt::format(" {:g}", facing.bearing_deg);
+    text += " deg";
+  }
+  return text;
+}
+
+std::string labelled(std::string_view label, std::string_view text) {
+  return std::string(kIndent + 2, ' ') + padRight(label, kLabel) +
+         wrapped(text, kIndent + 2 + kLabel, kIndent + 2 + kLabel).substr(kIndent + 2 + kLabel);
+}
+
+std::string rowText(const RequirementProof& row, const std::vector<proof::Keep>& keeps) {
+  std::string when = printable(row.situation.text);
+  if (!row.without.empty()) when += fmt::format(", without {}", printable(row.without));
+  std::string text = std::string(kIndent, ' ') + inked(inkOf(row.verdict), verdictText(row)) +
+                     fmt::format("  in {}, {:.2f} m2\n", cut(when, 40), row.zone_m2);
+  if (!row.reasons.empty() && row.share.high < 1) {
+    std::string why;
+    for (const proof::ReasonShare& reason : row.reasons)
+      why += fmt::format("{}{} {:.1f} %", why.empty() ? "" : ", ", word(reason.reason),
+                         100 * reason.share);
+    text += labelled("why not", why);
+  }
+  if (row.worst) {
+    const proof::WorstSpot& worst = *row.worst;
+    text += labelled("worst", placeText(worst.at) + " " +
+                                  failureText(worst.reason, worst.imager, worst.measure, worst.height_m));
+  }
+  if (row.densest_px_per_m && row.densest_at)
+    text += labelled("densest", fmt::format("{} {:.2f} px/m reached at {}",
+                                            printable(row.densest_imager),
+                                            row.densest_px_per_m->low, placeText(*row.densest_at)));
+  for (const proof::Keep& keep : keeps) text += labelled("to keep it", keepText(keep));
+  if (!row.imagers.empty()) {
+    std::string by;
+    for (const proof::Contribution& one : row.imagers)
+      by += fmt::format("{}{} {:.1f} % (alone {:.1f} %)", by.empty() ? "" : ", ",
+                        printable(one.imager), 100 * one.serves, 100 * one.alone);
+    text += labelled("served by", by);
+  }
+  return text;
+}
+
+// Requirements of the brief that have no row: what this version does not judge.
+std::string notJudgedText(const design::Design& design, const proof::Proof& proof) {
+  std::string ids;
+  for (const design::Requirement& requirement : design.brief) {
+    const bool judged_kind = requirement.kind == design::RequirementKind::see ||
+                             requirement.kind == design::RequirementKind::withhold;
+    const bool has_row = std::any_of(
+        proof.requirements.begin(), proof.requirements.end(),
+        [&](const RequirementProof& row) { return row.requirement == requirement.id; });
+    if (!judged_kind && !has_row) ids += (ids.empty() ? "" : ", ") + printable(requirement.id.text);
+  }
+  return ids.empty() ? std::string()
+                     : wrapped("Rules and money are not judged by this version: " + ids + ".", 2, 2);
+}
+
+std::string countText(const proof::Proof& proof) {
+  int met = 0, not_met = 0, undecided = 0;
+  for (const RequirementProof& row : proof.requirements)
+    ++(row.verdict == Verdict::met ? met : row.verdict == Verdict::not_met ? not_met : undecided);
+  return fmt::format("{} verdict{}: {} met, {} not met, {} undecided.", proof.requirements.size(),
+                     proof.requirements.size() == 1 ? "" : "s", met, not_met, undecided);
+}
+}  // namespace
+
+std::string verdictText(const RequirementProof& row) {
+  if (row.kind == design::RequirementKind::withhold) {
+    if (!row.densest_px_per_m) return plainWord(row.verdict);
+    return fmt::format("{} {:.2f} to {:.2f} px/m of at most {:g}", plainWord(row.verdict),
+                       std::floor(row.densest_px_per_m->low * 100 + 1e-9) / 100,
+                       std::ceil(row.densest_px_per_m->high * 100 - 1e-9) / 100, row.needed_px_per_m);
+  }
+  return fmt::format("{} {:.1f} to {:.1f} % of {:g}", plainWord(row.verdict),
+                     downTo(100 * row.share.low), upTo(100 * row.share.high), 100 * row.asked);
+}
+
+std::string measureText(proof::Reason reason, const proof::Measure& measure) {
+  if (measure.unit.empty()) return {};
+  if (reason == proof::Reason::served || reason == proof::Reason::too_coarse)
+    return fmt::format("{:.1f} {} where {:g} is needed", measure.found, measure.unit, measure.needed);
+  if (reason == proof::Reason::out_of_frame)
+    return measure.needed > 0 ? fmt::format("{:.0f} px from the picture's middle, its edge is {:.0f}",
+                                            measure.found, measure.needed)
+                              : std::string("behind the lens");
+  return fmt::format("{:.1f} {} where at most {:g} is allowed", measure.found, measure.unit,
+                     measure.needed);
+}
+
+std::string failureText(proof::Reason reason, const std::string& imager,
+                        const proof::Measure& measure, double height_m) {
+  const std::string found = measureText(reason, measure);
+  return fmt::format("{}{}{}{}{:.2f} m above the floor", word(reason),
+                     imager.empty() ? "" : " by " + printable(imager), found.empty() ? "" : ": ",
+                     found.empty() ? ", " : found + ", ", height_m);
+}
+
+std::string keepText(const proof::Keep& keep) {
+  std::string text = fmt::format(
+      "{}: a mask over {:.3f} {:.3f} to {:.3f} {:.3f} (shares of the picture)",
+      printable(keep.imager), keep.mask[0], keep.mask[1], keep.mask[2], keep.mask[3]);
+  if (keep.turn_deg)
+    text += fmt::format(", or turn it {:.1f} deg to the {}", std::abs(*keep.turn_deg),
+                        *keep.turn_deg < 0 ? "left" : "right");
+  return text;
+}
+
+bool allMet(const proof::Proof& proof) {
+  return std::all_of(proof.requirements.begin(), proof.requirements.end(),
+                     [](const RequirementProof& row) { return row.verdict == Verdict::met; }) &&
+         std::none_of(proof.findings.begin(), proof.findings.end(), [](const Finding& finding) {
+           return finding.severity == Severity::shortfall;
+         });
+}
+
+std::string worstSituation(const proof::Proof& proof, const design::RequirementId& requirement) {
+  // Ordered by verdict, then by how far from what is asked for.
+  const auto badness = [](const RequirementProof& row) {
+    const int rank = row.verdict == Verdict::not_met ? 2 : row.verdict == Verdict::undecided ? 1 : 0;
+    return std::pair(rank, row.densest_px_per_m ? row.densest_px_per_m->high : -row.share.low);
+  };
+  const RequirementProof* worst = nullptr;
+  int situations = 0;
+  for (const RequirementProof& row : proof.requirements) {
+    if (row.requirement != requirement || !row.without.empty()) continue;
+    ++situations;
+    if (worst == nullptr || badness(row) > badness(*worst)) worst = &row;
+  }
+  return situations > 1 ? worst->situation.text : std::string();
+}
+
+std::string proofLines(const proof::Proof& proof) {
+  std::string text;
+  for (const RequirementProof& row : proof.requirements)
+    text += fmt::format("{}  {}{}  {}\n", cut(printable(row.requirement.text), 20),
+                        cut(printable(row.situation.text), 20),
+                        row.without.empty() ? "" : " without " + cut(printable(row.without), 12),
+                        inked(inkOf(row.verdict), verdictText(row)));
+  return text;
+}
+
+std::string proofText(const Loaded& loaded, const Proven& proven) {
+  const proof::Proof& proof = proven.proof;
+  const design::Design& design = loaded.design;
+  std::string text = wrapped(printable(design.title), 0, 0);
+  text += wrapped("Judged by " + printable(proof.edition) + ".", 0, 2);
+  if (const auto scale = design::taskScale(design.task_table); scale && !scale->note.empty())
+    text += wrapped(printable(scale->note), 0, 2);
+  text += wrapped("Light is not judged yet: every zone is taken to be lit well enough, by day and "
+                  "by night.", 0, 2);
+  text += wrapped(countText(proof), 0, 2);
+
+  text += heading("Requirements");
+  for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
+    const RequirementProof& row = proof.requirements[i];
+    if (i == 0 || proof.requirements[i - 1].requirement != row.requirement) {
+      const design::Requirement* requirement = design::findRequirement(design, row.requirement);
+      if (i > 0) text += '\n';
+      text += wrapped(printable(row.requirement.text) + "  " +
+                          (requirement != nullptr ? printable(requirement->purpose) : ""), 2, kIndent);
+      if (requirement != nullptr)
+        text += wrapped(askedText(*requirement, row.needed_px_per_m), kIndent, kIndent);
+      const std::string worst = worstSituation(proof, row.requirement);
+      if (!worst.empty()) text += wrapped("worst situation: " + printable(worst), kIndent, kIndent);
+    }
+    text += rowText(row, i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
+  }
+  const std::string not_judged = notJudgedText(design, proof);
+  if (!not_judged.empty()) text += '\n' + not_judged;
+
+  if (!proof.blind_zones.empty())
+    text += heading("Blind zones at the foot, m2, for each height of a target") +
+            blindTable(proof.blind_zones);
+  if (!proof.rings.empty())
+    text += heading("Rings, as bearings in degrees") + ringText(proof.rings);
+  if (!proof.findings.empty()) text += heading("Findings") + findingsText(proof.findings);
+  text += heading("Cameras, in the site's frame and in the housing's, degrees") + cameraTable(design);
+  text += '\n' + wrapped("This is a computed aid: walk-test at the worst light before anybody relies "
+                         "on it.", 0, 0) +
+          wrapped("Local codes and licensed practice come first.", 0, 0);
+  return text;
+}
+
+}  // namespace belvedere::cli

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// belvedere prove: requirement by requirement and situation by situation.
+#include "proof/prove.h"
+
+#include "cli/command.h"
+#include "cli/proof_output.h"
+#include "cli/terminal.h"
+
+namespace belvedere::cli {
+
+namespace {
+struct Options {
+  Input input;
+  std::vector<std::string> only;
+  bool no_spots = false, quiet = false;
+  proof::ProveOptions prove;
+};
+
+// What would keep each withheld zone that is not kept.
+std::vector<std::vector<proof::Keep>> keepsOf(const Loaded& loaded, const proof::Proof& proof) {
+  std::vector<std::vector<proof::Keep>> keeps(proof.requirements.size());
+  for (std::size_t i = 0; i < keeps.size(); ++i) {
+    const proof::RequirementProof& row = proof.requirements[i];
+    if (row.kind != design::RequirementKind::withhold || row.verdict == proof::Verdict::met ||
+        !row.without.empty())
+      continue;
+    const design::Situation situation = situationOf(loaded.design, row.situation.text);
+    const proof::Question question =
+        proof::makeQuestion(loaded.design, requirementOf(loaded.design, row.requirement.text),
+                            situation, proof::makePlace(loaded.design, situation, loaded.folder));
+    keeps[i] = proof::whatKeeps(question, runProgress());
+  }
+  return keeps;
+}
+
+int prove(Options& options) {
+  const Loaded loaded = load(options.input.design);
+  for (const std::string& id : options.only)
+    options.prove.only.push_back(requirementOf(loaded.design, id).id);
+  options.prove.spots = !options.no_spots;
+  if (!options.quiet) showProgressBar();
+  Proven proven;
+  proven.proof = proof::prove(loaded.design, loaded.folder, options.prove, runProgress());
+  proven.keeps = keepsOf(loaded, proven.proof);
+  clearProgressBar();
+  if (!options.input.jsonOnly())
+    printOut(options.quiet ? proofLines(proven.proof) : proofText(loaded, proven));
+  if (!options.input.json.empty()) writeJson(proofJson(loaded, proven), options.input.json);
+  return allMet(proven.proof) ? kAllMet : kFallsShort;
+}
+}  // namespace
+
+CLI::App* addProve(CLI::App& app, std::function<int()>& run) {
+  CLI::App* command = app.add_subcommand(
+      "prove", "what share of each zone is served, between proven bounds, and why the rest is not");
+  const auto options = std::make_shared<Options>();
+  command->footer(
+      "  belvedere prove design.json\n"
+      "      every requirement in every situation, for people\n"
+      "  belvedere prove design.json --only R1,R4 --quiet\n"
+      "      two requirements, a line a verdict\n"
+      "  belvedere prove design.json --json proof.json\n"
+      "      the same answer as data beside the text");
+  addInput(*command, options->input, [options, &run] {
+    run = [options] { return answered(options->input, [&] { return prove(*options); }); };
+  });
+  command->add_option("--only", options->only, "these requirements, by id")
+      ->type_name("R1,R2")
+      ->delimiter(',');
+  command->add_option("--width", options->prove.width,
+                      "go on until the bounds are this near, a share: 0.002 unless said")
+      ->type_name("SHARE")
+      ->check(CLI::Range(0.0, 1.0));
+  command->add_option("--finest-m", options->prove.finest_m,
+                      "smallest cell, m: 0.01 unless said; what is undecided there stays so")
+      ->type_name("M")
+      ->check(CLI::Range(1e-4, 10.0));
+  command->add_option("--threads", options->prove.threads,
+                      "threads to use; the answer is the same whatever their number")
+      ->type_name("N")
+      ->check(CLI::Range(0, 1024));
+  command->add_flag("--no-spots", options->no_spots, "bounds and verdicts only: no reasons, no worst spots");
+  command->add_flag("--quiet", options->quiet, "one line a verdict, no progress bar");
+  return command;
+}
+
+}  // namespace belvedere::cli
