@@ -5,8 +5,8 @@ Reads a design file itself and decides, spot by spot, from the handbook's defini
 whether a spot of a zone is served, and if not, what fails first. Density comes from differences
 of its own projection, hidden heights from its own solids. It samples; it proves nothing.
 
-What it understands is a subset of the format: level floors; walls with openings, in buildings that
-may be turned; prisms with level tops; radial lenses (named families, fitted ones, zooms); mounts
+What it understands is a subset of the format: level and sloped floors; walls with openings, in buildings that
+may be turned; prisms, with sloped tops too; radial lenses (named families, fitted ones, zooms); mounts
 without a tilted base; masks, margins; streams that are whole or cropped; facings; several imagers.
 Anything else raises Unsupported, so that it never answers for what it does not know.
 
@@ -20,7 +20,8 @@ import sys
 import numpy as np
 
 from cameras import Imager, Unsupported
-from solids import (STANDS_BELOW_M, Prism, convex_parts, in_polygon, signed_area, wall_prisms)
+from solids import (STANDS_BELOW_M, Prism, convex_parts, in_polygon, signed_area, slope_of,
+                    wall_prisms)
 
 REASONS = ["out_of_frame", "too_coarse", "hidden", "too_steep", "turned_away", "unsharp",
            "too_dark", "masked", "served"]
@@ -59,7 +60,7 @@ class Site:
             if passage not in ("blocks", "passes", 0, 1):
                 raise Unsupported("a material that passes a share")
             return passage in ("blocks", 0)
-        self.floors, self.prisms = {}, []
+        self.floors, self.tops, self.prisms = {}, {}, []
         for building in site.get("buildings", []):
             turn = math.radians(building.get("turn_deg", 0))
             origin = np.array(building.get("origin_m", [0, 0]), float)
@@ -86,12 +87,15 @@ class Site:
         for solid in site.get("solids", []):
             if not stands(solid) or not opaque(solid):
                 continue
-            if "slope" in solid or "file" in solid:
-                raise Unsupported("a sloped solid or a mesh")
+            if "file" in solid:
+                raise Unsupported("a mesh")
             floor = self.floors.get(solid.get("storey"), 0)
             base, top = solid.get("base_m", 0), solid["top_m"]
+            low, rise = slope_of(solid)
             for part in convex_parts(solid["outline"]):
-                self.prisms.append(Prism(part, floor + base, floor + top, base < STANDS_BELOW_M))
+                self.prisms.append(Prism(part, floor + base, floor + top, base < STANDS_BELOW_M,
+                                         True, low, rise))
+            self.tops[solid["id"]] = self.prisms[-1]
         self.models = {m["id"]: m for m in design.get("catalogue", {}).get("models", [])}
         self.zones = {z["id"]: z for z in site.get("zones", []) if stands(z)}
 
@@ -114,14 +118,21 @@ class Site:
                                      stream))
         return result
 
+    def floor_under(self, zone, spots):
+        """Height of what targets stand on at each spot."""
+        base = zone.get("base_m", 0)
+        if zone.get("surface"):
+            return self.tops[zone["surface"]].top_at(spots) + base
+        return np.full(len(spots), self.floors[zone["storey"]] + base)
+
     def in_zone(self, zone, spots):
         inside = in_polygon(zone["outline"], spots)
         for hole in zone.get("holes", []):
             inside &= ~in_polygon(hole, spots)
-        if zone.get("use", "floor") in ("", "floor"):
+        if zone.get("use", "floor") in ("", "floor") and not zone.get("surface"):
             floor = self.floors[zone["storey"]]
             for prism in self.prisms:
-                if prism.stands and prism.bottom < floor + STANDS_BELOW_M and prism.top > floor:
+                if prism.stands and prism.bottom < floor + STANDS_BELOW_M and prism.bottom >= floor - STANDS_BELOW_M:
                     inside &= ~in_polygon(prism.outline, spots)
         return inside
 
@@ -180,7 +191,7 @@ def judge_imager(site, imager, asked, spots, floor_z, facings, heights):
         undecided &= ~falls
 
     points = np.concatenate([np.repeat(spots, m, axis=0),
-                             np.tile(floor_z + levels, n)[:, None]], axis=1)
+                             (floor_z[:, None] + levels).reshape(-1, 1)], axis=1)
     pixels = imager.project(points)
     with np.errstate(invalid="ignore"):
         framed = np.all((pixels >= imager.low) & (pixels <= imager.high), axis=1)
@@ -205,17 +216,18 @@ def judge_imager(site, imager, asked, spots, floor_z, facings, heights):
         if not len(index):
             break
         z0, z1 = prism.hidden_heights(lens, spots[index])
-        z = floor_z + levels[None, :]
+        under = floor_z[index]
+        z = under[:, None] + levels
         here = (z > z0[:, None]) & (z < z1[:, None])
         if whole:  # a stretch between two samples counts too
-            here |= ((np.maximum(z0, floor_z + low) < np.minimum(z1, floor_z + high))[:, None])
-            for limit in (z0 - floor_z - high, z1 - floor_z - low):
+            here |= ((np.maximum(z0, under + low) < np.minimum(z1, under + high))[:, None])
+            for limit in (z0 - under - high, z1 - under - low):
                 near[index] |= np.abs(limit) < 1e-6
         seen[index] &= ~here
     settle(seen, "hidden")
 
     if facings:
-        rise = (lens[2] - floor_z - levels)[None, :]
+        rise = lens[2] - floor_z[:, None] - levels
         flat = np.hypot(*(lens[:2] - spots).T)[:, None]
         elevation = np.degrees(np.abs(np.arctan2(rise, flat)))
         bearing = np.degrees(np.arctan2(lens[0] - spots[:, 0], lens[1] - spots[:, 1]))
@@ -243,9 +255,7 @@ def judge(site, requirement, spots, heights=33):
     """(reason words, served, near a limit, imager nearest) for spots (n, 2) of the zone."""
     asked = Asked(site.design, requirement)
     zone = site.zones[requirement["zone"]]
-    if zone.get("surface"):
-        raise Unsupported("a zone on a sloped surface")
-    floor_z = site.floors[zone["storey"]] + zone.get("base_m", 0)
+    floor_z = site.floor_under(zone, spots)
     imagers = site.imagers(asked.judged_on)
     groups = [[f] for f in asked.facings] if asked.each and asked.facings else [asked.facings]
     worst = np.full(len(spots), RANK["served"])
@@ -295,11 +305,9 @@ def densest(site, requirement, count=20000, heights=21):
     unhidden and unmasked (handbook 19), on captured pixels, as aimed."""
     asked = Asked(site.design, dict(requirement, judged_on="captured"))
     zone = site.zones[requirement["zone"]]
-    floor_z = site.floors[zone["storey"]] + zone.get("base_m", 0)
     spots, _ = zone_spots(site, zone, count // heights)
-    levels = floor_z + np.linspace(*asked.band, heights)
-    points = np.concatenate([np.repeat(spots, heights, axis=0),
-                             np.tile(levels, len(spots))[:, None]], axis=1)
+    levels = site.floor_under(zone, spots)[:, None] + np.linspace(*asked.band, heights)
+    points = np.concatenate([np.repeat(spots, heights, axis=0), levels.reshape(-1, 1)], axis=1)
     best = (0.0, "")
     for imager in site.imagers("captured"):
         pixels = imager.project(points)

@@ -86,8 +86,12 @@ class Scenes:
         outline = turned(self.shape(0.3, 2.5), self.pick([0, self.between(0, 360, 1)]), where)
         base = self.pick([0, 0, 0, 0.1, self.between(0.4, 2.2, 2)])
         top = min(round(base + self.between(0.1, 2.4, 2), 2), height)
-        return {"id": f"S{i}", "storey": "floor", "kind": self.pick(["stock", "column", "furniture"]),
-                "outline": rounded(self.to_site(outline)), "base_m": base, "top_m": top}
+        solid = {"id": f"S{i}", "storey": "floor", "kind": self.pick(["stock", "column", "furniture"]),
+                 "outline": rounded(self.to_site(outline)), "base_m": base, "top_m": top}
+        if top < height - 0.3 and self.chance(0.25):
+            solid["slope"] = {"toward_deg": self.between(0, 360, 0),
+                              "rise_m": self.between(0.1, min(1.2, height - top), 2)}
+        return solid
 
     def model(self, i):
         imagers = []
@@ -171,7 +175,8 @@ class Scenes:
             centre = np.mean(solid["outline"], axis=0)
             reach = max(np.hypot(*(np.array(p) - centre)) for p in solid["outline"])
             if np.hypot(x - centre[0], y - centre[1]) < reach + 0.05:
-                if solid["base_m"] - 0.2 < z < solid["top_m"] + 0.2:
+                top = solid["top_m"] + solid.get("slope", {"rise_m": 0})["rise_m"]
+                if solid["base_m"] - 0.2 < z < top + 0.2:
                     return False
         return True
 
@@ -183,7 +188,11 @@ class Scenes:
                  self.depth / 2 + self.between(-1, 1) * room[1]]
         outline = turned(outline, self.pick([0, self.between(0, 360, 1)]), where)
         zone = {"id": f"Z{i}", "storey": "floor", "outline": rounded(self.to_site(outline))}
-        if self.chance(0.2):
+        ramps = [solid for solid in self.solids if "slope" in solid]
+        if ramps and self.chance(0.3):
+            ramp = self.pick(ramps)
+            zone["surface"], zone["outline"] = ramp["id"], ramp["outline"]
+        elif self.chance(0.2):
             zone["base_m"] = self.between(0, 0.3, 2)
         kind = self.pick(TARGETS)
         target = {"kind": kind}

@@ -66,11 +66,18 @@ def convex_parts(outline):
 
 
 class Prism:
-    def __init__(self, outline, bottom, top, stands, hides=True):
+    """From bottom to top over a convex outline. A sloped top rises from `top` along `rise`
+    (metres of height per metre, in plan) counted from the place `low`."""
+
+    def __init__(self, outline, bottom, top, stands, hides=True, low=(0, 0), rise=(0, 0)):
         self.outline = np.asarray(outline, float)
         self.bottom, self.top = bottom, top
+        self.low, self.rise = np.asarray(low, float), np.asarray(rise, float)
         self.stands = stands  # on the floor, so that its footprint is no part of a zone
         self.hides = hides    # false for clear glass
+
+    def top_at(self, p):
+        return self.top + (p - self.low) @ self.rise
 
     def hidden_heights(self, lens, spots):
         """(low, high) of the z on the vertical line over each spot that this prism hides from the
@@ -96,11 +103,12 @@ class Prism:
         length = np.hypot(d[:, 0], d[:, 1])
         crossed = (s1 - s0) * length > TOUCH_M
         for s in (s0, s1):
-            for z in (self.bottom, self.top):
+            top = self.top_at(lens[:2] + s[:, None] * d)
+            for z in (np.full(len(s), self.bottom), top):
                 rise = z - lens[2]
                 with np.errstate(divide="ignore", invalid="ignore"):
-                    at_spot = lens[2] + np.where(s > 1e-12, rise / s,
-                                                 0.0 if rise == 0 else math.copysign(np.inf, rise))
+                    at_lens = np.where(rise == 0, 0.0, np.copysign(np.inf, rise))
+                    at_spot = lens[2] + np.where(s > 1e-12, rise / s, at_lens)
                 low = np.where(crossed, np.minimum(low, at_spot), low)
                 high = np.where(crossed, np.maximum(high, at_spot), high)
         return low + TOUCH_M, high - TOUCH_M
@@ -144,3 +152,15 @@ def wall_prisms(wall, storey, to_site, hides):
         piece(at, end, base, top)
         start += length
     return prisms
+
+
+def slope_of(solid):
+    """(a lowest place, metres of height per metre in plan) of a solid's top."""
+    outline = np.asarray(solid["outline"], float)
+    slope = solid.get("slope")
+    if not slope:
+        return outline[0], np.zeros(2)
+    toward = math.radians(slope.get("toward_deg", 0))
+    bearing = np.array([math.sin(toward), math.cos(toward)])
+    along = outline @ bearing
+    return outline[np.argmin(along)], bearing * slope["rise_m"] / (along.max() - along.min())
