@@ -24,20 +24,26 @@ struct Effort {
   double another_model = 100;
 };
 
-enum class ChangeKind { pan, tilt, zoom, height, place, model };
+enum class ChangeKind { aim, zoom, height, place, model };
 const char* word(ChangeKind kind);
 
 struct Change {
-  ChangeKind kind = ChangeKind::pan;
-  std::string imager;               // or the housing's id for height, place and model
-  double from = 0, to = 0;          // degrees, hfov degrees, metres
-  std::string unit;
-  std::string model;                // of kind model
+  ChangeKind kind = ChangeKind::aim;
+  design::HousingId housing;
+  int slot = 0;                     // imager, of kinds aim and zoom
+  std::size_t aim = 0;              // index of the aim that changes
+  double pan_deg = 0, tilt_deg = 0; // by how much, of kind aim (tilt: positive is down)
+  double by = 0;                    // zoom: factor on the focal length; height, place: metres
+  Vec3 to_fixing_m;                 // of kinds height and place
+  design::ModelId model;            // of kind model
+  std::string imager;               // that would serve, "C1.2"
   double effort = 0;
-  std::string sentence;             // "turn C1.2 from 40.0 to 43.2 deg (3.2 to the right)"
-  // What it does to the whole brief, when asked: requirements that would fall.
-  std::vector<std::string> loses;
+  std::string sentence;             // "turn C1.2 3.2 deg to the right, to a pan of 43.2 deg"
+  std::vector<std::string> loses;   // requirements that are met now and would fall, "R2 (day)"
+  bool loses_known = false;
 };
+// The design with the change made.
+design::Design withChange(const design::Design& design, const Change& change);
 
 struct SpotExplanation {
   design::RequirementId requirement;
@@ -51,20 +57,29 @@ struct SpotExplanation {
   std::string hidden_by;            // id of what hides it, when hidden
   std::vector<Change> changes;      // that serve this spot, least effort first
 };
-SpotExplanation explainSpot(const design::Design& design, const std::filesystem::path& folder,
-                            const design::Requirement& requirement,
-                            const design::Situation& situation, Vec2 at, const Effort& effort,
-                            const Progress& progress);
+// The spot as it is, without changes (fast: for many spots ask one question).
+SpotExplanation explainSpot(const design::Design& design, const Question& question, Vec2 at);
+// The changes that would serve it, each kind's least, least effort first. Empty where it is served.
+std::vector<Change> changesFor(const design::Design& design, const Question& question,
+                               const SpotExplanation& spot, const Effort& effort,
+                               const Progress& progress);
+// Fills `loses` of a change: every requirement is proven with it (verdicts only).
+void weighChange(const design::Design& design, const std::filesystem::path& folder, Change& change,
+                 const Progress& progress);
 
-// How far a solid may grow upwards, its top above its storey's floor, before a requirement that is
-// met now falls in some situation: held at `may_reach_m`, fallen just above (within 1 %).
+// How far a solid may grow before a requirement that is met now is no longer proven met in some
+// situation: upwards (how high stock may be stacked) and outwards on all sides (how far a rack may
+// spread). Held at the figure, fallen within 1 % above it.
 struct MayGrow {
   std::string solid;
-  double top_m = 0;                 // now
-  std::optional<double> may_reach_m;  // nothing: nothing falls up to `tried_m`
-  double tried_m = 0;
-  std::string falls;                // requirement that falls first
-  std::string situation;
+  double top_m = 0;                      // now, above its storey's floor
+  std::optional<double> may_reach_m;     // nothing: nothing falls up to tried_top_m
+  double tried_top_m = 0;                // its storey's height, or twice its own where higher
+  std::string top_falls;                 // the requirement that falls first
+  std::string top_falls_in;              // and the situation
+  std::optional<double> may_widen_m;     // nothing: nothing falls up to tried_wide_m
+  double tried_wide_m = 0;
+  std::string wide_falls, wide_falls_in;
 };
 std::vector<MayGrow> whatMayChange(const design::Design& design, const std::filesystem::path& folder,
                                    const ProveOptions& options, const Progress& progress);

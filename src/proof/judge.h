@@ -29,6 +29,15 @@ std::shared_ptr<const Place> makePlace(const design::Design& design,
                                        const design::Situation& situation,
                                        const std::filesystem::path& folder);
 
+// How far an imager can be turned and zoomed from afar (withhold).
+struct Remote {
+  optics::Lens tele;                       // its longest lens
+  double half_diagonal_deg = 0;            // of the picture, at the widest zoom
+  design::Range pan_deg{}, tilt_deg{};     // of the axis, in the housing's frame
+  design::Mount mount;
+  double lens_moves_m = 0;                 // at most, from where the present aim has it
+};
+
 struct Question {
   const design::Requirement* requirement = nullptr;
   design::Situation situation;
@@ -36,6 +45,7 @@ struct Question {
   std::vector<design::PosedImager> views;  // those that could matter; views of one imager adjoin
   std::vector<int> imager_of;              // per view: index into imagers
   std::vector<std::string> imagers;        // names, in the order of the file
+  std::vector<std::optional<Remote>> remote;  // per view, of a question of kind withhold
   double needed_px_per_m = 0;
   double low_m = 0, high_m = 0;            // the target's band above the floor
   double height_share = 1;                 // of the band that must be served

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "proof/cells.h"
 #include "proof/prove.h"
 #include "proof/range.h"
 
@@ -21,73 +22,9 @@ struct Work {
   std::vector<ViewState> views;    // those that are not yet known to serve nowhere here
 };
 
-// The zone's own axes: along its longest edge, so that cells follow its walls.
-struct Frame {
-  Vec2 x{1, 0}, y{0, 1};
-  Vec2 into(Vec2 p) const { return {dot(p, x), dot(p, y)}; }
-  Vec2 out(Vec2 p) const { return x * p.x + y * p.y; }
-};
-
-Frame frameOf(const Region& region) {
-  Frame frame;
-  double longest = 0;
-  for (const Polygon& polygon : region)
-    for (std::size_t i = 0; i < polygon.outer.size(); ++i) {
-      const Vec2 edge = polygon.outer[(i + 1) % polygon.outer.size()] - polygon.outer[i];
-      const double length = norm(edge);
-      if (length > longest * (1 + 1e-9)) {
-        longest = length;
-        frame.x = edge / length;
-      }
-    }
-  frame.y = perpLeft(frame.x);
-  return frame;
-}
-
-Box2 boundsOf(const std::vector<Ring>& pieces) {
-  Box2 box;
-  for (const Ring& piece : pieces)
-    for (const Vec2 p : piece) box.add(p);
-  return box;
-}
-
-double areaOf(const std::vector<Ring>& pieces) {
-  double sum = 0;
-  for (const Ring& piece : pieces) sum += std::fabs(signedArea(piece));
-  return sum;
-}
-
-void keepHalf(const std::vector<Ring>& pieces, Vec2 normal, double limit, std::vector<Ring>& out) {
-  for (const Ring& piece : pieces) {
-    Ring cut = clipHalfPlane(piece, normal, limit);
-    if (cut.size() >= 3 && std::fabs(signedArea(cut)) > 1e-15) out.push_back(std::move(cut));
-  }
-}
-
-// Halves along the longer side, quarters when the sides are alike.
-std::vector<std::vector<Ring>> split(const std::vector<Ring>& pieces, const Box2& box) {
-  const Vec2 size = box.high - box.low, middle = (box.low + box.high) * 0.5;
-  const bool halve_x = size.x >= 0.6 * size.y, halve_y = size.y >= 0.6 * size.x;
-  std::vector<std::vector<Ring>> parts{pieces};
-  const auto halve = [&](Vec2 axis, double at) {
-    std::vector<std::vector<Ring>> halves;
-    for (const auto& part : parts) {
-      halves.emplace_back();
-      keepHalf(part, axis, at, halves.back());
-      halves.emplace_back();
-      keepHalf(part, -axis, -at, halves.back());
-    }
-    parts = std::move(halves);
-  };
-  if (halve_x) halve({1, 0}, middle.x);
-  if (halve_y) halve({0, 1}, middle.y);
-  std::erase_if(parts, [](const auto& part) { return part.empty(); });
-  return parts;
-}
-
 struct Kernel {
   const Question& q;
-  const Frame frame;
+  const ZoneFrame frame;
 
   // One facing's count of imagers over a cell: how many surely serve all of it, how many might
   // serve some of it.
@@ -97,8 +34,8 @@ struct Kernel {
 
   // Judges a piece for every facing; views that serve nowhere under any are dropped.
   Over judge(Work& work, const Box2& box) const {
+    const Cell cell = cellOf(frame, box);
     const Vec2 half = (box.high - box.low) * 0.5;
-    const Cell cell{frame.out((box.low + box.high) * 0.5), frame.x * half.x, frame.y * half.y};
     const double side = std::max(half.x, half.y) * 2, band = q.high_m - q.low_m;
     const int slabs = side >= band ? 1 : side >= band / 2 ? 2 : side >= band / 4 ? 4 : 8;
     const std::size_t facings = q.every_facing ? q.facings.size() : 1;
@@ -180,16 +117,11 @@ Verdict verdictOf(const Bounds& share, double asked) {
 ShareProof proveShare(const Question& q, double asked, const ProveOptions& options,
                       const Progress& progress) {
   ShareProof proof;
-  const Kernel kernel{q, frameOf(q.region)};
+  const Kernel kernel{q, zoneFrame(q.region)};
   std::vector<Work> level;
   {
     Work whole;
-    for (const Polygon& polygon : q.region)
-      for (const Ring& piece : convexPieces(polygon)) {
-        Ring turned;
-        for (const Vec2 p : piece) turned.push_back(kernel.frame.into(p));
-        whole.pieces.push_back(std::move(turned));
-      }
+    whole.pieces = convexPiecesIn(kernel.frame, q.region);
     whole.area_m2 = areaOf(whole.pieces);
     for (const std::uint32_t view : viewsInRange(q)) whole.views.push_back({view, false, false, {}});
     level.push_back(std::move(whole));

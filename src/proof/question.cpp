@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <cmath>
 
 #include "base/check.h"
+#include "base/units.h"
 #include "design/task_table.h"
 #include "proof/judge.h"
 
@@ -27,6 +29,46 @@ Region judgedRegion(const design::Design& design, const design::Zone& zone,
   if (on_floor)
     return differenceOf(region, scene::standingFootprints(design, zone.storey, situation));
   return unionOf(region, {});
+}
+
+// What a withheld zone has to reckon with beyond the present aim.
+std::optional<Remote> remoteOf(const design::Design& design, const design::PosedImager& view) {
+  if (!view.remote) return {};
+  const design::Housing* housing = design::findHousing(design, view.housing);
+  BELVEDERE_CHECK(housing != nullptr, "a view belongs to a housing");
+  const design::Model* model = design::findModel(design, housing->model);
+  BELVEDERE_CHECK(model != nullptr, "a housing has a model");
+  const design::ModelImager* imager = design::findImager(*model, view.slot);
+  BELVEDERE_CHECK(imager != nullptr, "a view has an imager of the model");
+  Remote remote{view.lens, 0, imager->pan_deg, imager->tilt_deg, housing->mount,
+                2 * norm(imager->offset_m)};
+  double widest_deg = 0;
+  const auto consider = [&](const design::Aim& aim) {
+    const optics::Lens lens = design::lensAt(*imager, aim);
+    const auto ray = optics::unproject(lens, {0, 0});
+    const double half = ray ? std::atan2(std::hypot(ray->x, ray->y), ray->z) : kPi;
+    if (radToDeg(half) > widest_deg) widest_deg = radToDeg(half);
+    const auto* radial = std::get_if<optics::RadialLens>(&lens);
+    const auto* longest = std::get_if<optics::RadialLens>(&remote.tele);
+    if (radial && longest && radial->f_px > longest->f_px) remote.tele = lens;
+  };
+  design::Aim aim;
+  const auto& lens = imager->lens;
+  if (lens.focal_mm.size() > 1) {
+    for (const double focal : lens.focal_mm) {
+      aim.focal_mm = focal;
+      consider(aim);
+    }
+  } else if (lens.hfov_deg.size() > 1) {
+    for (const double hfov : lens.hfov_deg) {
+      aim.hfov_deg = hfov;
+      consider(aim);
+    }
+  } else {
+    consider(aim);
+  }
+  remote.half_diagonal_deg = widest_deg;
+  return remote;
 }
 
 }  // namespace
@@ -71,6 +113,8 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
            options.without.end();
   });
   replaceViews(q, std::move(views));
+  if (withhold)
+    for (const design::PosedImager& v : q.views) q.remote.push_back(remoteOf(design, v));
   return q;
 }
 

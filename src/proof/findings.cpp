@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/findings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "design/resolve.h"
+#include "design/task_table.h"
+
+namespace belvedere::proof {
+namespace {
+
+using design::Requirement;
+
+void facesWithoutFacing(const design::Design& design, std::vector<Finding>& out) {
+  for (const Requirement& r : design.brief) {
+    const bool face = r.target.kind == design::TargetKind::face ||
+                      r.target.kind == design::TargetKind::face_child ||
+                      r.target.kind == design::TargetKind::face_seated;
+    if (r.kind != design::RequirementKind::see || !face || !r.facings.empty()) continue;
+    out.push_back({"no_facing", Severity::caution, {r.id.text, r.zone.text}, {}, {},
+                   fmt::format("{}: faces are asked for without the direction in which they look; a "
+                               "camera behind people's backs would count.", r.id.text),
+                   "5"});
+  }
+}
+
+void scaleFromMemory(const design::Design& design, std::vector<Finding>& out) {
+  const auto scale = design::taskScale(design.task_table);
+  if (!scale || scale->note.empty()) return;
+  // Only where the brief leans on a row that was not read in a text.
+  const bool leans = std::any_of(design.brief.begin(), design.brief.end(), [&](const Requirement& r) {
+    const design::TaskLine* line = r.task.empty() ? nullptr : design::findTask(*scale, r.task);
+    return line && !line->confirmed;
+  });
+  if (leans)
+    out.push_back({"scale_unconfirmed", Severity::note, {}, {}, {},
+                   fmt::format("{}: {}", scale->title, scale->note), "4"});
+}
+
+void verdicts(const Proof& proof, std::vector<Finding>& out) {
+  for (const RequirementProof& r : proof.requirements) {
+    if (r.verdict == Verdict::met) continue;
+    const std::string without = r.without.empty() ? "" : " without " + r.without;
+    std::vector<std::string> about{r.requirement.text, r.situation.text};
+    if (!r.without.empty()) about.push_back(r.without);
+    if (r.kind == design::RequirementKind::withhold) {
+      const bool over = r.verdict == Verdict::not_met;
+      out.push_back({over ? "seen_too_well" : "withhold_undecided",
+                     over ? Severity::shortfall : Severity::caution, about,
+                     Quantity{r.needed_px_per_m, "px/m"},
+                     Quantity{over ? r.densest_px_per_m->low : r.densest_px_per_m->high, "px/m"},
+                     fmt::format("{} ({}): {} reaches {:.1f} px/m where at most {:g} is allowed.",
+                                 r.requirement.text, r.situation.text, r.densest_imager,
+                                 over ? r.densest_px_per_m->low : r.densest_px_per_m->high,
+                                 r.needed_px_per_m),
+                     "5"});
+      continue;
+    }
+    const bool lost = !r.without.empty();
+    if (r.verdict == Verdict::undecided) {
+      out.push_back({"share_undecided", Severity::caution, about, Quantity{100 * r.asked, "%"},
+                     Quantity{100 * r.share.high, "%"},
+                     fmt::format("{} ({}){}: between {:.1f} and {:.1f} % of the zone; {:g} % is asked "
+                                 "for and lies between.", r.requirement.text, r.situation.text,
+                                 without, 100 * r.share.low, 100 * r.share.high, 100 * r.asked),
+                     "5"});
+    } else {
+      out.push_back({lost ? "lost_with_part" : "share_short", Severity::shortfall, about,
+                     Quantity{100 * r.asked, "%"}, Quantity{100 * r.share.high, "%"},
+                     fmt::format("{} ({}){}: at most {:.1f} % of the zone where {:g} % is asked for.",
+                                 r.requirement.text, r.situation.text, without, 100 * r.share.high,
+                                 100 * r.asked),
+                     "5"});
+    }
+  }
+}
+
+// Shares are from the lattice of spots; `alone` nowhere means that others serve all it serves.
+void idleImagers(const design::Design& design, const Proof& proof, std::vector<Finding>& out) {
+  const bool judged = std::any_of(proof.requirements.begin(), proof.requirements.end(),
+                                  [](const auto& r) { return !r.imagers.empty(); });
+  if (!judged) return;
+  std::map<std::string, std::array<double, 2>> best;  // serves, alone, greatest over the brief
+  for (const RequirementProof& r : proof.requirements)
+    for (const Contribution& c : r.imagers) {
+      best[c.imager][0] = std::max(best[c.imager][0], c.serves);
+      best[c.imager][1] = std::max(best[c.imager][1], c.alone);
+    }
+  std::vector<std::string> seen;
+  for (const design::PosedImager& v : design::posedImagers(design, design::JudgedOn::captured)) {
+    if (std::find(seen.begin(), seen.end(), v.imager) != seen.end()) continue;
+    seen.push_back(v.imager);
+    const auto at = best.find(v.imager);
+    if (at == best.end())
+      out.push_back({"imager_serves_nothing", Severity::caution, {v.imager}, {}, {},
+                     fmt::format("{} serves no spot of any requirement.", v.imager), "5"});
+    else if (at->second[1] == 0)
+      out.push_back({"imager_not_needed", Severity::note, {v.imager}, {}, {},
+                     fmt::format("{} serves nothing that others do not serve as well.", v.imager),
+                     "5"});
+  }
+}
+
+void someAimsOnly(const design::Design& design, std::vector<Finding>& out) {
+  for (const design::Housing& housing : design.housings)
+    for (const design::HousingImager& imager : housing.imagers)
+      if (imager.aims.size() > 1 && housing.life != design::Life::removed)
+        out.push_back({"served_by_turns", Severity::caution,
+                       {fmt::format("{}.{}", housing.id.text, imager.slot)}, {}, {},
+                       fmt::format("{}.{} has {} aims: what only one of them serves is seen a share of "
+                                   "the time.", housing.id.text, imager.slot, imager.aims.size()),
+                       "5"});
+}
+
+}  // namespace
+
+std::vector<Finding> designFindings(const design::Design& design) {
+  std::vector<Finding> out;
+  scaleFromMemory(design, out);
+  facesWithoutFacing(design, out);
+  someAimsOnly(design, out);
+  return out;
+}
+
+std::vector<Finding> findingsOf(const design::Design& design, const Proof& proof) {
+  std::vector<Finding> out;
+  verdicts(proof, out);
+  idleImagers(design, proof, out);
+  const auto own = designFindings(design);
+  out.insert(out.end(), own.begin(), own.end());
+  return out;
+}
+
+}  // namespace belvedere::proof
