@@ -256,7 +256,7 @@ void ValueReader::checkPoints(const std::vector<Vec2>& points, std::string_view 
       log_.finding(
           "too_few_points", where(),
           fmt::format("\"{}\" has {} points, a line takes two or more", key, points.size()));
-    else if (length_m < kTouchM)
+    else if (length_m < 1e-9)
       log_.finding("zero_length", where(), fmt::format("\"{}\" has no length", key),
                    "its points are the same");
   }
