@@ -10,8 +10,8 @@
 namespace belvedere::design {
 namespace {
 
-// A wall longer than this is drawn in another unit than metres.
-constexpr double kLongestWallM = 1000;
+// A straight stretch of wall longer than this is drawn in another unit than metres.
+constexpr double kLongestStretchM = 1000;
 // How far a zone may reach over the edge of what carries it, and a hole over its outline: what
 // rounding to centimetres can do.
 constexpr double kOverEdgeM = 0.02;
@@ -74,13 +74,16 @@ void checkOpenings(const Wall& wall, double top_m, const std::string& where, Rea
 
 void checkWall(const Storey& storey, const Wall& wall, const std::string& where,
                const std::string& storey_at, ReadLog& log) {
-  const double length_m = lengthOf(wall.path), top_m = wall.height_m.value_or(storey.height_m);
-  if (length_m > kLongestWallM)
+  const double top_m = wall.height_m.value_or(storey.height_m);
+  double longest_m = 0;
+  for (std::size_t i = 0; i + 1 < wall.path.size(); ++i)
+    longest_m = std::max(longest_m, norm(wall.path[i + 1] - wall.path[i]));
+  if (longest_m > kLongestStretchM)
     log.finding("wrong_unit", where + "/path",
-                fmt::format("the wall is {} long, {} at most", metres(length_m),
-                            metres(kLongestWallM)),
+                fmt::format("a straight stretch of the wall is {} long, {} at most",
+                            metres(longest_m), metres(kLongestStretchM)),
                 fmt::format("coordinates are metres; if these are millimetres, it is {} long",
-                            metres(length_m / 1000)));
+                            metres(longest_m / 1000)));
   if (top_m <= wall.base_m)
     topBelowBase(where, top_m, wall.base_m, log,
                  {where + "/height_m", where + "/base_m", storey_at + "/height_m"});

@@ -54,7 +54,7 @@ void describe(V& v, Opening& s) {
   v.id(s.id, ObjectKind::opening);
   v("title", s.title, {.says = "name on drawings"});
   v("from_m", s.from_m,
-    {.says = "from the start of the wall's path to the opening", .least = 0, .most = 1000,
+    {.says = "from the start of the wall's path to the opening", .least = 0, .most = kMostSiteM,
      .required = true});
   v("width_m", s.width_m,
     {.says = "along the wall", .least = 0, .most = 200, .above = true, .required = true});
