@@ -1,0 +1,212 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Writes large designs for measuring: buildings of storeys of 40 rooms, seeded, the same bytes each
+time. Rooms are 5 x 5 x 3.2 m, 8 by 5 to a storey, with a door in every inner wall and furniture.
+
+    make_large_site.py OUT                   1,000 housings of 4 imagers, 1,000,000 triangles,
+                                             100,000 m2 of zones: 20 buildings of 5 storeys
+    make_large_site.py OUT --housings 100 --triangles 100000 --zones-m2 10000
+    make_large_site.py OUT --building ordinary     one storey, about 1,300 solids
+    make_large_site.py OUT --building cluttered    one storey, 40,000 small solids
+    make_large_site.py OUT --building meshes       5 storeys, 200 rooms, 500,000 triangles
+
+OUT becomes a folder with design.json and, where furniture is meshes, OBJ files beside it (metres,
+z up, named by SHA-256 in the design). What was written is told on stdout.
+"""
+import argparse
+import hashlib
+import json
+import os
+import random
+
+ROOM_M, HEIGHT_M, COLUMNS, ROWS = 5.0, 3.2, 8, 5
+ROOMS, STOREYS = COLUMNS * ROWS, 5
+STOREY_M = 3.6                       # floor to floor
+STOREY_M2 = ROOMS * ROOM_M * ROOM_M
+APART_M = 60                         # of buildings
+MESHES = 12                          # different rooms of furniture, used again and again
+TRIANGLES_OF_WALLS = 45              # a room's share of walls and slab
+
+
+def flat(value):
+    if isinstance(value, float) and value == int(value):
+        return str(int(value))
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{json.dumps(k)}: {flat(v)}" for k, v in value.items()) + "}"
+    if isinstance(value, list):
+        return "[" + ", ".join(map(flat, value)) + "]"
+    return json.dumps(value)
+
+
+def lines(value, indent=0, used=0):
+    """JSON text; what fits into 100 columns stays on its line."""
+    if not isinstance(value, (dict, list)) or not value:
+        return flat(value)
+    if indent and len(value) < 50 and used + len(text := flat(value)) < 100:
+        return text
+    pad = " " * (indent + 2)
+    if isinstance(value, dict):
+        parts = [pad + (head := f"{json.dumps(k)}: ") + lines(v, indent + 2, len(pad + head))
+                 for k, v in value.items()]
+        return "{\n" + ",\n".join(parts) + "\n" + " " * indent + "}"
+    parts = [pad + lines(v, indent + 2, len(pad)) for v in value]
+    return "[\n" + ",\n".join(parts) + "\n" + " " * indent + "]"
+
+
+def rectangle(x0, y0, x1, y1):
+    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    return [[round(x, 3), round(y, 3)] for x, y in corners]
+
+
+def storey(number, building):
+    """Outer walls inside the outline, inner walls on the grid's lines with a door per room."""
+    w, d = COLUMNS * ROOM_M, ROWS * ROOM_M
+    key = f"{building}s{number}"
+    walls = [{"id": f"{key}_outer", "thickness_m": 0.2,
+              "path": [[0.1, 0.1], [w - 0.1, 0.1], [w - 0.1, d - 0.1], [0.1, d - 0.1], [0.1, 0.1]]}]
+    across = [("x", i, [[i * ROOM_M, 0.1], [i * ROOM_M, d - 0.1]], ROWS) for i in range(1, COLUMNS)]
+    along = [("y", i, [[0.1, i * ROOM_M], [w - 0.1, i * ROOM_M]], COLUMNS) for i in range(1, ROWS)]
+    for axis, i, path, doors in across + along:
+        openings = [{"id": f"{key}_{axis}{i}_{n}", "from_m": round(ROOM_M * n + 1.9, 3),
+                     "width_m": 1.0, "head_m": 2.1} for n in range(doors)]
+        walls.append({"id": f"{key}_{axis}{i}", "path": path, "thickness_m": 0.1,
+                      "openings": openings})
+    return {"id": key, "floor_m": round((number - 1) * STOREY_M, 3),
+            "slab_m": round(STOREY_M - HEIGHT_M, 3) if number > 1 else 0.3, "height_m": HEIGHT_M,
+            "outline": rectangle(0, 0, w, d), "walls": walls}
+
+
+def furniture_box(rng, sizes, heights):
+    """(x0, y0, x1, y1, base, top) within a room, off its walls; coordinates of the room."""
+    w, d = rng.uniform(*sizes), rng.uniform(*sizes)
+    x, y = rng.uniform(0.2, ROOM_M - 0.2 - w), rng.uniform(0.2, ROOM_M - 0.2 - d)
+    tall = rng.uniform(*heights)
+    base = rng.choice([0, 0, rng.uniform(0.4, 1.8)])
+    return tuple(round(v, 3) for v in (x, y, x + w, y + d, base, min(base + tall, 2.9)))
+
+
+def box_mesh(boxes):
+    """OBJ text of boxes, twelve triangles each."""
+    faces = ((1, 3, 2), (1, 4, 3), (5, 6, 7), (5, 7, 8), (1, 2, 6), (1, 6, 5), (2, 3, 7), (2, 7, 6),
+             (3, 4, 8), (3, 8, 7), (4, 1, 5), (4, 5, 8))
+    text = []
+    for n, (x0, y0, x1, y1, z0, z1) in enumerate(boxes):
+        for z in (z0, z1):
+            text += [f"v {x} {y} {z}" for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+        text += ["f " + " ".join(str(8 * n + i) for i in face) for face in faces]
+    return "\n".join(text) + "\n"
+
+
+def housing(name, storey_id, corner, floor, imagers):
+    """A head near a room's middle under the ceiling, its imagers evenly around."""
+    x, y = corner
+    return {"id": name, "model": "head", "storey": storey_id,
+            "mount": {"fixing_m": [round(x + 2.4, 3), round(y + 2.6, 3), round(floor + 3.0, 3)]},
+            "imagers": [{"slot": s, "aims": [{"pan_deg": round(360 * (s - 1) / imagers + 10, 3),
+                                              "tilt_deg": 35, "hfov_deg": 95}]}
+                        for s in range(1, imagers + 1)]}
+
+
+def make(options):
+    rng = random.Random(options.seed)
+    storeys = max(1, round(options.zones_m2 / STOREY_M2))
+    rooms = storeys * ROOMS
+    site = {"buildings": [], "solids": [], "zones": []}
+    brief, places = [], []
+    mesh_solids = []
+    for n in range(storeys):
+        block, level = divmod(n, STOREYS)
+        origin = ((block % 5) * APART_M, (block // 5) * APART_M)
+        if level == 0:
+            site["buildings"].append({"id": f"b{block + 1}", "origin_m": list(origin),
+                                      "storeys": []})
+        building = site["buildings"][-1]
+        one = storey(level + 1, building["id"])
+        building["storeys"].append(one)
+        x0, y0 = origin
+        site["zones"].append({"id": f"z{n + 1}", "storey": one["id"], "outline": rectangle(
+            x0 + 0.2, y0 + 0.2, x0 + COLUMNS * ROOM_M - 0.2, y0 + ROWS * ROOM_M - 0.2)})
+        brief.append({"id": f"R{n + 1}", "zone": f"z{n + 1}", "target": {"kind": options.target},
+                      "task": options.task, "share": options.share, "situations": ["day"]})
+        for r in range(ROOMS):
+            corner = (x0 + (r % COLUMNS) * ROOM_M, y0 + (r // COLUMNS) * ROOM_M)
+            places.append((one["id"], corner, one["floor_m"]))
+    site["buildings"][-1]["storeys"][-1]["roof_m"] = 0.3
+
+    solids = 0
+    if options.boxes:
+        for n, (storey_id, (x, y), _) in enumerate(places):
+            for k in range(options.boxes):
+                a, b, c, d, base, top = furniture_box(rng, options.sizes, options.heights)
+                site["solids"].append({"id": f"f{n}_{k}", "storey": storey_id, "kind": "furniture",
+                                       "outline": rectangle(x + a, y + b, x + c, y + d),
+                                       "base_m": base, "top_m": top})
+                solids += 1
+    boxes_in_mesh = 0
+    if options.triangles:
+        boxes_in_mesh = max(1, round((options.triangles / rooms - TRIANGLES_OF_WALLS) / 12))
+        files = []
+        for m in range(min(MESHES, rooms)):
+            sizes = (0.1, 1.2) if boxes_in_mesh < 60 else (0.03, 0.4)
+            text = box_mesh([furniture_box(rng, sizes, (0.1, 1.2)) for _ in range(boxes_in_mesh)])
+            path = f"furniture_{m + 1}.obj"
+            with open(os.path.join(options.out, path), "w", encoding="ascii") as file:
+                file.write(text)
+            files.append({"path": path, "sha256": hashlib.sha256(text.encode()).hexdigest()})
+        for n, (storey_id, (x, y), _) in enumerate(places):
+            mesh_solids.append({"id": f"m{n}", "storey": storey_id, "kind": "mesh",
+                                "file": files[n % len(files)], "place_m": [x, y, 0]})
+        site["solids"] += mesh_solids
+    housings = []
+    for n in range(options.housings):
+        storey_id, corner, floor = places[n * rooms // options.housings]
+        housings.append(housing(f"C{n + 1}", storey_id, corner, floor, options.imagers))
+    limits = {"pan_deg": [-180, 180], "tilt_deg": [0, 90], "roll_deg": [-180, 180]}
+    model = {"id": "head", "title": "Ring of imagers, 95 to 31 degrees", "maker": "Quillmere",
+             "kind": "housing",
+             "imagers": [dict({"slot": s, "pixels": [2592, 1944], "lens": {
+                 "family": "rectilinear", "hfov_deg": [95, 31], "f_number": [1.6]}}, **limits)
+                 for s in range(1, options.imagers + 1)]}
+    design = {"format": "belvedere.design", "version": 1,
+              "title": f"Generated site, seed {options.seed}", "task_table": {"edition": "2014"},
+              "site": site, "situations": [{"id": "day", "title": "Day"}], "brief": brief,
+              "catalogue": {"models": [model]}, "housings": housings}
+    with open(os.path.join(options.out, "design.json"), "w", encoding="ascii") as file:
+        file.write(lines(design) + "\n")
+    print(f"{options.out}/design.json: {storeys} storeys, {rooms} rooms, {solids} solids, "
+          f"{boxes_in_mesh * 12 * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms} triangles of meshes "
+          f"and walls, {len(housings)} housings, "
+          f"{len(housings) * options.imagers} imagers, {len(brief)} requirements on "
+          f"{storeys * STOREY_M2:.0f} m2")
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__,
+                                     formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("out")
+    parser.add_argument("--building", choices=["ordinary", "cluttered", "meshes"])
+    parser.add_argument("--housings", type=int)
+    parser.add_argument("--imagers", type=int, default=4)
+    parser.add_argument("--triangles", type=int)
+    parser.add_argument("--zones-m2", type=float)
+    parser.add_argument("--target", default="face")
+    parser.add_argument("--task", default="recognise")
+    parser.add_argument("--share", type=float, default=0.9)
+    parser.add_argument("--seed", type=int, default=1)
+    options = parser.parse_args()
+    defaults = {  # zones_m2, housings, boxes a room, their sizes and heights, triangles
+        None: (100000, 1000, 0, None, None, 1000000),
+        "ordinary": (STOREY_M2, ROOMS, 29, (0.3, 1.2), (0.4, 2.0), 0),
+        "cluttered": (STOREY_M2, ROOMS, 1000, (0.03, 0.15), (0.05, 0.3), 0),
+        "meshes": (STOREYS * STOREY_M2, STOREYS * ROOMS, 0, None, None, 500000),
+    }[options.building]
+    zones_m2, housings, options.boxes, options.sizes, options.heights, triangles = defaults
+    options.zones_m2 = zones_m2 if options.zones_m2 is None else options.zones_m2
+    options.housings = housings if options.housings is None else options.housings
+    options.triangles = triangles if options.triangles is None else options.triangles
+    os.makedirs(options.out, exist_ok=True)
+    make(options)
+
+
+if __name__ == "__main__":
+    main()
