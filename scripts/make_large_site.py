@@ -173,9 +173,9 @@ def make(options):
               "catalogue": {"models": [model]}, "housings": housings}
     with open(os.path.join(options.out, "design.json"), "w", encoding="ascii") as file:
         file.write(lines(design) + "\n")
+    triangles = boxes_in_mesh * 12 * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms
     print(f"{options.out}/design.json: {storeys} storeys, {rooms} rooms, {solids} solids, "
-          f"{boxes_in_mesh * 12 * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms} triangles of meshes "
-          f"and walls, {len(housings)} housings, "
+          f"{triangles} triangles of meshes and walls, {len(housings)} housings, "
           f"{len(housings) * options.imagers} imagers, {len(brief)} requirements on "
           f"{storeys * STOREY_M2:.0f} m2")
 
