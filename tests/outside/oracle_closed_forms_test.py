@@ -138,7 +138,8 @@ class ClosedForms(unittest.TestCase):
         _, _, area, _ = oracle.share(site, requirement, 20000, 2)
         self.assertAlmostEqual(area, 96, delta=0.1)
 
-    # Property: a spot's hidden stretch by slopes agrees with marching along the sightline.
+    # Property: a spot's hidden stretch by slopes agrees with marching along the sightline,
+    # level tops and sloped ones.
     def test_hidden_heights_agree_with_marching(self):
         random = np.random.default_rng(5)
         checked = 0
@@ -149,7 +150,9 @@ class ClosedForms(unittest.TestCase):
             outline = [centre + (np.array(c) * size) @ axes
                        for c in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
             bottom = random.uniform(0, 2)
-            prism = solid_shapes.Prism(outline, bottom, bottom + random.uniform(0.1, 2), False)
+            rise = random.uniform(-0.3, 0.3, 2) * random.integers(0, 2)
+            prism = solid_shapes.Prism(outline, bottom, bottom + random.uniform(1.3, 3), False,
+                                       True, centre, rise)
             lens = np.array([*random.uniform(-4, 4, 2), random.uniform(0, 4)])
             spots = random.uniform(-4, 4, (20, 2))
             z0, z1 = prism.hidden_heights(lens, spots)
@@ -160,7 +163,7 @@ class ClosedForms(unittest.TestCase):
                 way = np.linspace(0, 1, 4001)[:, None]
                 on = lens + way * (np.array([*spot, z]) - lens)
                 inside = (np.all(np.abs((on[:, :2] - centre) @ axes.T) < size, axis=1) &
-                          (on[:, 2] > prism.bottom) & (on[:, 2] < prism.top))
+                          (on[:, 2] > prism.bottom) & (on[:, 2] < prism.top_at(on[:, :2])))
                 self.assertEqual(bool(inside.any()), bool(low < z < high))
                 checked += 1
         self.assertGreater(checked, 3000)

@@ -3,8 +3,8 @@
 
 At 99.9 % or more of random spots over many random scenes the program gives the oracle's reason: the
 first test that fails, of the imager nearest to serving. Spots within 1e-6 of a limit are left out
-and counted; where only part of a band must be served, so are those whose part is too near to tell by
-the oracle's sampling of heights.
+and counted; where only part of a band must be served, so are those whose part is too near to tell
+by the oracle's sampling of heights.
 
     oracle_reasons_test.py [first seed [number of scenes]]
 """

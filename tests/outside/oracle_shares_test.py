@@ -26,7 +26,8 @@ FIRST_SEED, SCENES = 20250101, 1000
 
 
 def examine(seed):
-    """What is wrong in the scene of a seed, as lines; and how many requirements had a mixed share."""
+    """What is wrong in the scene of a seed, as lines; how many shares were mixed, how many verdicts
+    undecided."""
     design = scenes.scene(seed)
     random = np.random.default_rng(seed + 1)
     site = oracle.Site(design, "day")
@@ -77,8 +78,8 @@ def main():
             mixed, undecided = mixed + m, undecided + u
             if wrong:
                 print("\n".join(wrong), flush=True)
-    print(f"{count - failed} of {count} scenes agree (first seed {first}); {mixed} requirements with "
-          f"a share between 1 and 99 %, {undecided} undecided")
+    print(f"{count - failed} of {count} scenes agree (first seed {first}); {mixed} requirements "
+          f"with a share between 1 and 99 %, {undecided} undecided")
     sys.exit(1 if failed else 0)
 
 

@@ -25,7 +25,7 @@ def unit_radius(k, theta):
 
 
 def fitted_k(half_h, half_v, width, height):
-    """k for which both stated fields of view hold: by bisection, since tan bends more as k grows."""
+    """k for which both stated fields of view hold, by bisection: tan bends more as k grows."""
     def surplus(k):
         return unit_radius(k, half_h) * height - unit_radius(k, half_v) * width
     low, high = -1.0, 1.0

@@ -5,9 +5,10 @@ Reads a design file itself and decides, spot by spot, from the handbook's defini
 whether a spot of a zone is served, and if not, what fails first. Density comes from differences
 of its own projection, hidden heights from its own solids. It samples; it proves nothing.
 
-What it understands is a subset of the format: level and sloped floors; walls with openings, in buildings that
-may be turned; prisms, with sloped tops too; radial lenses (named families, fitted ones, zooms); mounts
-without a tilted base; masks, margins; streams that are whole or cropped; facings; several imagers.
+What it understands is a subset of the format: level and sloped floors; walls with openings, in
+buildings that may be turned; prisms, with sloped tops too; radial lenses (named families, fitted
+ones, zooms); mounts without a tilted base; masks, margins; streams that are whole or cropped;
+facings; several imagers.
 Anything else raises Unsupported, so that it never answers for what it does not know.
 
     python3 oracle.py design.json [--spots 4000]     prints shares and reasons, one line each
@@ -132,7 +133,7 @@ class Site:
         if zone.get("use", "floor") in ("", "floor") and not zone.get("surface"):
             floor = self.floors[zone["storey"]]
             for prism in self.prisms:
-                if prism.stands and prism.bottom < floor + STANDS_BELOW_M and prism.bottom >= floor - STANDS_BELOW_M:
+                if prism.stands and abs(prism.bottom - floor) <= STANDS_BELOW_M:
                     inside &= ~in_polygon(prism.outline, spots)
         return inside
 

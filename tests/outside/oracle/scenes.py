@@ -7,6 +7,7 @@ import numpy as np
 from cameras import unit_radius
 
 FAMILIES = ["rectilinear", "stereographic", "equidistant", "equisolid", "orthographic"]
+TASKS = ["monitor", "detect", "observe", "recognise", "identify"]
 TARGETS = ["face", "face_child", "face_seated", "person", "plate", "floor", "custom"]
 
 
@@ -86,7 +87,8 @@ class Scenes:
         outline = turned(self.shape(0.3, 2.5), self.pick([0, self.between(0, 360, 1)]), where)
         base = self.pick([0, 0, 0, 0.1, self.between(0.4, 2.2, 2)])
         top = min(round(base + self.between(0.1, 2.4, 2), 2), height)
-        solid = {"id": f"S{i}", "storey": "floor", "kind": self.pick(["stock", "column", "furniture"]),
+        kind = self.pick(["stock", "column", "furniture"])
+        solid = {"id": f"S{i}", "storey": "floor", "kind": kind,
                  "outline": rounded(self.to_site(outline)), "base_m": base, "top_m": top}
         if top < height - 0.3 and self.chance(0.25):
             solid["slope"] = {"toward_deg": self.between(0, 360, 0),
@@ -105,7 +107,8 @@ class Scenes:
             else:
                 family = self.pick(FAMILIES)
                 wide = self.between(40, 110, 1)
-                fields = [wide, round(wide * self.between(0.3, 0.8), 1)] if kind == "zoom" else [wide]
+                tele = round(wide * self.between(0.3, 0.8), 1)
+                fields = [wide, tele] if kind == "zoom" else [wide]
                 lens = {"family": family, "hfov_deg": fields}
             imagers.append({"slot": slot, "pixels": pixels, "lens": lens, "pan_deg": [-180, 180],
                             "tilt_deg": [-90, 90], "roll_deg": [-180, 180]})
@@ -203,7 +206,7 @@ class Scenes:
             target["height_share"] = self.between(0.2, 0.9, 2)
         requirement = {"id": f"R{i}", "zone": zone["id"], "target": target}
         if self.chance(0.3):
-            requirement["task"] = self.pick(["monitor", "detect", "observe", "recognise", "identify"])
+            requirement["task"] = self.pick(TASKS)
         else:
             requirement["px_per_m"] = round(10 ** self.between(1.2, 2.6), 1)
         if self.chance(0.2):
