@@ -27,8 +27,8 @@ double bend(Vec2 a, Vec2 b, Vec2 c) {
 Ring tidied(const Ring& ring) {
   Ring out;
   for (const Vec2 p : ring)
-    if (out.empty() || norm(p - out.back()) > kTouchM) out.push_back(p);
-  while (out.size() > 1 && norm(out.front() - out.back()) <= kTouchM) out.pop_back();
+    if (out.empty() || norm(p - out.back()) > kOutlineTouchM) out.push_back(p);
+  while (out.size() > 1 && norm(out.front() - out.back()) <= kOutlineTouchM) out.pop_back();
   for (bool again = true; again && out.size() >= 3;) {
     again = false;
     Ring kept;

@@ -124,8 +124,8 @@ Ring strip(const Pieces& pieces, Index edge, const std::vector<Run>& left,
       const Vec2 p = pieces.points[(*runs)[i].start],
                  q = pieces.points[(*runs)[(i + 1) % runs->size()].start];
       const Vec2 along = (q - p) / norm(q - p);
-      const bool on_seam = std::abs(cross(along, a - p)) <= kTouchM &&
-                           std::abs(cross(along, b - p)) <= kTouchM;
+      const bool on_seam = std::abs(cross(along, a - p)) <= kOutlineTouchM &&
+                           std::abs(cross(along, b - p)) <= kOutlineTouchM;
       if (!on_seam) ring = clipToLine(ring, p, q);
     }
   return ring;
@@ -158,7 +158,7 @@ std::vector<Ring> overlappingPieces(const Polygon& polygon, double overlap_m) {
       const Vec2 p = pieces.points[own[i].start],
                  q = pieces.points[own[(i + 1) % own.size()].start];
       const Vec2 along = (q - p) / norm(q - p);
-      if (std::abs(cross(along, a - p)) <= kTouchM && std::abs(cross(along, b - p)) <= kTouchM)
+      if (std::abs(cross(along, a - p)) <= kOutlineTouchM && std::abs(cross(along, b - p)) <= kOutlineTouchM)
         return true;
     }
     return false;

@@ -18,9 +18,9 @@ double distanceToSegment(Vec2 a, Vec2 b, Vec2 p) {
 // Where segments ab and cd cross or touch.
 std::optional<Vec2> meeting(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
   for (const Vec2 p : {c, d})
-    if (distanceToSegment(a, b, p) <= kTouchM) return p;
+    if (distanceToSegment(a, b, p) <= kOutlineTouchM) return p;
   for (const Vec2 p : {a, b})
-    if (distanceToSegment(c, d, p) <= kTouchM) return p;
+    if (distanceToSegment(c, d, p) <= kOutlineTouchM) return p;
   const double sc = cross(b - a, c - a), sd = cross(b - a, d - a);
   const double sa = cross(d - c, a - c), sb = cross(d - c, b - c);
   if ((sc > 0) == (sd > 0) || (sa > 0) == (sb > 0)) return std::nullopt;
@@ -86,8 +86,8 @@ std::optional<Crossing> selfCrossing(const Ring& ring) {
   std::vector<E> edges;
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Vec2 a = ring[i], b = ring[(i + 1) % ring.size()];
-    if (norm(b - a) <= kTouchM) continue;
-    edges.push_back({i, a, b, std::min(a.x, b.x) - kTouchM, std::max(a.x, b.x) + kTouchM});
+    if (norm(b - a) <= kOutlineTouchM) continue;
+    edges.push_back({i, a, b, std::min(a.x, b.x) - kOutlineTouchM, std::max(a.x, b.x) + kOutlineTouchM});
   }
   const std::size_t n = edges.size();
   if (n < 3) {
@@ -106,8 +106,8 @@ std::optional<Crossing> selfCrossing(const Ring& ring) {
     const E& e = edges[i];
     const std::size_t j = (i + 1) % n;
     const E& f = edges[j];
-    if (distanceToSegment(e.a, e.b, f.b) <= kTouchM) keep(i, j, f.b);
-    else if (distanceToSegment(f.a, f.b, e.a) <= kTouchM) keep(i, j, e.a);
+    if (distanceToSegment(e.a, e.b, f.b) <= kOutlineTouchM) keep(i, j, f.b);
+    else if (distanceToSegment(f.a, f.b, e.a) <= kOutlineTouchM) keep(i, j, e.a);
   }
   // Sweep by x: only edges whose spans overlap are compared.
   std::vector<std::size_t> order(n);
@@ -122,8 +122,8 @@ std::optional<Crossing> selfCrossing(const Ring& ring) {
     for (const std::size_t j : active) {
       const E& f = edges[j];
       if ((i + 1) % n == j || (j + 1) % n == i) continue;
-      if (std::max(e.a.y, e.b.y) + kTouchM < std::min(f.a.y, f.b.y) ||
-          std::max(f.a.y, f.b.y) + kTouchM < std::min(e.a.y, e.b.y))
+      if (std::max(e.a.y, e.b.y) + kOutlineTouchM < std::min(f.a.y, f.b.y) ||
+          std::max(f.a.y, f.b.y) + kOutlineTouchM < std::min(e.a.y, e.b.y))
         continue;
       if (const auto at = meeting(e.a, e.b, f.a, f.b)) keep(i, j, *at);
     }
@@ -137,9 +137,9 @@ bool contains(const Ring& ring, Vec2 p) {
   for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
     const Vec2 a = ring[j], b = ring[i];
     const double low_y = std::min(a.y, b.y), high_y = std::max(a.y, b.y);
-    if (p.y < low_y - kTouchM || p.y > high_y + kTouchM) continue;
-    if (p.x > std::max(a.x, b.x) + kTouchM) continue;
-    if (distanceToSegment(a, b, p) <= kTouchM) return true;
+    if (p.y < low_y - kOutlineTouchM || p.y > high_y + kOutlineTouchM) continue;
+    if (p.x > std::max(a.x, b.x) + kOutlineTouchM) continue;
+    if (distanceToSegment(a, b, p) <= kOutlineTouchM) return true;
     if ((a.y > p.y) == (b.y > p.y)) continue;
     // The edge crosses p's level: to its right?
     const double side = cross(b - a, p - a);
@@ -151,7 +151,7 @@ bool contains(const Ring& ring, Vec2 p) {
 bool contains(const Polygon& polygon, Vec2 p) {
   if (!contains(polygon.outer, p)) return false;
   for (const Ring& hole : polygon.holes)
-    if (contains(hole, p) && distanceToOutline(hole, p) > kTouchM) return false;
+    if (contains(hole, p) && distanceToOutline(hole, p) > kOutlineTouchM) return false;
   return true;
 }
 

@@ -50,9 +50,9 @@ struct Crossing {
 std::optional<Crossing> selfCrossing(const Ring& ring);
 
 // Closer than this counts as touching, m: a point on an outline, two edges that meet.
-inline constexpr double kTouchM = 1e-9;
+inline constexpr double kOutlineTouchM = 1e-9;
 
-// Inside or on the edge (within kTouchM).
+// Inside or on the edge (within kOutlineTouchM).
 bool contains(const Ring& ring, Vec2 p);
 bool contains(const Polygon& polygon, Vec2 p);
 bool contains(const Region& region, Vec2 p);

@@ -108,8 +108,9 @@ TEST(Booleans, MendWhatIsInvalid) {
   EXPECT_TRUE(unionOf({{{0, 0}, {1, 1}}, {{0, 0}, {1, 1}, {2, 2}}}).empty());
 }
 
-// Regression: without the grid, this piece of the polygon less the polygon came back whole.
-TEST(Booleans, SurviveOutlinesThatNearlyCoincide) {
+// Closed form: a polygon whose outline has one more point, on an edge but for rounding, less the
+// polygon itself leaves nothing.
+TEST(Booleans, TakeOutlinesThatNearlyCoincideAsOne) {
   const Ring all{{0, 0}, {0.0991595712, -0.9434403}, {0.411242245, -1.26567349}, {0.6, 0}};
   Ring part = all;
   part.insert(part.begin() + 1, all[0] + (all[1] - all[0]) * 0.5 + Vec2{1e-17, 1e-17});
