@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Below the plan: scale bar, north, the legend of what occurs, the title block.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+
+#include "base/units.h"
+#include "design/task_table.h"
+#include "drawing/sheet_parts.h"
+
+namespace belvedere::drawing {
+namespace {
+
+constexpr double kBarMostMm = 54;
+constexpr int kBarParts = 5;
+
+// One sample: a small box to paint in, and words.
+struct Sample {
+  std::string words;
+  std::function<void(const Box2&)> paint;
+};
+
+Region regionOf(const Box2& box) {
+  return {{{box.low, {box.high.x, box.low.y}, box.high, {box.low.x, box.high.y}}, {}}};
+}
+
+std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& occurs) {
+  std::vector<Sample> samples;
+  for (const proof::Reason reason : occurs.reasons)
+    samples.push_back({phrase(reason), [&canvas, inks, reason](const Box2& box) {
+                         paintHatch(canvas, inks, regionOf(box), reason);
+                         if (reason != proof::Reason::out_of_frame)
+                           canvas.box(box, {inks.ink, 0.15});
+                       }});
+  const auto line = [&](const char* words, Stroke stroke) {
+    samples.push_back({words, [&canvas, stroke](const Box2& box) {
+                         const double y = 0.5 * (box.low.y + box.high.y);
+                         canvas.line({box.low.x, y}, {box.high.x, y}, stroke);
+                       }});
+  };
+  if (occurs.heavy_lines) line("px/m of a task", {inks.ink, 0.32});
+  if (occurs.thin_lines) line("px/m between", {inks.ink, 0.13});
+  if (occurs.outlines) line("served by an imager", {inks.ink, 0.2});
+  if (occurs.blind) line("blind zone", {inks.ink, 0.25, Dash::dashed});
+  if (occurs.worst)
+    samples.push_back({"worst spot", [&canvas, inks](const Box2& box) {
+                         const Vec2 at = (box.low + box.high) * 0.5;
+                         canvas.line(at - Vec2{1.3, 1.3}, at + Vec2{1.3, 1.3}, {inks.ink, 0.4});
+                         canvas.line(at - Vec2{1.3, -1.3}, at + Vec2{1.3, -1.3}, {inks.ink, 0.4});
+                       }});
+  if (occurs.dials)
+    samples.push_back({occurs.stops ? "camera: fields, axes, stops" : "camera: fields and axes",
+                       [&canvas, inks, stops = occurs.stops](const Box2& box) {
+                         const Vec2 at = (box.low + box.high) * 0.5;
+                         canvas.ring(at, 2.2, {inks.ink, 0.18});
+                         canvas.arc(at, 1.6, 20, 130, {inks.ink, 0.42});
+                         canvas.disc(at + Vec2{1.55, 0.41}, 0.45, inks.ink);
+                         canvas.disc(at, 0.3, inks.ink);
+                         if (stops)
+                           canvas.line(at + Vec2{-1.9, 0}, at + Vec2{-3, 0}, {inks.ink, 0.25});
+                       }});
+  if (occurs.low)
+    samples.push_back({"stands, seen from above", [&canvas, inks](const Box2& box) {
+                         canvas.fillBox(box, inks.solid);
+                         canvas.box(box, {inks.ink, 0.22});
+                       }});
+  if (occurs.overhead)
+    samples.push_back({"overhead", [&canvas, inks](const Box2& box) {
+                         canvas.box(box, {inks.ink, 0.18, Dash::dashed});
+                       }});
+  return samples;
+}
+
+// The wash's stops, as a smooth run with its numbers.
+void paintWash(Canvas& canvas, const Inks& inks, Vec2 at, double width) {
+  canvas.text(at, "margin: found over needed density", {inks.ink, 9});
+  const double top = at.y + 1.8, bottom = top + 4;
+  constexpr int kSteps = 72;
+  for (int i = 0; i < kSteps; ++i) {
+    const double x = at.x + width * i / kSteps;
+    // Each step reaches under those after it, so that no seam shows.
+    canvas.fillBox({{x, top}, {at.x + width, bottom}},
+                   inks.washAt(std::exp2(3.0 * (i + 0.5) / kSteps)));
+  }
+  canvas.box({{at.x, top}, {at.x + width, bottom}}, {inks.ink, 0.15});
+  const char* const words[] = {"just met", "2 times", "4", "8 and more"};
+  for (int i = 0; i < 4; ++i) {
+    const double x = at.x + width * i / 3;
+    canvas.line({x, bottom}, {x, bottom + 1}, {inks.ink, 0.18});
+    canvas.text({x, bottom + 4.4}, words[i],
+                {inks.ink, 9, false,
+                 i == 0 ? Align::left : i == 3 ? Align::right : Align::middle});
+  }
+}
+
+}  // namespace
+
+void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs) {
+  const Inks& inks = sheet.inks;
+  const double left = box.low.x + 3, top = box.low.y + 5.6;
+  const double width = box.high.x - box.low.x - 6;
+  double y = top;
+  if (occurs.wash) {
+    paintWash(canvas, inks, {left, y}, 74);
+    y += 15.4;
+  }
+  const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
+  const double row_mm = 5.9, sample_mm = 8, columns = 2;
+  const double own = width / columns;
+  const auto rows = static_cast<std::size_t>(std::max(1.0, (box.high.y - 1.5 - y) / row_mm + 1));
+  for (std::size_t i = 0; i < samples.size(); ++i) {
+    // Down the columns; what is left over goes on beside the wash.
+    const std::size_t column = i / rows, row = i % rows;
+    const Vec2 at{left + own * static_cast<double>(column), y + row_mm * static_cast<double>(row)};
+    samples[i].paint({{at.x, at.y - 3.3}, {at.x + sample_mm, at.y + 0.7}});
+    canvas.text({at.x + sample_mm + 2, at.y},
+                canvas.fitted(samples[i].words, {inks.ink, 9}, own - sample_mm - 3), {inks.ink, 9});
+  }
+}
+
+void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout) {
+  const Inks& inks = sheet.inks;
+  const Box2& box = layout.scale_and_north;
+  const double mm_per_m = layout.to_paper.mm_per_m;
+  constexpr std::array<double, 13> kSteps{0.1, 0.2, 0.5, 1,   2,   5,   10,
+                                          20,  50,  100, 200, 500, 1000};
+  double step = kSteps.front();
+  for (const double s : kSteps)
+    if (s * kBarParts * mm_per_m <= kBarMostMm) step = s;
+  const Vec2 at{box.low.x + 5, box.high.y - 12};
+  const double part = step * mm_per_m;
+  for (int i = 0; i < kBarParts; ++i) {
+    const Box2 piece{{at.x + part * i, at.y}, {at.x + part * (i + 1), at.y + 1.4}};
+    if (i % 2 == 0) canvas.fillBox(piece, inks.ink);
+  }
+  canvas.box({at, {at.x + part * kBarParts, at.y + 1.4}}, {inks.ink, 0.18});
+  for (int i = 0; i <= kBarParts; ++i) {
+    const std::string figure =
+        shortNumber(step * i) + (i == kBarParts ? " m" : "");
+    canvas.text({at.x + part * i, at.y + 5.6}, figure, {inks.ink, 9, false, Align::middle});
+  }
+
+  // North: true north where the place is known, else that of the drawing.
+  const auto& place = sheet.design.site.place;
+  const double bearing = degToRad(place ? place->north_deg : 0);
+  const Vec2 foot{box.low.x + 13, box.low.y + 15}, up{std::sin(bearing), -std::cos(bearing)},
+      side{-up.y, up.x};
+  const Vec2 low = foot - up * 6, tip = foot + up * 6;
+  canvas.line(low, tip, {inks.ink, 0.25});
+  canvas.fill({{{tip, tip - up * 3.4 + side * 1.2, tip - up * 2.7}, {}}}, inks.ink);
+  canvas.path({tip, tip - up * 3.4 - side * 1.2, tip - up * 2.7}, false, {inks.ink, 0.18});
+  canvas.text(tip + up * 2.6 + Vec2{0, 1.15}, "N", {inks.ink, 11, true, Align::middle});
+  canvas.text({box.low.x + 24, box.low.y + 14}, fmt::format("1:{}", shortNumber(layout.scale)),
+              {inks.ink, 20, true});
+  canvas.text({box.low.x + 24, box.low.y + 19.5},
+              place ? "north is true north" : "north as drawn", {inks.quiet, 9});
+}
+
+void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool on_a3) {
+  const Inks& inks = sheet.inks;
+  const Box2& box = layout.title;
+  canvas.fillBox(box, inks.paper);
+  canvas.box(box, {inks.ink, 0.35});
+  const double left = box.low.x + 4, right = box.high.x - 4;
+  const Lettering quiet{inks.quiet, 9}, plain{inks.ink, 9};
+  canvas.text({left, box.low.y + 7.2}, canvas.fitted(sheet.design.title, {inks.ink, 11, true},
+                                                    right - left), {inks.ink, 11, true});
+  canvas.line({box.low.x, box.low.y + 10.6}, {box.high.x, box.low.y + 10.6}, {inks.rules, 0.25});
+
+  const design::Storey& storey = storeyOf(sheet);
+  const design::Situation situation = situationOf(sheet);
+  std::string shown;
+  for (const ZoneMap& map : sheet.maps) {
+    const std::string& id = map.spots.requirement.text;
+    shown += (shown.empty() ? "" : ", ") + id;
+  }
+  const auto scale = design::taskScale(sheet.design.task_table);
+  const std::string edition =
+      !sheet.proof.edition.empty() ? sheet.proof.edition : scale ? scale->title : "";
+  const std::string paper = on_a3 ? " on A3" : "";
+  std::string revision = "none yet";
+  if (!sheet.design.revisions.empty()) {
+    const design::Revision& last = sheet.design.revisions.back();
+    revision = last.id.text + (last.id.empty() || last.date.empty() ? "" : ", ") + last.date;
+  }
+  const auto field = [&](double x, double y, double label_mm, double width_mm, const char* label,
+                         const std::string& value) {
+    canvas.text({x, y}, label, quiet);
+    canvas.text({x + label_mm, y}, canvas.fitted(value, plain, width_mm - label_mm), plain);
+  };
+  const double half = 0.5 * (box.low.x + box.high.x) + 4, half_mm = half - left - 3;
+  const double y = box.low.y + 16.2, line = 5.9;
+  field(left, y, 19, half_mm, "storey", storey.title.empty() ? storey.id.text : storey.title);
+  field(left, y + line, 19, half_mm, "situation",
+        situation.title.empty() ? situation.id.text : situation.title);
+  field(left, y + 2 * line, 19, half_mm, "shown", shown.empty() ? "no requirement" : shown);
+  field(half, y, 18, right - half, "scale", fmt::format("1:{}{}", shortNumber(layout.scale), paper));
+  field(half, y + line, 18, right - half, "revision", revision);
+  field(half, y + 2 * line, 18, right - half, "design",
+        sheet.design_sha256.empty() ? "not saved" : sheet.design_sha256.substr(0, 8));
+  field(left, y + 3 * line, 19, right - left, "tasks", edition);
+  canvas.text({left, y + 4 * line},
+              canvas.fitted("A computed design is an aid: walk-test before sign-off.", quiet,
+                            right - left), quiet);
+}
+
+}  // namespace belvedere::drawing

@@ -1,0 +1,369 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <map>
+
+#include "design/task_table.h"
+#include "drawing/sheet_parts.h"
+
+namespace belvedere::drawing {
+namespace {
+
+constexpr double kLineMm = 4.1;      // from one line of 9 pt to the next
+constexpr double kLabelMm = 52;      // widest label in the plan
+constexpr double kCapitalMm = kCapitalHeight * 9 * kMmPerPt;
+
+struct Words {
+  std::vector<std::string> lines;
+  Rgb colour;
+  bool first_bold = true;
+};
+
+Vec2 sizeOf(const Canvas& canvas, const Words& words) {
+  double width = 0;
+  for (std::size_t i = 0; i < words.lines.size(); ++i)
+    width = std::max(width, canvas.width(words.lines[i],
+                                         {words.colour, 9, words.first_bold && i == 0}));
+  return {width + 1.2, kLineMm * static_cast<double>(words.lines.size() - 1) + kCapitalMm + 1.6};
+}
+
+// Writes words into a box on paper of their own.
+void write(Canvas& canvas, const Inks& inks, const Box2& box, const Words& words) {
+  canvas.fillBox(box, inks.paper, 0.84);
+  Vec2 at{box.low.x + 0.6, box.low.y + 0.7 + kCapitalMm};
+  for (std::size_t i = 0; i < words.lines.size(); ++i, at.y += kLineMm)
+    canvas.text(at, words.lines[i], {words.colour, 9, words.first_bold && i == 0});
+}
+
+Box2 boxAt(Vec2 low, Vec2 size) { return {low, low + size}; }
+Box2 grownBox(Box2 box, double by) { return {box.low - Vec2{by, by}, box.high + Vec2{by, by}}; }
+
+// The place with the least that is against it; places outside `within` count as taken.
+Box2 choose(const std::vector<Vec2>& lows, Vec2 size, const Box2& within, const Taken& taken,
+            const std::function<double(const Box2&)>& against) {
+  Box2 best = boxAt(lows.front(), size);
+  double least = 1e300;
+  for (const Vec2 low : lows) {
+    const Box2 box = boxAt(low, size);
+    double bad = 100 * taken.overlap(grownBox(box, 0.4)) + against(box);
+    const double out = std::max({within.low.x - box.low.x, box.high.x - within.high.x,
+                                 within.low.y - box.low.y, box.high.y - within.high.y, 0.0});
+    bad += 1000 * out;
+    if (bad < least) {
+      least = bad;
+      best = box;
+    }
+  }
+  return best;
+}
+
+bool holds(const Region& region, const Box2& box) {
+  const Vec2 corners[] = {box.low, {box.high.x, box.low.y}, box.high, {box.low.x, box.high.y}};
+  return std::all_of(std::begin(corners), std::end(corners),
+                     [&](Vec2 p) { return contains(region, p); });
+}
+
+struct ZoneOnPaper {
+  const design::Zone* zone = nullptr;
+  const ZoneMap* map = nullptr;
+  const design::Requirement* requirement = nullptr;
+  Region paper;
+};
+
+const design::Requirement* requirementOf(const Sheet& sheet, const design::Zone& zone,
+                                         const ZoneMap* map) {
+  if (map) return design::findRequirement(sheet.design, map->spots.requirement);
+  for (const design::Requirement& requirement : sheet.design.brief)
+    if (requirement.zone == zone.id) return &requirement;
+  return nullptr;
+}
+
+std::vector<ZoneOnPaper> zonesOf(const Sheet& sheet, const ToPaper& to_paper) {
+  std::vector<ZoneOnPaper> zones;
+  const design::Situation situation = situationOf(sheet);
+  for (const design::Zone& zone : sheet.design.site.zones) {
+    if (zone.storey != sheet.storey || !standsIn(sheet.design, zone.id.text, situation)) continue;
+    const ZoneMap* map = mapOf(sheet, zone.id);
+    Polygon polygon{anticlockwise(zone.outline), {}};
+    for (const Ring& hole : zone.holes) polygon.holes.push_back(reversed(anticlockwise(hole)));
+    zones.push_back({&zone, map, requirementOf(sheet, zone, map), to_paper(Region{polygon})});
+  }
+  // Large ones first: a small zone lies on the one around it.
+  std::stable_sort(zones.begin(), zones.end(), [](const ZoneOnPaper& a, const ZoneOnPaper& b) {
+    return std::abs(area(a.paper)) > std::abs(area(b.paper));
+  });
+  return zones;
+}
+
+bool selected(const Sheet& sheet, const design::Requirement* requirement) {
+  return requirement && !sheet.selected_requirement.empty() &&
+         requirement->id == sheet.selected_requirement;
+}
+
+struct PlacedWords {
+  Box2 box;
+  Words words;
+};
+
+PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan,
+                      const ZoneOnPaper& zone, Taken& taken) {
+  const std::string title = zone.zone->title.empty() ? zone.zone->id.text : zone.zone->title;
+  const Rgb ink = selected(sheet, zone.requirement) ? sheet.inks.accent : sheet.inks.ink;
+  Words words{{}, ink, true};
+  const std::string head =
+      zone.requirement ? zone.requirement->id.text + "  " + title : title;
+  words.lines = canvas.wrapped(head, {ink, 9, true}, kLabelMm, 2);
+  if (zone.requirement)
+    words.lines.push_back(
+        canvas.fitted(asksFor(sheet.design, *zone.requirement), {ink, 9}, kLabelMm));
+  if (words.lines.size() == 3) words.first_bold = true;
+  const Vec2 size = sizeOf(canvas, words);
+  const Box2 box = bounds(zone.paper);
+  const Vec2 middle = (box.low + box.high) * 0.5;
+  const double in = 1;
+  std::vector<Vec2> lows{{box.low.x + in, box.low.y + in},
+                         {box.high.x - in - size.x, box.low.y + in},
+                         {box.low.x + in, box.high.y - in - size.y},
+                         {box.high.x - in - size.x, box.high.y - in - size.y},
+                         {middle.x - 0.5 * size.x, box.low.y + in},
+                         {middle.x - 0.5 * size.x, box.high.y - in - size.y},
+                         {box.low.x, box.low.y - in - size.y},
+                         {box.low.x, box.high.y + in},
+                         {middle.x - 0.5 * size.x, box.low.y - in - size.y},
+                         {middle.x - 0.5 * size.x, box.high.y + in},
+                         {box.high.x - size.x, box.low.y - in - size.y},
+                         {box.high.x - size.x, box.high.y + in},
+                         {box.high.x + in, middle.y - 0.5 * size.y},
+                         {box.low.x - in - size.x, middle.y - 0.5 * size.y}};
+  for (const double share : {0.25, 0.5, 0.75})
+    lows.push_back({box.low.x + in, box.low.y + share * (box.high.y - box.low.y)});
+  double order = 0;
+  const Box2 place = choose(lows, size, plan, taken, [&](const Box2& at) {
+    order += 0.1;
+    // Inside is best where there is room; over a small zone the label would hide what it names.
+    const bool roomy = size.x * size.y < 0.3 * std::abs(area(zone.paper));
+    const bool inside = holds(zone.paper, at);
+    return order + (roomy ? (inside ? 0 : 20) : (at.low.x < box.high.x && at.high.x > box.low.x &&
+                                                 at.low.y < box.high.y && at.high.y > box.low.y
+                                                     ? 30
+                                                     : 0));
+  });
+  taken.add(place);
+  return {place, words};
+}
+
+void paintShapes(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
+                 const PlanShapes& shapes, Occurs& occurs) {
+  const Inks& inks = sheet.inks;
+  for (const PlanShape& solid : shapes.solids) {
+    const Region paper = to_paper(solid.area);
+    if (solid.look == Look::cut) {
+      canvas.fill(paper, inks.ink);
+    } else if (solid.look == Look::low) {
+      canvas.outline(paper, {inks.ink, 0.22});
+      occurs.low = true;
+    }
+  }
+  for (const PlanShape& wall : shapes.walls) {
+    const Region paper = to_paper(wall.area);
+    if (wall.look == Look::cut) {
+      canvas.fill(paper, inks.ink);
+      canvas.outline(paper, {inks.ink, 0.18});  // thin walls stay visible at small scales
+    } else if (wall.look == Look::low) {
+      canvas.fill(paper, inks.solid);
+      canvas.outline(paper, {inks.ink, 0.22});
+      occurs.low = true;
+    }
+  }
+  for (const OpeningShape& opening : shapes.openings) {
+    const Vec2 a = to_paper(opening.from), b = to_paper(opening.to);
+    const double length = norm(b - a);
+    if (length == 0) continue;
+    const Vec2 side = perpLeft(b - a) / length *
+                      (0.5 * std::max(opening.thickness_m * to_paper.mm_per_m, 0.3));
+    const Stroke thin{inks.ink, 0.15};
+    if (!opening.door) {  // the wall below it, seen from above
+      canvas.line(a + side, b + side, thin);
+      canvas.line(a - side, b - side, thin);
+    }
+    if (opening.filled) canvas.line(a, b, {inks.ink, 0.3});
+    occurs.openings = occurs.openings || opening.filled;
+  }
+  for (const auto* list : {&shapes.solids, &shapes.walls})
+    for (const PlanShape& shape : *list)
+      if (shape.look == Look::overhead) {
+        canvas.outline(to_paper(shape.area), {inks.ink, 0.18, Dash::dashed});
+        occurs.overhead = true;
+      }
+  for (const RiseArrow& rise : shapes.rises) {
+    const Vec2 a = to_paper(rise.from), b = to_paper(rise.to), d = b - a;
+    if (norm(d) < 3) continue;
+    const Vec2 along = d / norm(d), side = perpLeft(along);
+    canvas.line(a, b, {inks.ink, 0.18});
+    canvas.path({b - along * 1.8 + side * 0.7, b, b - along * 1.8 - side * 0.7}, false,
+                {inks.ink, 0.18});
+  }
+}
+
+void paintGround(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
+                 const PlanShapes& shapes) {
+  canvas.outline(to_paper(shapes.slab), {sheet.inks.quiet, 0.18});
+  for (const Region& hole : shapes.voids) {
+    const Box2 box = bounds(to_paper(hole));
+    canvas.line(box.low, box.high, {sheet.inks.quiet, 0.13});
+    canvas.line({box.low.x, box.high.y}, {box.high.x, box.low.y}, {sheet.inks.quiet, 0.13});
+  }
+  for (const PlanShape& solid : shapes.solids)
+    if (solid.look == Look::low) canvas.fill(to_paper(solid.area), sheet.inks.solid);
+}
+
+void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
+                Occurs& occurs) {
+  for (const proof::BlindZone& blind : sheet.blind_zones) {
+    const design::Housing* housing = design::findHousing(sheet.design, blind.housing);
+    if (!housing || !drawnOn(sheet.design, *housing, storeyOf(sheet)) || blind.outline.empty())
+      continue;
+    const Region paper = layout.to_paper(blind.outline);
+    canvas.outline(paper, {sheet.inks.ink, 0.25, Dash::dashed});
+    occurs.blind = true;
+    const Words words{{fmt::format("blind {} m² at {} m", shortNumber(blind.area_m2),
+                                   shortNumber(blind.target_height_m, 2))},
+                      sheet.inks.ink, false};
+    const Vec2 size = sizeOf(canvas, words);
+    const Box2 box = bounds(paper);
+    const double middle = 0.5 * (box.low.x + box.high.x) - 0.5 * size.x;
+    double order = 0;
+    std::vector<Vec2> lows{{middle, box.high.y - size.y - 0.8}, {middle, box.high.y + 0.6},
+                           {middle, box.low.y + 0.8}, {middle, box.low.y - size.y - 0.6},
+                           {box.high.x + 0.6, 0.5 * (box.low.y + box.high.y - size.y)},
+                           {box.low.x - size.x - 0.6, 0.5 * (box.low.y + box.high.y - size.y)}};
+    const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2&) {
+      return order += 0.1;
+    });
+    write(canvas, sheet.inks, place, words);
+    taken.add(place);
+  }
+}
+
+void paintOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs) {
+  for (const bool accent : {false, true})
+    for (const ImagerOutline& outline : sheet.outlines) {
+      const bool is_selected =
+          !sheet.selected_imager.empty() && outline.imager == sheet.selected_imager;
+      if (is_selected != accent || outline.served.empty()) continue;
+      canvas.outline(layout.to_paper(outline.served),
+                     accent ? Stroke{sheet.inks.accent, 0.45} : Stroke{sheet.inks.ink, 0.2});
+      occurs.outlines = true;
+    }
+}
+
+// The names of the imagers, each in its served outlines, where that is not simply the zone.
+void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken) {
+  for (const ImagerOutline& outline : sheet.outlines) {
+    const Region paper = layout.to_paper(outline.served);
+    if (std::abs(area(paper)) < 400) continue;
+    const bool accent = !sheet.selected_imager.empty() && outline.imager == sheet.selected_imager;
+    const Words words{{outline.imager}, accent ? sheet.inks.accent : sheet.inks.ink, false};
+    const Vec2 size = sizeOf(canvas, words), middle = size * 0.5;
+    // Just inside the outline, where it is farthest from its neighbours' words.
+    std::vector<Vec2> lows;
+    for (const Polygon& polygon : paper)
+      for (std::size_t i = 0; i < polygon.outer.size(); ++i) {
+        const Vec2 a = polygon.outer[i], b = polygon.outer[(i + 1) % polygon.outer.size()];
+        if (norm(b - a) < 8) continue;
+        const Vec2 side = perpLeft(b - a) / norm(b - a);
+        for (const double s : {-1.0, 1.0})
+          lows.push_back((a + b) * 0.5 + side * (s * (0.6 + 0.5 * size.y)) - middle);
+      }
+    std::erase_if(lows, [&](Vec2 low) {
+      return !holds(paper, boxAt(low, size)) || !taken.isFree(grownBox(boxAt(low, size), 0.4));
+    });
+    if (lows.empty()) continue;
+    const Box2 place = boxAt(lows.front(), size);
+    write(canvas, sheet.inks, place, words);
+    taken.add(place);
+  }
+}
+
+void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
+                Occurs& occurs) {
+  for (const proof::RequirementProof& row : sheet.proof.requirements) {
+    if (!row.worst || row.verdict == proof::Verdict::met || row.situation != sheet.situation ||
+        !row.without.empty())
+      continue;
+    const bool shown = std::any_of(sheet.maps.begin(), sheet.maps.end(), [&](const ZoneMap& map) {
+      return map.spots.requirement == row.requirement;
+    });
+    if (!shown) continue;
+    const proof::WorstSpot& worst = *row.worst;
+    const Rgb ink = row.requirement == sheet.selected_requirement ? sheet.inks.accent
+                                                                  : sheet.inks.ink;
+    const Vec2 at = layout.to_paper(worst.at.xy());
+    for (const Stroke& stroke : {Stroke{sheet.inks.paper, 1.1}, Stroke{ink, 0.4}}) {
+      const double r = 1.3;
+      canvas.line(at - Vec2{r, r}, at + Vec2{r, r}, stroke);
+      canvas.line(at - Vec2{r, -r}, at + Vec2{r, -r}, stroke);
+    }
+    taken.add(grownBox({at, at}, 1.6));
+    std::string found = phrase(worst.reason);
+    if (worst.measure.margin > 0)
+      found += fmt::format(", {} of {} {}", shortNumber(worst.measure.found),
+                           shortNumber(worst.measure.needed), worst.measure.unit);
+    const Words words{{fmt::format("{} worst: {}", row.requirement.text, found)}, ink, false};
+    const Vec2 size = sizeOf(canvas, words);
+    const double off = 2.2;
+    double order = 0;
+    std::vector<Vec2> lows;
+    for (const double far : {1.0, 3.0, 6.0})
+      for (const Vec2 low : {Vec2{off * far, -0.5 * size.y}, Vec2{-off * far - size.x, -0.5 * size.y},
+                             Vec2{-0.5 * size.x, -off * far - size.y}, Vec2{-0.5 * size.x, off * far},
+                             Vec2{off * far, off * far}, Vec2{off * far, -off * far - size.y},
+                             Vec2{-off * far - size.x, off * far},
+                             Vec2{-off * far - size.x, -off * far - size.y}})
+        lows.push_back(at + low);
+    const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2&) {
+      return order += 0.5;
+    });
+    const Vec2 near{std::clamp(at.x, place.low.x, place.high.x),
+                    std::clamp(at.y, place.low.y, place.high.y)};
+    if (norm(near - at) > 3) canvas.line(at, near, {ink, 0.18});
+    write(canvas, sheet.inks, place, words);
+    taken.add(place);
+    occurs.worst = true;
+  }
+}
+
+}  // namespace
+
+void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs) {
+  const ToPaper& to_paper = layout.to_paper;
+  const PlanShapes shapes = planShapes(sheet.design, storeyOf(sheet), situationOf(sheet));
+  const std::vector<ZoneOnPaper> zones = zonesOf(sheet, to_paper);
+  const std::vector<Dial> dials = dialsOf(sheet, to_paper);
+
+  Taken taken;
+  for (const Dial& dial : dials) taken.add(grownBox({dial.at, dial.at}, kDialRadiusMm + 0.6));
+  std::vector<PlacedWords> labels;
+  for (const ZoneOnPaper& zone : zones)
+    labels.push_back(zoneLabel(canvas, sheet, layout.plan, zone, taken));
+
+  paintGround(canvas, sheet, to_paper, shapes);
+  for (const ZoneOnPaper& zone : zones) {
+    if (zone.map) paintZone(canvas, sheet, to_paper, *zone.map, taken, occurs);
+    canvas.outline(zone.paper, selected(sheet, zone.requirement)
+                                   ? Stroke{sheet.inks.accent, 0.3}
+                                   : Stroke{sheet.inks.ink, 0.15});
+  }
+  paintOutlines(canvas, sheet, layout, occurs);
+  paintShapes(canvas, sheet, to_paper, shapes, occurs);
+  for (const PlacedWords& label : labels) write(canvas, sheet.inks, label.box, label.words);
+  paintWorst(canvas, sheet, layout, taken, occurs);
+  paintBlind(canvas, sheet, layout, taken, occurs);
+  nameOutlines(canvas, sheet, layout, taken);
+  for (const Dial& dial : dials) paintDial(canvas, sheet, dial, taken, occurs);
+}
+
+}  // namespace belvedere::drawing

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawing/sheet.h"
+
+#include <QPainter>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/check.h"
+#include "drawing/sheet_parts.h"
+
+namespace belvedere::drawing {
+namespace {
+
+constexpr double kBindingMm = 15, kEdgeMm = 10;  // left edge is wider: sheets are bound there
+constexpr double kLedgerMm = 78, kStripMm = 44, kTitleMm = 122, kScaleMm = 66;
+constexpr double kPlanEdgeMm = 4;
+constexpr std::array<double, 11> kScales{20,  25,  50,   100,  200,  250,
+                                         500, 1000, 2000, 5000, 10000};
+
+void addAll(Box2& box, const Region& region) {
+  for (const Polygon& polygon : region)
+    for (const Vec2 p : polygon.outer) box.add(p);
+}
+
+// Everything of the storey that the sheet must show.
+Box2 extentOf(const Sheet& sheet) {
+  const design::Storey& storey = storeyOf(sheet);
+  const design::Situation situation = situationOf(sheet);
+  Box2 box;
+  const PlanShapes shapes = planShapes(sheet.design, storey, situation);
+  addAll(box, shapes.slab);
+  for (const PlanShape& wall : shapes.walls) addAll(box, wall.area);
+  for (const PlanShape& solid : shapes.solids) addAll(box, solid.area);
+  for (const design::Zone& zone : sheet.design.site.zones)
+    if (zone.storey == storey.id && standsIn(sheet.design, zone.id.text, situation))
+      for (const Vec2 p : zone.outline) box.add(p);
+  for (const design::Housing& housing : sheet.design.housings)
+    if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storey))
+      box.add(housing.mount.fixing_m.xy());
+  if (box.empty()) box.add({0, 0});
+  return box;
+}
+
+}  // namespace
+
+std::vector<Vec2> ToPaper::operator()(std::vector<Vec2> points) const {
+  for (Vec2& p : points) p = (*this)(p);
+  return points;
+}
+
+Region ToPaper::operator()(Region region) const {
+  for (Polygon& polygon : region) {
+    polygon.outer = (*this)(std::move(polygon.outer));
+    for (Ring& hole : polygon.holes) hole = (*this)(std::move(hole));
+  }
+  return region;
+}
+
+const design::Situation situationOf(const Sheet& sheet) {
+  for (const design::Situation& situation : design::situationsOf(sheet.design))
+    if (situation.id == sheet.situation) return situation;
+  BELVEDERE_CHECK(false, "the sheet's situation is one of the design's");
+}
+
+const design::Storey& storeyOf(const Sheet& sheet) {
+  const design::Storey* storey = design::findStorey(sheet.design, sheet.storey);
+  BELVEDERE_CHECK(storey != nullptr, "the sheet's storey is one of the design's");
+  return *storey;
+}
+
+const ZoneMap* mapOf(const Sheet& sheet, const design::ZoneId& zone) {
+  for (const ZoneMap& map : sheet.maps) {
+    const design::Requirement* requirement =
+        design::findRequirement(sheet.design, map.spots.requirement);
+    if (requirement && requirement->zone == zone) return &map;
+  }
+  return nullptr;
+}
+
+double Taken::overlap(const Box2& box) const {
+  double sum = 0;
+  for (const Box2& other : boxes_) {
+    const double w = std::min(box.high.x, other.high.x) - std::max(box.low.x, other.low.x);
+    const double h = std::min(box.high.y, other.high.y) - std::max(box.low.y, other.low.y);
+    if (w > 0 && h > 0) sum += w * h;
+  }
+  return sum;
+}
+
+Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm) {
+  Layout layout;
+  layout.frame = {{kBindingMm, kEdgeMm}, {width_mm - kEdgeMm, height_mm - kEdgeMm}};
+  const Vec2 low = layout.frame.low, high = layout.frame.high;
+  const double left = low.x + kLedgerMm, strip = high.y - kStripMm;
+  layout.ledger = {low, {left, high.y}};
+  layout.plan = {{left, low.y}, {high.x, strip}};
+  layout.title = {{high.x - kTitleMm, strip}, high};
+  layout.scale_and_north = {{left, strip}, {left + kScaleMm, high.y}};
+  layout.legend = {{left + kScaleMm, strip}, {high.x - kTitleMm, high.y}};
+
+  const Box2 extent = extentOf(sheet);
+  const Vec2 size = extent.high - extent.low, paper = layout.plan.high - layout.plan.low;
+  layout.scale = kScales.back();
+  for (const double scale : kScales) {
+    const double mm_per_m = 1000 / scale;
+    if (size.x * mm_per_m <= paper.x - 2 * kPlanEdgeMm &&
+        size.y * mm_per_m <= paper.y - 2 * kPlanEdgeMm) {
+      layout.scale = scale;
+      break;
+    }
+  }
+  layout.to_paper = {(extent.low + extent.high) * 0.5, (layout.plan.low + layout.plan.high) * 0.5,
+                     1000 / layout.scale};
+  return layout;
+}
+
+double scaleOf(const Sheet& sheet, double width_mm, double height_mm) {
+  return layoutOf(sheet, width_mm, height_mm).scale;
+}
+
+void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm, double height_mm) {
+  const Layout layout = layoutOf(sheet, width_mm, height_mm);
+  const Inks& inks = sheet.inks;
+  Canvas canvas(painter);
+  canvas.fillBox({{0, 0}, {width_mm, height_mm}}, inks.paper);
+  Occurs occurs;
+  paintPlan(canvas, sheet, layout, occurs);
+  paintLedger(canvas, sheet, layout.ledger);
+  paintScaleAndNorth(canvas, sheet, layout);
+  paintLegend(canvas, sheet, layout.legend, occurs);
+  const bool on_a3 = width_mm == kA3WidthMm && height_mm == kA3HeightMm;
+  paintTitle(canvas, sheet, layout, on_a3);
+  const Stroke rule{inks.rules, 0.25};
+  canvas.line({layout.ledger.high.x, layout.frame.low.y},
+              {layout.ledger.high.x, layout.frame.high.y}, rule);
+  canvas.line({layout.ledger.high.x, layout.plan.high.y}, layout.plan.high, rule);
+  canvas.box(layout.frame, {inks.ink, 0.5});
+}
+
+}  // namespace belvedere::drawing

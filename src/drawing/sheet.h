@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// drawing: plans, painted once for screen, SVG and PNG. A sheet is a value: the design and what
+// the proof says of it go in, ink comes out; nothing is computed here that a judge should say.
+// Geometry that knows no painter: contours.h (borders and contour lines over a lattice), hatch.h,
+// spot_areas.h (what a zone's spots look like), plan_shapes.h (what stands on a storey). Inks in
+// inks.h; canvas.h is the only header that knows how to paint, and Qt is behind it.
+//
+// A sheet shows one storey in one situation: walls, slab, solids and zones; in each zone one
+// requirement: its margin as a wash, reasons as hatches, densities as contour lines; housings as
+// dials; blind zones; at the left the ledger of the brief, below scale, north, legend and title.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "design/design.h"
+#include "design/resolve.h"
+#include "drawing/inks.h"
+#include "drawing/spot_areas.h"
+#include "proof/proof.h"
+
+class QPainter;
+
+namespace belvedere::drawing {
+
+// What one imager serves for a requirement that the sheet shows; site. From servedArea of spots
+// asked of that imager alone.
+struct ImagerOutline {
+  std::string imager;                 // "C1.2"
+  design::RequirementId requirement;
+  Region served;
+};
+
+struct Sheet {
+  design::Design design;
+  std::vector<design::PosedImager> imagers;  // all of the design's
+  proof::Proof proof;
+  std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone
+  std::vector<ImagerOutline> outlines;
+  std::vector<proof::BlindZone> blind_zones; // those to draw
+  design::StoreyId storey;                   // must be the design's
+  design::SituationId situation;             // one of situationsOf(design)
+  design::RequirementId selected_requirement;  // in accent; empty: none
+  std::string selected_imager;                 // in accent; empty: none
+  std::string design_sha256;                 // of the design file, lower-case hex
+  Inks inks = Inks::light();
+};
+
+inline constexpr double kA3WidthMm = 420, kA3HeightMm = 297;
+
+// Paints the sheet over the rectangle from the painter's origin, whose unit is one millimetre.
+// Needs a QGuiApplication (ensureGui).
+void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm = kA3WidthMm,
+                double height_mm = kA3HeightMm);
+// The 1:N at which the storey fits on that paper: the largest of 1:20 25 50 100 200 250 500 1000
+// 2000 5000 10000 that does (or the last).
+double scaleOf(const Sheet& sheet, double width_mm = kA3WidthMm, double height_mm = kA3HeightMm);
+
+// One A3 sheet, landscape, as a file. Text stays text in the SVG; the same sheet gives the same
+// bytes. Replaces the file whole or not at all. Throws std::system_error when it cannot.
+void writeSvg(const Sheet& sheet, const std::filesystem::path& path);
+void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi = 150);
+
+// Makes a QGuiApplication if there is none yet, without a display ("offscreen") unless
+// QT_QPA_PLATFORM says otherwise.
+void ensureGui();
+
+}  // namespace belvedere::drawing

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawing/sheet.h"
+
+#include <QBuffer>
+#include <QByteArray>
+#include <QGuiApplication>
+#include <QImage>
+#include <QPainter>
+#include <QSaveFile>
+#include <QSvgGenerator>
+
+#include <cmath>
+#include <memory>
+#include <system_error>
+
+namespace belvedere::drawing {
+namespace {
+
+constexpr double kMmPerInch = 25.4;
+
+void save(const QByteArray& bytes, const std::filesystem::path& path) {
+  QSaveFile file(QString::fromStdString(path.string()));
+  const bool done = file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size() &&
+                    file.commit();
+  if (!done)
+    throw std::system_error(std::make_error_code(std::errc::io_error),
+                            path.string() + ": " + file.errorString().toStdString());
+}
+
+}  // namespace
+
+void ensureGui() {
+  if (QGuiApplication::instance()) return;
+  if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+  static int count = 1;
+  static char name[] = "belvedere";
+  static char* words[] = {name, nullptr};
+  static const auto application = std::make_unique<QGuiApplication>(count, words);
+}
+
+void writeSvg(const Sheet& sheet, const std::filesystem::path& path) {
+  ensureGui();
+  QByteArray bytes;
+  QBuffer buffer(&bytes);
+  buffer.open(QIODevice::WriteOnly);
+  QSvgGenerator generator;
+  generator.setOutputDevice(&buffer);
+  generator.setTitle(QString::fromStdString(sheet.design.title));
+  generator.setDescription(QStringLiteral("Plan drawn by Belvedere"));
+  // Size in hundredths of a millimetre at as many to the inch: "420mm" in the file.
+  constexpr int kPerMm = 100;
+  generator.setResolution(static_cast<int>(kMmPerInch * kPerMm));
+  generator.setSize(QSize(static_cast<int>(kA3WidthMm) * kPerMm,
+                          static_cast<int>(kA3HeightMm) * kPerMm));
+  generator.setViewBox(QRectF(0, 0, kA3WidthMm, kA3HeightMm));
+  QPainter painter(&generator);
+  paintSheet(painter, sheet);
+  painter.end();
+  save(bytes, path);
+}
+
+void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi) {
+  ensureGui();
+  const double per_mm = dpi / kMmPerInch;
+  QImage image(static_cast<int>(std::lround(kA3WidthMm * per_mm)),
+               static_cast<int>(std::lround(kA3HeightMm * per_mm)), QImage::Format_RGB32);
+  image.fill(Qt::white);
+  image.setDotsPerMeterX(static_cast<int>(std::lround(per_mm * 1000)));
+  image.setDotsPerMeterY(static_cast<int>(std::lround(per_mm * 1000)));
+  QPainter painter(&image);
+  painter.scale(per_mm, per_mm);
+  paintSheet(painter, sheet);
+  painter.end();
+  QByteArray bytes;
+  QBuffer buffer(&bytes);
+  buffer.open(QIODevice::WriteOnly);
+  if (!image.save(&buffer, "PNG"))
+    throw std::system_error(std::make_error_code(std::errc::io_error), path.string());
+  save(bytes, path);
+}
+
+}  // namespace belvedere::drawing

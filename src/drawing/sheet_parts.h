@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The parts of a sheet, for sheet.cpp alone: where they lie, and what of the legend occurs.
+// Paper: mm, x right, y down.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "drawing/canvas.h"
+#include "drawing/plan_shapes.h"
+#include "drawing/sheet.h"
+
+namespace belvedere::drawing {
+
+// From the site to the paper.
+struct ToPaper {
+  Vec2 site_m, paper_mm;  // the same place
+  double mm_per_m = 1;
+  Vec2 operator()(Vec2 p) const {
+    return {paper_mm.x + (p.x - site_m.x) * mm_per_m, paper_mm.y - (p.y - site_m.y) * mm_per_m};
+  }
+  std::vector<Vec2> operator()(std::vector<Vec2> points) const;
+  Region operator()(Region region) const;
+};
+
+struct Layout {
+  Box2 frame, ledger, plan, scale_and_north, legend, title;
+  double scale = 100;  // 1:scale
+  ToPaper to_paper;
+};
+Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm);
+
+// What the plan showed, so that the legend explains that and no more.
+struct Occurs {
+  std::set<proof::Reason> reasons;
+  bool wash = false, thin_lines = false, heavy_lines = false, outlines = false;
+  bool blind = false, dials = false, stops = false, worst = false;
+  bool low = false, overhead = false, openings = false;
+};
+
+// Boxes already written in, so that words find a free place.
+class Taken {
+ public:
+  void add(const Box2& box) { boxes_.push_back(box); }
+  // Area of the box that is taken, mm2.
+  double overlap(const Box2& box) const;
+  bool isFree(const Box2& box) const { return overlap(box) == 0; }
+
+ private:
+  std::vector<Box2> boxes_;
+};
+
+void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, proof::Reason reason);
+const char* phrase(proof::Reason reason);  // "too coarse"
+const char* phrase(proof::Verdict verdict);  // "not met"
+// "identify, 250 px/m", "at most 12.5 px/m"
+std::string asksFor(const design::Design& design, const design::Requirement& requirement);
+// The verdict in words and numbers: "met 96.2 to 96.4 % of 95", rounded outwards.
+std::string verdictWords(const proof::RequirementProof& proof);
+// Up to that many decimals, no trailing zeros.
+std::string shortNumber(double value, int decimals = 1);
+
+const design::Situation situationOf(const Sheet& sheet);
+const design::Storey& storeyOf(const Sheet& sheet);
+// Maps by the requirement's zone; null when the zone shows none.
+const ZoneMap* mapOf(const Sheet& sheet, const design::ZoneId& zone);
+
+void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs);
+// Wash, hatches and contour lines of one zone (plan_zone.cpp); labels avoid what is taken.
+void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
+               Taken& taken, Occurs& occurs);
+// Rings of the housings (dials.cpp). Places first, so that words keep clear.
+struct Dial {
+  const design::Housing* housing = nullptr;
+  Vec2 at;
+};
+inline constexpr double kDialRadiusMm = 3.6;
+std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper);
+void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& taken, Occurs& occurs);
+
+void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box);
+void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout);
+void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs);
+void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool on_a3);
+
+}  // namespace belvedere::drawing

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// From the spots of a zone to what a drawing shows of them: areas by reason, bands of margin,
+// lines of density. Borders between reasons are known to half a cell of the lattice only and are
+// drawn that straight; where the density itself sets the border, it is interpolated. Site metres.
+#pragma once
+
+#include <vector>
+
+#include "design/task_table.h"
+#include "geometry/polygon.h"
+#include "proof/proof.h"
+
+namespace belvedere::drawing {
+
+// One requirement in its zone.
+struct ZoneMap {
+  proof::SpotMap spots;
+  Region judged;  // the zone's area as judged (less what stands in it), site
+};
+
+// The lattice with a rim: spots outside the judged area, as far as two cells off, repeat the
+// nearest inside, so that whatever is traced can be cut at the area's true edge.
+struct SpotField {
+  int columns = 0, rows = 0;
+  std::vector<proof::Spot> spots;
+  std::vector<std::uint8_t> known;
+  Vec2 origin, step_x, step_y;  // site place of point (0,0), and one cell on along rows and columns
+  Vec2 site(Vec2 lattice) const { return origin + step_x * lattice.x + step_y * lattice.y; }
+};
+SpotField fieldOf(const proof::SpotMap& spots);
+
+struct ReasonArea {
+  proof::Reason reason = proof::Reason::served;
+  Region area;
+};
+// Reasons that occur, in the order of the tests; `served` among them.
+std::vector<ReasonArea> reasonAreas(const ZoneMap& map);
+// The served area alone: with the spots of one imager, its served outline.
+Region servedArea(const ZoneMap& map);
+
+// Where the served area's margin (found over needed density) is at least so much. Each band lies
+// within the one before: painted in order, none needs cutting out.
+struct MarginBand {
+  double margin = 1;
+  Region area;
+};
+std::vector<MarginBand> marginBands(const ZoneMap& map, const std::vector<double>& margins);
+
+struct DensityLevel {
+  double px_per_m = 0;
+  bool heavy = false;  // a task's level, or the density that the requirement needs
+};
+// Levels to draw between two densities: the tasks' and the needed one, and between them round
+// numbers (ten to the decade) unless those would be more than `between_most`.
+std::vector<DensityLevel> densityLevels(const std::vector<design::TaskLine>& tasks,
+                                        double needed_px_per_m, double low_px_per_m,
+                                        double high_px_per_m, int between_most);
+
+struct DensityLine {
+  DensityLevel level;
+  std::vector<Vec2> points;
+};
+// Contour lines of the best imager's density over what is served or too coarse. They end where the
+// density jumps, at the edge of a frame or of a shadow.
+std::vector<DensityLine> densityLines(const ZoneMap& map, const std::vector<DensityLevel>& levels);
+// Least and greatest density over what is served or too coarse; zeros where nothing is.
+struct DensityRange {
+  double low = 0, high = 0;
+};
+DensityRange densityRange(const proof::SpotMap& spots);
+
+}  // namespace belvedere::drawing
