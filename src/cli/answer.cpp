@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/answer.h"
 
+#include <CLI/CLI.hpp>
 #include <cmath>
 #include <fstream>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 

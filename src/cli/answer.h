@@ -4,9 +4,9 @@
 // findings, JSON objects as docs/json.md and schema/ describe them).
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
-#include <nlohmann/json.hpp>
+#include <functional>
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <vector>
 
@@ -14,6 +14,10 @@
 #include "base/problem.h"
 #include "design/design.h"
 #include "geometry/polygon.h"
+
+namespace CLI {
+class App;
+}
 
 namespace belvedere::cli {
 

@@ -4,7 +4,9 @@
 // ring of imagers leaves gaps.
 #include "proof/blind.h"
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <map>
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include "cli/page.h"

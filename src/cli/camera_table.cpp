@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/camera_table.h"
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include "cli/page.h"

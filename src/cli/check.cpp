@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // belvedere check: can this file be used, and what does it hold.
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include "cli/answer.h"

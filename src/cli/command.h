@@ -11,10 +11,13 @@
 //   errors); 3 the input is wrong (InputError); 4 our own mistake; 130 cancelled.
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <functional>
 #include <stdexcept>
 #include <string>
+
+namespace CLI {
+class App;
+}
 
 namespace belvedere::cli {
 

@@ -3,8 +3,10 @@
 // belvedere explain: what fails at a spot, by how much, and the least change that would serve it.
 #include "proof/explain.h"
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <map>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 
@@ -61,28 +63,41 @@ bool wanted(const Options& options, const design::SituationId& situation) {
   return options.situation.empty() || situation.text == options.situation;
 }
 
+// A spot and, where it is asked for, the changes that would serve it.
+proof::SpotExplanation explained(const Loaded& loaded, const proof::Question& question, Vec2 at,
+                                 const Options& options, bool changes) {
+  proof::SpotExplanation spot = proof::explainSpot(loaded.design, question, at);
+  // Nobody wants a withheld zone served: whatKeeps answers for it.
+  if (!changes || question.requirement->kind == design::RequirementKind::withhold) return spot;
+  spot.changes = proof::changesFor(loaded.design, question, spot, options.effort, runProgress());
+  // What else a change does to the brief takes a proof each: for whoever asks of one requirement.
+  if (!options.requirement.empty())
+    for (proof::Change& change : spot.changes)
+      proof::weighChange(loaded.design, loaded.folder, change, runProgress());
+  return spot;
+}
+
 // One spot, for each requirement that is judged there (or the one that is named).
-void explainPlace(const Loaded& loaded, const Options& options, Explained& explained) {
+void explainPlace(const Loaded& loaded, const Options& options, Explained& answer) {
   const Vec2 at{options.at[0], options.at[1]};
   Questions questions(loaded);
   for (const design::Requirement& requirement : loaded.design.brief) {
     if (!wanted(options, requirement)) continue;
     for (const design::Situation& situation : design::situationsOf(loaded.design, requirement)) {
       if (!wanted(options, situation.id)) continue;
-      if (options.requirement.empty() && !contains(questions.of(requirement, situation).region, at))
-        continue;
-      explained.points.push_back(proof::explainSpot(loaded.design, loaded.folder, requirement,
-                                                    situation, at, options.effort, runProgress()));
+      const proof::Question& question = questions.of(requirement, situation);
+      if (options.requirement.empty() && !contains(question.region, at)) continue;
+      answer.points.push_back(explained(loaded, question, at, options, true));
     }
   }
-  if (explained.points.empty())
+  if (answer.points.empty())
     throw CallError("no requirement is judged at that spot in that situation; name one with "
                     "--requirement");
 }
 
 // The worst spot of each requirement in each situation, as prove names it; of a withheld zone, how
 // densely it can be seen and what keeps it.
-void explainWorst(const Loaded& loaded, const Options& options, Explained& explained) {
+void explainWorst(const Loaded& loaded, const Options& options, Explained& answer) {
   proof::ProveOptions prove = options.prove;
   prove.blind_zones = false;
   prove.width = 1;  // the verdict is enough
@@ -91,90 +106,59 @@ void explainWorst(const Loaded& loaded, const Options& options, Explained& expla
   Questions questions(loaded);
   for (const proof::RequirementProof& row : proof.requirements) {
     if (!row.without.empty() || !wanted(options, row.situation)) continue;
-    const design::Requirement& requirement = requirementOf(loaded.design, row.requirement.text);
-    const design::Situation situation = situationOf(loaded.design, row.situation.text);
+    const proof::Question& question =
+        questions.of(requirementOf(loaded.design, row.requirement.text),
+                     situationOf(loaded.design, row.situation.text));
     if (row.densest_px_per_m)
-      explained.withheld.push_back(
-          {row, proof::whatKeeps(questions.of(requirement, situation), runProgress())});
+      answer.withheld.push_back({row, proof::whatKeeps(question, runProgress())});
     else if (row.worst)
-      explained.points.push_back(proof::explainSpot(loaded.design, loaded.folder, requirement,
-                                                    situation, row.worst->at.xy(), options.effort,
-                                                    runProgress()));
+      answer.points.push_back(explained(loaded, question, row.worst->at.xy(), options, true));
   }
-}
-
-// What the judge says of a spot, and no search for changes.
-proof::SpotExplanation judgedSpot(const proof::Question& question, Vec2 at) {
-  proof::SpotExplanation spot;
-  spot.requirement = question.requirement->id;
-  spot.situation = question.situation.id;
-  spot.at = at;
-  spot.inside = contains(question.region, at);
-  spot.nearest = proof::answerAt(question, at, proof::sampledHeights(question.requirement->target),
-                                 &spot.all);
-  std::stable_sort(spot.all.begin(), spot.all.end(), proof::better);
-  const auto imagerOf = [&](const proof::Answer& answer) {
-    return answer.view < 0 ? std::string() : question.views[static_cast<std::size_t>(answer.view)].imager;
-  };
-  spot.imager = imagerOf(spot.nearest);
-  for (const proof::Answer& answer : spot.all) spot.all_imagers.push_back(imagerOf(answer));
-  if (spot.nearest.hidden_by) {
-    const scene::Scene& scene = question.place->scene;
-    spot.hidden_by = scene.sources[scene.bodies[*spot.nearest.hidden_by].source].id;
-  }
-  return spot;
 }
 
 // Many points: the judge alone, unless changes are asked for.
-void explainPoints(const Loaded& loaded, const Options& options, Explained& explained) {
+void explainPoints(const Loaded& loaded, const Options& options, Explained& answer) {
   const std::vector<AskedPoint> points = readPoints(loaded.design, options.points);
   Questions questions(loaded);
   for (std::size_t i = 0; i < points.size(); ++i) {
     const AskedPoint& point = points[i];
     runProgress().throwIfCancelled();
     runProgress().say(static_cast<double>(i) / static_cast<double>(points.size()), "points");
-    explained.points.push_back(
-        options.changes
-            ? proof::explainSpot(loaded.design, loaded.folder, *point.requirement, point.situation,
-                                 point.at, options.effort, runProgress())
-            : judgedSpot(questions.of(*point.requirement, point.situation), point.at));
+    answer.points.push_back(explained(loaded, questions.of(*point.requirement, point.situation),
+                                      point.at, options, options.changes));
   }
 }
 
-bool allKept(const Explained& explained) {
-  return std::all_of(explained.points.begin(), explained.points.end(),
-                     [](const proof::SpotExplanation& point) {
-                       return point.nearest.reason == proof::Reason::served;
-                     }) &&
-         std::all_of(explained.withheld.begin(), explained.withheld.end(),
-                     [](const WithheldZone& zone) {
-                       return zone.row.verdict == proof::Verdict::met;
-                     });
+bool allKept(const design::Design& design, const Explained& answer) {
+  return std::all_of(answer.points.begin(), answer.points.end(),
+                     [&](const auto& point) { return asWanted(design, point); }) &&
+         std::all_of(answer.withheld.begin(), answer.withheld.end(),
+                     [](const auto& zone) { return zone.row.verdict == proof::Verdict::met; });
 }
 
 int explain(const Options& options) {
   const Loaded loaded = load(options.input.design);
   showProgressBar();
-  Explained explained;
-  explained.effort = options.effort;
-  explained.changes = options.points.empty() || options.changes;
+  Explained answer;
+  answer.effort = options.effort;
+  answer.changes = options.points.empty() || options.changes;
   if (!options.requirement.empty() && !judged(requirementOf(loaded.design, options.requirement)))
     throw CallError(fmt::format("{} is a rule or an amount: it has no spots to explain",
                                 options.requirement));
   if (!options.situation.empty()) situationOf(loaded.design, options.situation);
   if (!options.points.empty())
-    explainPoints(loaded, options, explained);
+    explainPoints(loaded, options, answer);
   else if (!options.at.empty())
-    explainPlace(loaded, options, explained);
+    explainPlace(loaded, options, answer);
   else if (!options.may_change || !options.requirement.empty())
-    explainWorst(loaded, options, explained);
+    explainWorst(loaded, options, answer);
   if (options.may_change)
-    explained.may_change =
+    answer.may_change =
         proof::whatMayChange(loaded.design, loaded.folder, options.prove, runProgress());
   clearProgressBar();
-  if (!options.input.jsonOnly()) printOut(explanationText(loaded.design, explained));
-  if (!options.input.json.empty()) writeJson(explanationJson(loaded, explained), options.input.json);
-  return allKept(explained) ? kAllMet : kFallsShort;
+  if (!options.input.jsonOnly()) printOut(explanationText(loaded.design, answer));
+  if (!options.input.json.empty()) writeJson(explanationJson(loaded, answer), options.input.json);
+  return allKept(loaded.design, answer) ? kAllMet : kFallsShort;
 }
 }  // namespace
 

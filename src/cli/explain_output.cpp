@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/explain_output.h"
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include "cli/page.h"
@@ -23,13 +25,17 @@ std::string effortText(const proof::Effort& effort) {
 }
 
 std::string pointText(const design::Design& design, const SpotExplanation& point, bool changes) {
+  const auto* requirement = design::findRequirement(design, point.requirement);
   const bool served = point.nearest.reason == Reason::served;
+  const bool withheld =
+      requirement != nullptr && requirement->kind == design::RequirementKind::withhold;
   std::string text = wrapped(
       fmt::format("{} in {} at ({:.2f}, {:.2f}){}: {}", printable(point.requirement.text),
                   printable(point.situation.text), point.at.x, point.at.y,
                   point.inside ? "" : ", outside the zone as judged",
-                  served ? "served" : "not served"), 2, 4);
-  if (const auto* requirement = design::findRequirement(design, point.requirement))
+                  withheld ? (served ? "seen too well" : "kept")
+                           : (served ? "served" : "not served")), 2, 4);
+  if (requirement != nullptr)
     text += wrapped(printable(requirement->purpose), 4, 4);
   std::string nearest = failureText(point.nearest.reason, point.imager, point.nearest.measure,
                                     point.nearest.height_m);
@@ -41,26 +47,36 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
     if (point.all_imagers[i] != point.imager)
       text += wrapped("then: " + failureText(point.all[i].reason, point.all_imagers[i],
                                              point.all[i].measure, point.all[i].height_m), 4, 6);
-  if (served || !changes) return text;
+  if (served || withheld || !changes) return text;
   if (point.changes.empty())
     return text + wrapped("no single change of aim, zoom, height, place or model would serve it", 4, 6);
   text += wrapped("single changes that would serve it, least effort first:", 4, 6);
   for (const proof::Change& change : point.changes) {
     std::string loses;
     for (const std::string& id : change.loses) loses += (loses.empty() ? "" : ", ") + printable(id);
-    text += wrapped(fmt::format("{:.1f}  {}{}", change.effort, printable(change.sentence),
-                                loses.empty() ? "" : "; then falls: " + loses), 6, 10);
+    if (!change.loses_known)
+      loses.clear();
+    else
+      loses = loses.empty() ? "; nothing that is met falls" : "; then falls " + loses;
+    text += wrapped(fmt::format("{:.1f}  {}{}", change.effort, printable(change.sentence), loses), 6,
+                    10);
   }
   return text;
 }
 
+std::string growthText(const std::optional<double>& may, double tried, const std::string& falls,
+                       const std::string& falls_in) {
+  if (!may) return fmt::format("nothing falls up to {:.2f} m", tried);
+  return fmt::format("{:.2f} m at most, then falls {} in {}", *may, printable(falls),
+                     printable(falls_in));
+}
+
 std::string mayGrowText(const proof::MayGrow& grow) {
-  if (!grow.may_reach_m)
-    return wrapped(fmt::format("{}: {:.2f} m now; nothing falls up to {:.2f} m", printable(grow.solid),
-                               grow.top_m, grow.tried_m), 2, 4);
-  return wrapped(fmt::format("{}: {:.2f} m now, may reach {:.2f} m; above that {} falls in {}",
-                             printable(grow.solid), grow.top_m, *grow.may_reach_m,
-                             printable(grow.falls), printable(grow.situation)), 2, 4);
+  return wrapped(fmt::format("{}, {:.2f} m high now", printable(grow.solid), grow.top_m), 2, 4) +
+         wrapped("up to: " + growthText(grow.may_reach_m, grow.tried_top_m, grow.top_falls,
+                                        grow.top_falls_in), 4, 6) +
+         wrapped("wider on all sides by: " + growthText(grow.may_widen_m, grow.tried_wide_m,
+                                                        grow.wide_falls, grow.wide_falls_in), 4, 6);
 }
 
 Json answerJson(const proof::Answer& answer, const std::string& imager) {
@@ -72,17 +88,27 @@ Json answerJson(const proof::Answer& answer, const std::string& imager) {
 }
 
 Json changeJson(const proof::Change& change) {
-  Json one{{"kind", word(change.kind)}, {"imager", change.imager}};
-  if (change.kind == proof::ChangeKind::model) {
-    one["model"] = change.model;
-  } else {
-    one["from"] = number(change.from);
-    one["to"] = number(change.to);
-    one["unit"] = change.unit;
+  Json one{{"kind", word(change.kind)}, {"housing", change.housing.text}, {"imager", change.imager}};
+  switch (change.kind) {
+    case proof::ChangeKind::aim:
+      one["aim"] = change.aim;
+      one["pan_deg"] = number(change.pan_deg);
+      one["tilt_deg"] = number(change.tilt_deg);
+      break;
+    case proof::ChangeKind::zoom:
+      one["aim"] = change.aim;
+      one["focal_factor"] = number(change.by);
+      break;
+    case proof::ChangeKind::height:
+    case proof::ChangeKind::place:
+      one["by_m"] = number(change.by);
+      one["to_fixing_m"] = numbers(change.to_fixing_m);
+      break;
+    case proof::ChangeKind::model: one["model"] = change.model.text; break;
   }
   one["effort"] = number(change.effort);
   one["sentence"] = change.sentence;
-  one["loses"] = change.loses;
+  if (change.loses_known) one["loses"] = change.loses;
   return one;
 }
 
@@ -105,6 +131,13 @@ Json pointJson(const SpotExplanation& point, bool changes) {
   return one;
 }
 }  // namespace
+
+bool asWanted(const design::Design& design, const SpotExplanation& point) {
+  const auto* requirement = design::findRequirement(design, point.requirement);
+  const bool withheld =
+      requirement != nullptr && requirement->kind == design::RequirementKind::withhold;
+  return (point.nearest.reason == Reason::served) != withheld;
+}
 
 std::string explanationText(const design::Design& design, const Explained& explained) {
   std::string text = wrapped(printable(design.title), 0, 0);
@@ -146,11 +179,19 @@ Json explanationJson(const Loaded& loaded, const Explained& explained) {
     withheld.push_back(std::move(one));
   }
   for (const proof::MayGrow& grow : explained.may_change) {
-    Json one{{"solid", grow.solid}, {"top_m", number(grow.top_m)}, {"tried_m", number(grow.tried_m)}};
+    Json one{{"solid", grow.solid},
+             {"top_m", number(grow.top_m)},
+             {"tried_top_m", number(grow.tried_top_m)},
+             {"tried_wide_m", number(grow.tried_wide_m)}};
     if (grow.may_reach_m) {
       one["may_reach_m"] = number(*grow.may_reach_m);
-      one["falls"] = grow.falls;
-      one["situation"] = grow.situation;
+      one["top_falls"] = grow.top_falls;
+      one["top_falls_in"] = grow.top_falls_in;
+    }
+    if (grow.may_widen_m) {
+      one["may_widen_m"] = number(*grow.may_widen_m);
+      one["wide_falls"] = grow.wide_falls;
+      one["wide_falls_in"] = grow.wide_falls_in;
     }
     may_change.push_back(std::move(one));
   }

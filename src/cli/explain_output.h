@@ -26,6 +26,9 @@ struct Explained {
   std::vector<proof::MayGrow> may_change;
 };
 
+// Whether a spot is as its requirement wants it: served, or, of a withheld zone, not.
+bool asWanted(const design::Design& design, const proof::SpotExplanation& point);
+
 std::string explanationText(const design::Design& design, const Explained& explained);
 Json explanationJson(const Loaded& loaded, const Explained& explained);
 

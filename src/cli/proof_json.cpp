@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <nlohmann/json.hpp>
+
 #include "cli/blind_output.h"
 #include "cli/camera_table.h"
 #include "cli/proof_output.h"
+#include "design/words.h"
 
 namespace belvedere::cli {
 
@@ -16,12 +19,11 @@ Json worstJson(const proof::WorstSpot& worst) {
 
 Json rowJson(const design::Design& design, const proof::RequirementProof& row,
              const std::vector<proof::Keep>& keeps) {
-  static constexpr const char* kKinds[] = {"see", "withhold", "rule", "money"};
   const design::Requirement* requirement = design::findRequirement(design, row.requirement);
   const bool withhold = row.kind == design::RequirementKind::withhold;
   Json one{{"requirement", row.requirement.text},
            {"purpose", requirement != nullptr ? requirement->purpose : ""},
-           {"kind", kKinds[static_cast<int>(row.kind)]},
+           {"kind", design::word(row.kind)},
            {"situation", row.situation.text}};
   if (!row.without.empty()) one["without"] = row.without;
   one["verdict"] = word(row.verdict);

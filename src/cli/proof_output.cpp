@@ -11,6 +11,7 @@
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "design/task_table.h"
+#include "design/words.h"
 
 namespace belvedere::cli {
 
@@ -40,14 +41,11 @@ std::string askedText(const design::Requirement& requirement, double needed_px_p
   if (requirement.kind == design::RequirementKind::withhold)
     return fmt::format("at most {:g} px/m anywhere in zone {}, whatever can be aimed and zoomed "
                        "from afar", needed_px_per_m, printable(requirement.zone.text));
-  static constexpr const char* kTargets[] = {"face", "child's face", "seated person's face",
-                                             "person", "plate", "floor", "target"};
-  static constexpr const char* kJudged[] = {"captured", "recorded", "viewed"};
   std::string text = requirement.task.empty() ? std::string() : printable(requirement.task) + ", ";
   const design::Range band = design::bandOf(requirement.target);
   text += fmt::format("{}, {:.2f} to {:.2f} m high, at {:g} px/m or more as {}, on {:g} % of zone {}",
-                      kTargets[static_cast<int>(requirement.target.kind)], band[0], band[1],
-                      needed_px_per_m, kJudged[static_cast<int>(requirement.judged_on)],
+                      design::word(requirement.target.kind), band[0], band[1],
+                      needed_px_per_m, design::word(requirement.judged_on),
                       100 * requirement.share, printable(requirement.zone.text));
   if (requirement.imagers > 1) text += fmt::format(", by {} imagers at once", requirement.imagers);
   if (!requirement.facings.empty()) {

@@ -3,6 +3,9 @@
 // belvedere prove: requirement by requirement and situation by situation.
 #include "proof/prove.h"
 
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include "cli/command.h"
 #include "cli/proof_output.h"
 #include "cli/terminal.h"

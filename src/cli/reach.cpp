@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <charconv>
 #include <memory>
+#include <nlohmann/json.hpp>
 
 #include "cli/answer.h"
 #include "cli/command.h"
