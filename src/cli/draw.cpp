@@ -1,0 +1,308 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/draw.h"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <optional>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/page.h"
+#include "cli/terminal.h"
+#include "design/resolve.h"
+#include "drawing/plan_shapes.h"
+#include "drawing/sheet.h"
+#include "proof/blind.h"
+#include "proof/prove.h"
+#include "proof/spots.h"
+
+namespace belvedere::cli {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// Finer spots than a fifth of a millimetre on paper do not show; more than these in all only wait.
+constexpr double kCellMm = 0.2;
+constexpr std::size_t kSpotsMost = 220'000;
+constexpr std::size_t kOutlineSpotsMost = 60'000;
+// Outlines of more imagers than these in one zone would hide one another.
+constexpr std::size_t kOutlinesMost = 6;
+
+struct Options {
+  std::string design, storey, situation, requirement, out;
+  double dpi = 150;
+  bool force = false;
+};
+
+struct Choice {
+  design::Situation situation;
+  std::vector<const design::Storey*> storeys;
+  const design::Requirement* selected = nullptr;
+};
+
+bool holdsIn(const design::Design& design, const design::Requirement& requirement,
+             const design::Situation& situation) {
+  const std::vector<design::Situation> all = design::situationsOf(design, requirement);
+  return std::any_of(all.begin(), all.end(),
+                     [&](const design::Situation& s) { return s.id == situation.id; });
+}
+
+std::vector<const design::Storey*> storeysOf(const design::Design& design) {
+  std::vector<const design::Storey*> storeys;
+  for (const design::Building& building : design.site.buildings)
+    for (const design::Storey& storey : building.storeys) storeys.push_back(&storey);
+  return storeys;
+}
+
+const design::Storey& storeyOf(const design::Design& design, const std::string& id) {
+  if (const design::Storey* storey = design::findStorey(design, design::StoreyId{id}))
+    return *storey;
+  std::vector<std::string> known;
+  for (const design::Storey* storey : storeysOf(design)) known.push_back(storey->id.text);
+  throw CallError(fmt::format("the design has no storey \"{}\"{}", printable(id),
+                              didYouMean(id, known)));
+}
+
+Choice choiceOf(const design::Design& design, const Options& options) {
+  Choice choice;
+  if (!options.requirement.empty()) {
+    choice.selected = &requirementOf(design, options.requirement);
+    if (choice.selected->kind != design::RequirementKind::see)
+      throw CallError(fmt::format("{} asks for nothing to be seen: a plan has nothing to show of it",
+                                  printable(options.requirement)));
+  }
+  if (!options.situation.empty()) {
+    choice.situation = situationOf(design, options.situation);
+  } else {
+    choice.situation = choice.selected ? design::situationsOf(design, *choice.selected).front()
+                                       : design::situationsOf(design).front();
+  }
+  if (choice.selected && !holdsIn(design, *choice.selected, choice.situation))
+    throw CallError(fmt::format("{} is not asked for in situation \"{}\"",
+                                printable(options.requirement),
+                                printable(choice.situation.id.text)));
+  const design::Zone* zone =
+      choice.selected ? design::findZone(design, choice.selected->zone) : nullptr;
+  if (!options.storey.empty()) {
+    choice.storeys = {&storeyOf(design, options.storey)};
+    if (zone && zone->storey != choice.storeys.front()->id)
+      throw CallError(fmt::format("{} is asked for on storey \"{}\"",
+                                  printable(options.requirement), printable(zone->storey.text)));
+  } else if (zone) {
+    choice.storeys = {&storeyOf(design, zone->storey.text)};
+  } else {
+    choice.storeys = storeysOf(design);
+  }
+  if (choice.storeys.empty()) throw CallError("the design has no storey to draw");
+  return choice;
+}
+
+// An id as a part of a file's name.
+std::string fileWord(const std::string& id) {
+  std::string word = id;
+  for (char& c : word)
+    if (std::string_view("/\\:*?\"<>| ").find(c) != std::string_view::npos || c < ' ') c = '_';
+  return word;
+}
+
+std::vector<fs::path> filesOf(const Options& options, const Choice& choice) {
+  fs::path out = options.out.empty() ? fs::path(options.design).stem() += ".svg"
+                                     : fs::path(options.out);
+  std::vector<fs::path> files;
+  for (const design::Storey* storey : choice.storeys) {
+    fs::path file = out;
+    if (choice.storeys.size() > 1)
+      file.replace_filename(out.stem().string() + '-' + fileWord(storey->id.text) +
+                            out.extension().string());
+    std::error_code ignored;
+    if (fs::exists(file, ignored) && !options.force)
+      throw CallError(fmt::format("{} is there already; --force replaces it",
+                                  printable(file.string())));
+    files.push_back(std::move(file));
+  }
+  return files;
+}
+
+// What each zone of the storey shows: the selected requirement, or the first of kind see.
+std::vector<const design::Requirement*> shownOn(const design::Design& design, const Choice& choice,
+                                                const design::Storey& storey) {
+  std::vector<const design::Requirement*> shown;
+  for (const design::Zone& zone : design.site.zones) {
+    if (zone.storey != storey.id ||
+        !drawing::standsIn(design, zone.id.text, choice.situation))
+      continue;
+    const design::Requirement* first = nullptr;
+    if (choice.selected && choice.selected->zone == zone.id) first = choice.selected;
+    for (const design::Requirement& requirement : design.brief)
+      if (!first && requirement.zone == zone.id &&
+          requirement.kind == design::RequirementKind::see &&
+          holdsIn(design, requirement, choice.situation))
+        first = &requirement;
+    if (first) shown.push_back(first);
+  }
+  return shown;
+}
+
+const proof::RequirementProof* rowOf(const proof::Proof& proof, const design::Requirement& asked,
+                                     const design::Situation& situation) {
+  for (const proof::RequirementProof& row : proof.requirements)
+    if (row.requirement == asked.id && row.situation == situation.id && row.without.empty())
+      return &row;
+  return nullptr;
+}
+
+// The served outline of each imager that serves something, asked of that imager alone.
+void addOutlines(const proof::Question& question, const proof::RequirementProof* row,
+                 double cell_m, drawing::Sheet& sheet) {
+  if (!row || row->imagers.size() > kOutlinesMost) return;
+  for (const proof::Contribution& part : row->imagers) {
+    if (part.serves <= 0) continue;
+    proof::Question alone = question;
+    alone.imagers_needed = 1;
+    std::vector<design::PosedImager> views;
+    for (const design::PosedImager& view : question.views)
+      if (view.imager == part.imager) views.push_back(view);
+    proof::replaceViews(alone, std::move(views));
+    const proof::SpotMap spots =
+        proof::spotMap(alone, cell_m, kOutlineSpotsMost, runProgress());
+    sheet.outlines.push_back({part.imager, question.requirement->id,
+                              drawing::servedArea({spots, question.region})});
+  }
+}
+
+void addMaps(const design::Design& design, const Choice& choice, const design::Storey& storey,
+             const std::shared_ptr<const proof::Place>& place, drawing::Sheet& sheet) {
+  std::vector<proof::Question> questions;
+  double area_m2 = 0;
+  for (const design::Requirement* requirement : shownOn(design, choice, storey)) {
+    questions.push_back(proof::makeQuestion(design, *requirement, choice.situation, place));
+    area_m2 += questions.back().region_m2;
+  }
+  const double cell_m = std::max(kCellMm * drawing::scaleOf(sheet) / 1000,
+                                 std::sqrt(area_m2 / static_cast<double>(kSpotsMost)));
+  for (const proof::Question& question : questions) {
+    if (question.region.empty()) continue;
+    sheet.maps.push_back({proof::spotMap(question, cell_m, kSpotsMost, runProgress()),
+                          question.region});
+    addOutlines(question, rowOf(sheet.proof, *question.requirement, choice.situation), cell_m,
+                sheet);
+  }
+}
+
+// Blind zones of the storey's housings for the lowest target that the sheet shows.
+void addBlindZones(const design::Design& design, const Choice& choice,
+                   const design::Storey& storey, drawing::Sheet& sheet) {
+  std::optional<double> lowest_m;
+  for (const design::Requirement* requirement : shownOn(design, choice, storey)) {
+    const double low_m = design::bandOf(requirement->target)[0];
+    lowest_m = std::min(lowest_m.value_or(low_m), low_m);
+  }
+  if (!lowest_m) return;
+  for (const design::Housing& housing : design.housings) {
+    if (housing.life == design::Life::removed || !drawing::drawnOn(design, housing, storey))
+      continue;
+    runProgress().throwIfCancelled();
+    for (proof::BlindZone& blind :
+         proof::blindZones(design, housing, choice.situation, {*lowest_m}))
+      if (blind.slot == 0) sheet.blind_zones.push_back(std::move(blind));
+  }
+}
+
+int draw(const Options& options) {
+  const Loaded loaded = load(options.design);
+  const Choice choice = choiceOf(loaded.design, options);
+  const std::vector<fs::path> files = filesOf(options, choice);
+  showProgressBar();
+  proof::ProveOptions prove;
+  prove.blind_zones = false;
+  drawing::Sheet sheet;
+  sheet.design = loaded.design;
+  sheet.imagers = design::posedImagers(loaded.design, design::JudgedOn::captured);
+  sheet.proof = proof::prove(loaded.design, loaded.folder, prove, runProgress());
+  sheet.situation = choice.situation.id;
+  if (choice.selected) sheet.selected_requirement = choice.selected->id;
+  sheet.design_sha256 = loaded.sha256;
+  const auto place = proof::makePlace(loaded.design, choice.situation, loaded.folder);
+  std::string written;
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const design::Storey& storey = *choice.storeys[i];
+    sheet.storey = storey.id;
+    sheet.maps.clear();
+    sheet.outlines.clear();
+    sheet.blind_zones.clear();
+    addMaps(loaded.design, choice, storey, place, sheet);
+    addBlindZones(loaded.design, choice, storey, sheet);
+    try {
+      if (files[i].extension() == ".png") {
+        drawing::writePng(sheet, files[i], options.dpi);
+      } else {
+        drawing::writeSvg(sheet, files[i]);
+      }
+    } catch (const std::system_error& error) {
+      throw CallError(fmt::format("{} cannot be written: {}", printable(files[i].string()),
+                                  error.what()));
+    }
+    written += wrapped(fmt::format("wrote {}: {}, {}, 1:{:g} on A3", printable(files[i].string()),
+                                   printable(storey.title.empty() ? storey.id.text : storey.title),
+                                   printable(choice.situation.title.empty()
+                                                 ? choice.situation.id.text
+                                                 : choice.situation.title),
+                                   drawing::scaleOf(sheet)), 0, 4);
+  }
+  clearProgressBar();
+  printOut(written);
+  return kAllMet;
+}
+
+void checkOut(const Options& options) {
+  if (options.out.empty()) return;
+  const std::string extension = fs::path(options.out).extension().string();
+  if (extension != ".svg" && extension != ".png")
+    throw CallError("--out names a file that ends in .svg or .png");
+  std::error_code ignored;
+  if (fs::equivalent(options.design, options.out, ignored))
+    throw CallError("--out would write over the design itself");
+}
+
+}  // namespace
+
+CLI::App* addDraw(CLI::App& app, std::function<int()>& run) {
+  CLI::App* command =
+      app.add_subcommand("draw", "a plan of each storey on A3: what is served, how well, and why not");
+  const auto options = std::make_shared<Options>();
+  command->footer(
+      "  belvedere draw design.json\n"
+      "      design.svg in this folder; with several storeys, one file each\n"
+      "  belvedere draw design.json --requirement R1 --out door.png --dpi 200\n"
+      "      the storey of one requirement, which shows in its zone, as a picture\n"
+      "  belvedere draw design.json --storey ground --situation night --out plan.svg --force\n"
+      "      one storey in one situation, in place of a file that is there");
+  command->add_option("DESIGN", options->design, "the design file")->required();
+  command->add_option("--storey", options->storey, "this storey, by id")->type_name("ID");
+  command
+      ->add_option("--situation", options->situation,
+                   "this situation, by id; the first one unless said")
+      ->type_name("ID");
+  command
+      ->add_option("--requirement", options->requirement,
+                   "show this one in its zone, in accent; else each zone shows its first")
+      ->type_name("ID");
+  command->add_option("--out", options->out, "the file to write: SVG or PNG by its ending")
+      ->type_name("FILE");
+  command->add_option("--dpi", options->dpi, "of a PNG: 150 unless said")
+      ->type_name("DPI")
+      ->check(CLI::Range(20.0, 1200.0));
+  command->add_flag("--force", options->force, "replace files that are there");
+  command->callback([options, &run] {
+    checkOut(*options);
+    run = [options] { return draw(*options); };
+  });
+  return command;
+}
+
+}  // namespace belvedere::cli
