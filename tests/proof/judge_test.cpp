@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/judge.h"
+
+#include <gtest/gtest.h>
+
+#include "made_up.h"
+
+namespace belvedere::proof {
+namespace {
+
+design::PosedImager randomView(std::mt19937& random) {
+  std::uniform_real_distribution<double> unit(0, 1);
+  const std::array<double, 4> ks{1, 0.5, 0, -0.5};
+  design::PosedImager view =
+      posed("C1", {10 * unit(random), 10 * unit(random), 2.2 + 2 * unit(random)}, 360 * unit(random),
+            60 * unit(random), 20 * unit(random) - 10, {1920, 1080}, 40 + 70 * unit(random),
+            ks[static_cast<std::size_t>(4 * unit(random)) % 4]);
+  if (unit(random) < 0.5) view.masks_px.push_back(rectangle(300, 200, 900, 700));
+  if (unit(random) < 0.3) view.delivered = {0.9, 0.6};
+  if (unit(random) < 0.3) view.scale_x = view.scale_y = 0.5;
+  return view;
+}
+
+// Property: what a cell's judgement says of all its points, the judge of points says of each, at
+// densely sampled heights; with clutter, masks, every lens family, facings and bands.
+TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
+  std::mt19937 random(7);
+  std::uniform_real_distribution<double> unit(0, 1);
+  int everywhere = 0, nowhere = 0;
+  for (int i = 0; i < 6000; ++i) {
+    const double low = 0.2 + unit(random), high = low + (i % 5 == 0 ? 0 : 1.2 * unit(random));
+    auto made = ask({{rectangle(0, 0, 10, 10), {}}}, low, high, 40 + 200 * unit(random),
+                    {randomView(random)}, clutter(random, i % 3 == 0 ? 0 : 6));
+    Question& q = made->question;
+    if (i % 4 == 0) q.facings = {{360 * unit(random), 60, 35}};
+    if (i % 7 == 0) q.height_share = 0.5;
+    if (i % 9 == 0) q.floor.slope = {0.2 * unit(random), -0.1};
+    const double turn = kPi * unit(random), half = i % 2 ? 0.04 : 0.4;
+    const Cell cell{{10 * unit(random), 10 * unit(random)},
+                    Vec2{std::cos(turn), std::sin(turn)} * half,
+                    Vec2{-std::sin(turn), std::cos(turn)} * (half * unit(random))};
+    ViewState state;
+    const Over over = judgeCell(q, cell, state, q.facings.empty() ? -1 : 0, i % 3 ? 4 : 1);
+    if (over == Over::mixed) continue;
+    ++(over == Over::all ? everywhere : nowhere);
+    for (int j = 0; j < 30; ++j) {
+      Vec2 s{2 * unit(random) - 1, 2 * unit(random) - 1};
+      if (j < 4) s = {j & 1 ? 1.0 : -1.0, j & 2 ? 1.0 : -1.0};
+      const Vec2 p = cell.centre + cell.half_x * s.x + cell.half_y * s.y;
+      // A share of the band is exact only to the spacing of the heights: two more are allowed for.
+      const int heights = q.height_share < 1 ? 401 : 33;
+      const double share = q.height_share;
+      if (share < 1) q.height_share = share + (over == Over::all ? -0.006 : 0.006);
+      const Answer answer = answerOf(q, 0, p, heights);
+      q.height_share = share;
+      ASSERT_EQ(answer.reason == Reason::served, over == Over::all)
+          << "case " << i << " point " << j << ": " << word(answer.reason) << " margin "
+          << answer.measure.margin;
+    }
+  }
+  EXPECT_GT(everywhere, 150);
+  EXPECT_GT(nowhere, 2000);
+}
+
+// Closed form: on the axis density is F / d; a lens at 3 m over its target's height.
+TEST(AnswerOf, DensityOnTheAxisIsFocalLengthOverDistance) {
+  auto made = ask({{rectangle(-1, 0, 1, 10), {}}}, 0, 0, 100,
+                  {posed("C1", {0, 0, 3}, 0, 45, 0, {1920, 1080}, 60)});
+  const Answer answer = answerOf(made->question, 0, {0, 3}, 1);
+  EXPECT_EQ(answer.reason, Reason::served);
+  EXPECT_NEAR(answer.px_per_m, 960 / std::tan(degToRad(30)) / std::hypot(3, 3), 1e-9);
+}
+
+// Closed form (handbook 5): from 5.2 m, a face at 1.45 m is seen at 15 degrees from 14.0 m on, not
+// from the 13.2 m that its middle would allow.
+TEST(AnswerOf, LowestPointOfTheFaceBandIsTheSteepest) {
+  auto made = ask({{rectangle(-1, 0, 1, 30), {}}}, 1.45, 1.85, 10,
+                  {posed("C1", {0, 0, 5.2}, 0, 15, 0, {3840, 2160}, 60)});
+  made->question.facings = {{180, 45, 15}};
+  EXPECT_EQ(answerOf(made->question, 0, {0, 13.99}, 3).reason, Reason::too_steep);
+  EXPECT_EQ(answerOf(made->question, 0, {0, 14.01}, 3).reason, Reason::served);
+}
+
+// Closed form: people who walk away from the camera are never served.
+TEST(AnswerOf, PeopleWalkingAwayAreTurnedAway) {
+  auto made = ask({{rectangle(-1, 0, 1, 30), {}}}, 1.45, 1.85, 10,
+                  {posed("C1", {0, 0, 3}, 0, 10, 0, {3840, 2160}, 60)});
+  made->question.facings = {{0, 45, 30}};
+  EXPECT_EQ(answerOf(made->question, 0, {0, 10}, 3).reason, Reason::turned_away);
+  made->question.facings = {{180, 45, 30}};
+  EXPECT_EQ(answerOf(made->question, 0, {0, 10}, 3).reason, Reason::served);
+}
+
+// Closed form (similar triangles): a beam 0.4 m below the lens and 2.4 m away hides a face's foot
+// (1.45 m) beyond 7.20 m, its top (1.85 m) beyond 4.80 m and the floor beyond 15.90 m, lens at
+// 2.65 m.
+TEST(AnswerOf, BeamHidesBySimilarTriangles) {
+  const auto farthest = [](double height) {
+    scene::Scene scene;
+    scene.sources.push_back({"beam", 0, 0});
+    scene::addPrism(scene, rectangle(-20, 2.4, 20, 2.6), {2.25, 2.25, 2.25, 2.25}, {3, 3, 3, 3}, 0);
+    auto made = ask({{rectangle(-1, 0, 1, 30), {}}}, height, height, 1,
+                    {posed("C1", {0, 0, 2.65}, 0, 0, 0, {3840, 2160}, 100)}, std::move(scene));
+    double seen = 3, hidden = 30;
+    while (hidden - seen > 1e-6) {
+      const double middle = 0.5 * (seen + hidden);
+      (answerOf(made->question, 0, {0, middle}, 1).reason == Reason::hidden ? hidden : seen) = middle;
+    }
+    return seen;
+  };
+  EXPECT_NEAR(farthest(1.45), 7.20, 0.005);
+  EXPECT_NEAR(farthest(1.85), 4.80, 0.005);
+  EXPECT_NEAR(farthest(0.0), 15.90, 0.005);
+}
+
+}  // namespace
+}  // namespace belvedere::proof
