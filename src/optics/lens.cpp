@@ -35,6 +35,13 @@ double largestOf(const RadialLens& lens) {
   return turn < kPi ? turn : kPi;
 }
 
+// radius / rho; on the axis its limit, slope / z; straight behind NaN. One division for both.
+template <class T>
+inline T overRho(const T& radius, const T& slope, const T& rho, const T& z) {
+  const auto off_axis = rho > 0.0;
+  return (off_axis ? radius : slope) / (off_axis ? rho : (z > 0.0 ? z : trig::constant<T>(kNaN)));
+}
+
 struct RadialKernel {
   Shape shape;
   double f_px, k, centre_x, centre_y, limit_rad;
@@ -60,15 +67,15 @@ inline void radial(const RadialKernel& lens, const T& x, const T& y, const T& z,
       trig::sineCosine<T>(-lens.k * theta, sine, cosine);
       radius = (lens.f_px / -lens.k) * sine;
     }
-    scale = theta <= lens.limit_rad ? radius / rho : trig::constant<T>(kNaN);
-    scale = rho > 0.0 ? scale : (z > 0.0 ? lens.f_px / z : trig::constant<T>(kNaN));
+    scale = overRho(theta <= lens.limit_rad ? radius : trig::constant<T>(kNaN),
+                    trig::constant<T>(lens.f_px), rho, z);
   }
   u = lens.centre_x + scale * x;
   v = lens.centre_y + scale * y;
 }
 
 struct BrownConradyKernel {
-  const BrownConradyLens& lens;
+  BrownConradyLens lens;
   double limit_r2;  // square of the tangent of the largest angle
 };
 
@@ -90,7 +97,7 @@ inline void brownConrady(const BrownConradyKernel& kernel, const T& x, const T& 
 template <class T>
 inline T kannalaBrandtRadius(const std::array<double, 4>& k, const T& theta) {
   const T t2 = theta * theta;
-  return theta * (1.0 + t2 * (k[0] + t2 * (k[1] + t2 * (k[2] + t2 * k[3]))));
+  return theta * (1.0 + t2 * ((k[0] + t2 * k[1]) + t2 * t2 * (k[2] + t2 * k[3])));
 }
 
 template <class T>
@@ -98,9 +105,10 @@ inline void kannalaBrandt(const KannalaBrandtLens& lens, const T& x, const T& y,
                           T& v) {
   const T rho = trig::squareRoot(x * x + y * y);
   const T theta = trig::angleOf(rho, z);
-  T scale = kannalaBrandtRadius(lens.coefficients, theta) / rho;
-  scale = theta <= lens.largest_angle_rad + kAngleSlackRad ? scale : trig::constant<T>(kNaN);
-  scale = rho > 0.0 ? scale : (z > 0.0 ? 1.0 / z : trig::constant<T>(kNaN));
+  const T radius = theta <= lens.largest_angle_rad + kAngleSlackRad
+                       ? kannalaBrandtRadius(lens.coefficients, theta)
+                       : trig::constant<T>(kNaN);
+  const T scale = overRho(radius, trig::constant<T>(1), rho, z);
   u = lens.centre_px.x + lens.f_px.x * (scale * x);
   v = lens.centre_px.y + lens.f_px.y * (scale * y);
 }
@@ -114,20 +122,20 @@ auto withKernel(const RadialLens& lens, Body body) {
                             largestOf(lens) + kAngleSlackRad};
   switch (kernel.shape) {
     case Shape::rectilinear:
-      return body([&](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
+      return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
         radial<Shape::rectilinear>(kernel, x, y, z, u, v);
       });
     case Shape::tangent:
-      return body([&](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
+      return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
         radial<Shape::tangent>(kernel, x, y, z, u, v);
       });
     case Shape::linear:
-      return body([&](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
+      return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
         radial<Shape::linear>(kernel, x, y, z, u, v);
       });
     case Shape::sine: break;
   }
-  return body([&](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
+  return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
     radial<Shape::sine>(kernel, x, y, z, u, v);
   });
 }
@@ -136,14 +144,14 @@ template <class Body>
 auto withKernel(const BrownConradyLens& lens, Body body) {
   const double limit = trig::tangent(lens.largest_angle_rad) * (1 + kAngleSlackRad);
   const BrownConradyKernel kernel{lens, limit * limit};
-  return body([&](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
+  return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
     brownConrady(kernel, x, y, z, u, v);
   });
 }
 
 template <class Body>
 auto withKernel(const KannalaBrandtLens& lens, Body body) {
-  return body([&](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
+  return body([lens](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
     kannalaBrandt(lens, x, y, z, u, v);
   });
 }
@@ -421,7 +429,7 @@ void projectMany(const Lens& lens, std::span<const Vec3> dirs_in_imager, std::sp
   Vec2* out = out_px.data();
   std::visit(
       [&](const auto& model) {
-        withKernel(model, [&](const auto& kernel) {
+        withKernel(model, [&](const auto kernel) {  // a copy: out_px cannot alias it
           for (std::size_t i = 0; i < even; i += 2) {
             const Vec3 &a = dirs[i], &b = dirs[i + 1];
             Pack u, v;

@@ -25,6 +25,21 @@ inline Pack squareRoot(Pack x) {
 #endif
 }
 
+inline double absolute(double x) { return std::fabs(x); }
+inline double withSign(double size, double sign) { return std::copysign(size, sign); }
+#if defined(__SSE2__)
+inline Pack absolute(Pack x) { return _mm_andnot_pd(Pack{-0.0, -0.0}, x); }
+inline Pack withSign(Pack size, Pack sign) {
+  const Pack bit{-0.0, -0.0};
+  return _mm_or_pd(_mm_andnot_pd(bit, size), _mm_and_pd(bit, sign));
+}
+#else
+inline Pack absolute(Pack x) { return Pack{std::fabs(x[0]), std::fabs(x[1])}; }
+inline Pack withSign(Pack size, Pack sign) {
+  return Pack{std::copysign(size[0], sign[0]), std::copysign(size[1], sign[1])};
+}
+#endif
+
 template <class T>
 T constant(double c) {
   return T{} + c;
@@ -35,35 +50,32 @@ inline constexpr double kHalfPiHigh = 0x1.921fb54442d18p+0;
 inline constexpr double kHalfPiLow = 0x1.1a62633145c07p-54;
 
 // The angle of (along, across) from `along`, across >= 0: 0 to pi. NaN when both are zero.
-// The slope is brought within tan(pi/8) of 0; the polynomial there is our own least-maximum fit of
-// (atan(sqrt w)/sqrt w - 1)/w, error 3.2e-17.
+// Taken from the nearest of the quarter turns and their halves, so that the slope from there is
+// within tan(pi/8) of 0; the polynomial is our own fit of (atan(sqrt w)/sqrt w - 1)/w there, of
+// least largest error (3.2e-17).
 template <class T>
 inline T angleOf(const T& across, const T& along) {
   constexpr double kTanPi8 = 0.41421356237309503, kTan3Pi8 = 2.414213562373095;
-  const T length = along < 0.0 ? -along : along;
+  const T length = absolute(along);
   const auto steep = across > length * kTan3Pi8;
   const auto flat = across <= length * kTanPi8;
-  const T over = steep ? -length : (flat ? across : across - length);
-  const T under = steep ? across : (flat ? length : across + length);
-  const T base_high = steep ? constant<T>(kHalfPiHigh)
-                            : (flat ? T{} : constant<T>(0.5 * kHalfPiHigh));
-  const T base_low = steep ? constant<T>(kHalfPiLow)
-                           : (flat ? T{} : constant<T>(0.5 * kHalfPiLow));
+  const T over = steep ? -along : (flat ? across : across - length);
+  const T under = steep ? across : (flat ? along : withSign(across + length, along));
+  // Eighths of a turn from pi/2: 0, 1 or 2, towards 0 or, backwards, towards pi.
+  const T eighths = withSign(steep ? T{} : (flat ? constant<T>(2) : constant<T>(1)), along);
+  const T base_high = kHalfPiHigh - eighths * (0.5 * kHalfPiHigh);
+  const T base_low = kHalfPiLow - eighths * (0.5 * kHalfPiLow);
   const T q = over / under;
   const T w = q * q;
-  T p = constant<T>(-0.019175404711104935);
-  p = p * w + 0.03923044778479309;
-  p = p * w - 0.050854078345894844;
-  p = p * w + 0.05858140904866328;
-  p = p * w - 0.06664510525508936;
-  p = p * w + 0.07692183125376892;
-  p = p * w - 0.0909090457530649;
-  p = p * w + 0.11111111015187018;
-  p = p * w - 0.14285714284665682;
-  p = p * w + 0.19999999999995516;
-  p = p * w - 0.3333333333333333;
-  const T angle = base_high + (q + (q * w * p + base_low));
-  return along < 0.0 ? (2.0 * kHalfPiHigh - angle) + 2.0 * kHalfPiLow : angle;
+  // In pairs, then pairs of pairs: the terms do not wait for one another.
+  const T w2 = w * w, w4 = w2 * w2;
+  const T p01 = 0.19999999999995516 * w - 0.3333333333333333;
+  const T p23 = 0.11111111015187018 * w - 0.14285714284665682;
+  const T p45 = 0.07692183125376892 * w - 0.0909090457530649;
+  const T p67 = 0.05858140904866328 * w - 0.06664510525508936;
+  const T p89 = 0.03923044778479309 * w - 0.050854078345894844;
+  const T p = (p01 + p23 * w2) + w4 * ((p45 + p67 * w2) + w4 * (p89 - 0.019175404711104935 * w2));
+  return base_high + (q + (q * w * p + base_low));
 }
 
 // Sine and cosine of an angle in [0, pi/2] (Taylor on [0, pi/4], the rest by the complement).

@@ -1,0 +1,10 @@
+# Benchmarks (BELVEDERE_BENCH=ON): programs that print medians and ratios; people judge. Peers are
+# looked for here alone: the product links none of them.
+find_package(OpenCV QUIET COMPONENTS core calib3d)
+if(OpenCV_FOUND)
+  add_executable(bench_projection bench/bench_projection.cpp)
+  target_link_libraries(bench_projection PRIVATE belvedere_flags room_optics opencv_core
+    opencv_calib3d)
+else()
+  message(STATUS "OpenCV not found: no bench_projection")
+endif()
