@@ -19,17 +19,19 @@ InputError::InputError(std::vector<Problem> problems, std::string file)
 }
 
 namespace {
+// Letters to add, leave out, change, or swap with their neighbour (the commonest slip).
 std::size_t editDistance(const std::string& a, const std::string& b) {
-  std::vector<std::size_t> row(b.size() + 1);
+  std::vector<std::size_t> before(b.size() + 1), row(b.size() + 1), next(b.size() + 1);
   std::iota(row.begin(), row.end(), std::size_t{0});
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
+    next[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t above = row[j];
-      row[j] = std::min({row[j] + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1)});
-      diagonal = above;
+      next[j] = std::min({row[j] + 1, next[j - 1] + 1, row[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        next[j] = std::min(next[j], before[j - 2] + 1);
     }
+    std::swap(before, row);
+    std::swap(row, next);
   }
   return row[b.size()];
 }

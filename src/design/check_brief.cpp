@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <set>
 
 #include "design/check.h"
 #include "design/task_table.h"
@@ -18,13 +18,11 @@ void checkTaskTable(const TaskTable& table, ReadLog& log) {
     log.finding("task_table_rows", at,
                 fmt::format("rows belong to an own table, this is edition {}", table.edition),
                 "write \"edition\": \"own\", or leave the rows out", {"/task_table/edition"});
+  std::set<std::string> seen;
   for (std::size_t i = 0; i < table.rows.size(); ++i)
-    for (std::size_t j = 0; j < i; ++j)
-      if (table.rows[i].task == table.rows[j].task) {
-        log.finding("duplicate_task", fmt::format("{}/{}/task", at, i),
-                    fmt::format("the task \"{}\" has a row already", shown(table.rows[i].task)));
-        break;
-      }
+    if (!seen.insert(table.rows[i].task).second)
+      log.finding("duplicate_task", fmt::format("{}/{}/task", at, i),
+                  fmt::format("the task \"{}\" has a row already", shown(table.rows[i].task)));
 }
 
 void checkTask(const Design& design, const std::string& task, const std::string& where,
@@ -92,8 +90,9 @@ void checkBrief(const Design& design, ReadLog& log) {
   checkTaskTable(design.task_table, log);
   for (std::size_t i = 0; i < design.situations.size(); ++i) {
     const Situation& situation = design.situations[i];
+    const std::set<AnyId> present(situation.present.begin(), situation.present.end());
     for (std::size_t k = 0; k < situation.absent.size(); ++k)
-      if (std::ranges::find(situation.present, situation.absent[k]) != situation.present.end())
+      if (present.contains(situation.absent[k]))
         log.finding("present_and_absent", fmt::format("/situations/{}/absent/{}", i, k),
                     fmt::format("\"{}\" is present and absent in the same situation",
                                 shown(situation.absent[k].text)));

@@ -28,6 +28,7 @@ struct HousingCheck {
   const Housing& housing;
   const Model& model;
   std::string at;
+  std::string model_at;  // pointer of the model's imagers
   ReadLog& log;
 
   void outsideLimits(const std::string& where, std::string_view what, double found_deg,
@@ -70,14 +71,15 @@ struct HousingCheck {
       log.finding("zoom_out_of_range", where,
                   fmt::format("the {} {} is outside {} to {} of the model \"{}\"", what,
                               printNumber(found), printNumber(low), printNumber(high),
-                              shown(model.id.text)));
+                              shown(model.id.text)),
+                  "", {model_at});
     };
     if (!zoomOf(imager)) {  // a fixed lens: a stated zoom repeats its own
       const std::vector<double>& own = aim.hfov_deg ? imager.lens.hfov_deg : imager.lens.focal_mm;
       const double stated = aim.hfov_deg.value_or(aim.focal_mm.value_or(0));
       if (own.empty())
         log.finding("zoom_out_of_range", where, "a fixed lens has no zoom",
-                    "leave hfov_deg and focal_mm out");
+                    "leave hfov_deg and focal_mm out", {model_at});
       else if (std::abs(stated - own[0]) > 1e-6 * own[0])
         outside(aim.hfov_deg ? "hfov_deg" : "focal_mm", stated, own[0], own[0]);
       return;
@@ -85,7 +87,7 @@ struct HousingCheck {
     try {
       lensAt(imager, aim);
     } catch (const InputError& error) {
-      for (const Problem& p : error.problems()) log.finding(p.code, where, p.what, p.hint);
+      for (const Problem& p : error.problems()) log.finding(p.code, where, p.what, p.hint, {model_at});
     }
   }
 
@@ -101,7 +103,7 @@ struct HousingCheck {
         log.finding("unknown_slot", where,
                     fmt::format("the model \"{}\" has no imager {}", shown(model.id.text),
                                 imager.slot),
-                    fmt::format("its imagers are {}", slotsOfModel()));
+                    fmt::format("its imagers are {}", slotsOfModel()), {model_at});
         continue;
       }
       if (imager.aims.empty())
@@ -117,7 +119,7 @@ struct HousingCheck {
                     "give each aim its time_share; together at most 1");
       if (2 * imager.margin_px >= std::min(of_model->pixels[0], of_model->pixels[1]))
         log.finding("margin_too_wide", where + "/margin_px",
-                    "the margins leave nothing of the picture");
+                    "the margins leave nothing of the picture", "", {model_at});
     }
   }
 
@@ -136,11 +138,12 @@ struct HousingCheck {
         double pan_deg;
       };
       std::vector<OnRing> on_ring;
+      std::set<int> seen;
       for (std::size_t i = 0; i < housing.imagers.size(); ++i) {
         const HousingImager& imager = housing.imagers[i];
         const bool shares = shared.slots.empty() ||
                             std::ranges::find(shared.slots, imager.slot) != shared.slots.end();
-        if (!shares || imager.aims.size() != 1) continue;
+        if (!shares || imager.aims.size() != 1 || !seen.insert(imager.slot).second) continue;
         const PanTilt aim = housingFromSite(housing.mount,
                                             {imager.aims[0].pan_deg, imager.aims[0].tilt_deg});
         if (std::abs(std::abs(aim.tilt_deg) - 90) < kAimSlackDeg) continue;  // no bearing
@@ -174,18 +177,19 @@ struct HousingCheck {
       if (lamp.follows && !findImager(model, *lamp.follows))
         log.finding("unknown_slot", where + "/follows",
                     fmt::format("the model \"{}\" has no imager {}", shown(model.id.text),
-                                *lamp.follows));
+                                *lamp.follows),
+                    "", {model_at});
     }
   }
 
   void checkStreams() const {
+    std::set<int> in_use;
+    for (const HousingImager& imager : housing.imagers) in_use.insert(imager.slot);
     for (std::size_t i = 0; i < housing.streams.size(); ++i) {
       const Stream& stream = housing.streams[i];
       const std::string where = fmt::format("{}/streams/{}", at, i);
       for (std::size_t k = 0; k < stream.from.size(); ++k)
-        if (std::ranges::none_of(housing.imagers, [&](const HousingImager& imager) {
-              return imager.slot == stream.from[k];
-            }))
+        if (!in_use.contains(stream.from[k]))
           log.finding("unknown_slot", fmt::format("{}/from/{}", where, k),
                       fmt::format("the housing has no imager {} in use", stream.from[k]), "",
                       {at + "/imagers"});
@@ -224,7 +228,12 @@ void checkHousings(const Design& design, ReadLog& log) {
     otherKind(housing.mount.model, ModelKind::mount, at + "/mount/model");
     const Model* model = housing.model.empty() ? nullptr : findModel(design, housing.model);
     if (!model || model->kind != ModelKind::housing) continue;
-    const HousingCheck check{design, housing, *model, at, log};
+    const Model* const own = design.catalogue.models.data();
+    const bool is_own = std::ranges::any_of(design.catalogue.models,
+                                            [&](const Model& m) { return &m == model; });
+    const std::string model_at =
+        is_own ? fmt::format("/catalogue/models/{}/imagers", model - own) : "/catalogue/files";
+    const HousingCheck check{design, housing, *model, at, model_at, log};
     check.checkImagers();
     check.checkRings();
     check.checkLamps();

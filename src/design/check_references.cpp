@@ -47,12 +47,15 @@ void checkReferences(const Design& design, ReadLog& log) {
       known = {"day", "night"};
     if (std::ranges::find(known, reference.id) != known.end()) continue;
     if (namesImager(reference, log)) continue;
-    for (const auto& [id, named] : log.ids)
-      if (among(named.kind, reference.kinds)) known.push_back(id);
-    if (may_be_model)
-      for (const Model& model : design.library) known.push_back(model.id.text);
-    std::ranges::sort(known);  // the same nearest word in every run
-    const std::string near = nearestWord(reference.id, known);
+    std::string near;
+    if (!log.full()) {
+      for (const auto& [id, named] : log.ids)
+        if (among(named.kind, reference.kinds)) known.push_back(id);
+      if (may_be_model)
+        for (const Model& model : design.library) known.push_back(model.id.text);
+      std::ranges::sort(known);  // the same nearest word in every run
+      near = nearestWord(reference.id, known);
+    }
     log.problem("unknown_id", reference.where,
                 fmt::format("there is no {} \"{}\"", listed(reference.kinds), shown(reference.id)),
                 near.empty() ? "" : fmt::format("did you mean \"{}\"?", shown(near)));

@@ -85,21 +85,19 @@ void checkWall(const Storey& storey, const Wall& wall, const std::string& where,
                 fmt::format("coordinates are metres; if these are millimetres, it is {} long",
                             metres(longest_m / 1000)));
   if (top_m <= wall.base_m)
-    topBelowBase(where, top_m, wall.base_m, log,
-                 {where + "/height_m", where + "/base_m", storey_at + "/height_m"});
+    return topBelowBase(where, top_m, wall.base_m, log,
+                        {where + "/height_m", where + "/base_m", storey_at + "/height_m"});
   checkOpenings(wall, top_m, where, log);
 }
 
 // Holes lie within their outline. `outline_at` and `holes_at` are pointers.
 void checkHoles(const Ring& outline, const std::vector<Ring>& holes, const std::string& outline_at,
                 const std::string& holes_at, ReadLog& log) {
-  if (holes.empty() || !log.usable(outline_at) || outline.size() < 3 || selfCrossing(outline))
-    return;
+  if (holes.empty() || !log.usable(outline_at)) return;
   const Region whole{{outline, {}}};
   for (std::size_t i = 0; i < holes.size(); ++i) {
     const std::string at = fmt::format("{}/{}", holes_at, i);
-    if (!log.usable(at) || holes[i].size() < 3 || selfCrossing(holes[i])) continue;
-    if (!covers(whole, {{holes[i], {}}}, kOverEdgeM))
+    if (log.usable(at) && !covers(whole, {{holes[i], {}}}, kOverEdgeM))
       log.finding("hole_outside", at, "the hole does not lie within its outline");
   }
 }
@@ -116,15 +114,13 @@ std::optional<Region> slabOf(const Design& design, const StoreyId& id, const Rea
       for (const std::string& part : {at + "/origin_m", at + "/turn_deg", storey_at + "/outline",
                                       storey_at + "/voids"})
         if (!log.usable(part)) return std::nullopt;
-      if (storey.outline.size() < 3 || selfCrossing(storey.outline)) return std::nullopt;
       const auto placed = [&](const Ring& ring) {
         Ring out;
         for (const Vec2 p : ring) out.push_back(siteFromBuilding(building, p));
         return out;
       };
       std::vector<Ring> voids;
-      for (const Ring& hole : storey.voids)
-        if (hole.size() >= 3) voids.push_back(placed(hole));
+      for (const Ring& hole : storey.voids) voids.push_back(placed(hole));
       const Region whole{{placed(storey.outline), {}}};
       return voids.empty() ? whole : differenceOf(whole, unionOf(voids));
     }
@@ -135,18 +131,17 @@ std::optional<Region> slabOf(const Design& design, const StoreyId& id, const Rea
 void checkZone(const Design& design, const Zone& zone, const std::string& where, ReadLog& log) {
   checkHoles(zone.outline, zone.holes, where + "/outline", where + "/holes", log);
   const std::string at = where + "/outline";
-  if (!log.usable(at) || zone.outline.size() < 3 || selfCrossing(zone.outline)) return;
+  if (!log.usable(at) || !log.usable(where + "/holes")) return;
   Region region{{zone.outline, {}}};
-  std::vector<Ring> holes;
-  for (const Ring& hole : zone.holes)
-    if (hole.size() >= 3) holes.push_back(hole);
-  if (!holes.empty()) region = differenceOf(region, unionOf(holes));
+  if (!zone.holes.empty()) region = differenceOf(region, unionOf(zone.holes));
   const auto outside = [&](const Region& carrier) -> std::optional<double> {
     if (covers(carrier, region, kOverEdgeM)) return std::nullopt;
     return area(differenceOf(region, carrier));
   };
   if (const Solid* surface = zone.surface.empty() ? nullptr : findSolid(design, zone.surface)) {
-    if (surface->outline.size() < 3 || selfCrossing(surface->outline)) return;
+    const std::ptrdiff_t index = surface - design.site.solids.data();
+    if (surface->outline.empty() || !log.usable(fmt::format("/site/solids/{}/outline", index)))
+      return;
     if (const auto over_m2 = outside({{surface->outline, {}}}))
       log.finding("zone_outside_surface", at,
                   fmt::format("{} m2 of the zone lie beside the solid \"{}\" on which its targets "

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "geometry/polygon.h"
 
@@ -89,18 +90,20 @@ void ValueReader::read(const Json& json, double& value, std::string_view key, co
       fmt::format("\"{}\" is {}{}{}, outside {}{} to {}{}{}", key, printNumber(value), printed,
                   unit, field.above ? "above " : "", printNumber(field.least),
                   printNumber(field.most), printed, unit);
+  if (in_points_ && std::exchange(number_said_, true)) return;
   const bool share = unit.empty() && field.most == 1;
+  const bool on_site = unit == "m" && field.most == kMostSiteM;
+  const std::string map =
+      on_site ? "map coordinates go into site/place/origin_m, the site counts from its own zero" : "";
   for (const Slip& slip : kSlips) {
     const double meant = value * slip.factor;
     if (slip.unit != (share ? "share" : unit) || !inside(meant, field) || meant == 0) continue;
     return log_.problem("wrong_unit", where(), what,
-                        fmt::format("if these are {}, write {}", slip.mistaken_for,
-                                    printNumber(std::round(meant * 1e9) / 1e9)));
+                        fmt::format("if these are {}, write {}{}{}", slip.mistaken_for,
+                                    printNumber(std::round(meant * 1e9) / 1e9),
+                                    on_site ? "; " : "", map));
   }
-  const bool far = unit == "m" && field.most == kMostSiteM;
-  log_.problem("out_of_range", where(), what,
-               far ? "count from the site's own zero; map coordinates go into site/place/origin_m"
-                   : "");
+  log_.problem("out_of_range", where(), what, map);
 }
 
 void ValueReader::read(const Json& json, int& value, std::string_view key, const Field& field) {
@@ -134,7 +137,8 @@ bool ValueReader::oneOf(const std::string& text, const std::vector<std::string_v
                         std::string_view key) {
   if (std::ranges::find(words, text) != words.end()) return true;
   log_.unreliable(where());
-  const std::string near = nearestWord(text, {words.begin(), words.end()});
+  const std::string near =
+      log_.full() ? "" : nearestWord(text, {words.begin(), words.end()});
   log_.problem(
       "unknown_word", where(), fmt::format("\"{}\" is no word for \"{}\"", shown(text), key),
       near.empty() ? "one of: " + joined(words) : fmt::format("did you mean \"{}\"?", near));
@@ -232,55 +236,57 @@ void ValueReader::readReference(const Json& json, std::string& id, std::string_v
     log_.references.push_back({where(), id, field.kinds});
 }
 
+void ValueReader::pointsProblem(std::string code, std::string what, std::string hint) {
+  log_.finding(std::move(code), where(), std::move(what), std::move(hint));
+  log_.unreliable(where());
+}
+
 void ValueReader::checkPoints(const std::vector<Vec3>& points, std::string_view key,
                               const Field& field) {
   if (field.shape == Shape::line && points.size() < 2)
-    log_.finding("too_few_points", where(),
-                 fmt::format("\"{}\" has {} points, a line takes two or more", key, points.size()));
+    pointsProblem("too_few_points", fmt::format("\"{}\" has {} points, a line takes two or more",
+                                                key, points.size()));
   if (points.size() > kMostPoints)
-    log_.finding("too_many_points", where(),
-                 fmt::format("\"{}\" has {} points, {} at most", key, points.size(), kMostPoints));
+    pointsProblem("too_many_points",
+                  fmt::format("\"{}\" has {} points, {} at most", key, points.size(), kMostPoints));
 }
 
 void ValueReader::checkPoints(const std::vector<Vec2>& points, std::string_view key,
                               const Field& field) {
   if (points.size() > kMostPoints)
-    return log_.finding("too_many_points", where(),
-                        fmt::format("\"{}\" has {} points, {} at most", key, points.size(),
-                                    kMostPoints),
-                        "put it into a mesh or terrain file");
-  if (field.shape == Shape::line) {
+    return pointsProblem(
+        "too_many_points",
+        fmt::format("\"{}\" has {} points, {} at most", key, points.size(), kMostPoints),
+        "put it into a mesh or terrain file");
+  const bool line = field.shape == Shape::line, outline = field.shape == Shape::outline;
+  if ((line && points.size() < 2) || (outline && points.size() < 3))
+    return pointsProblem("too_few_points",
+                         fmt::format("\"{}\" has {} points, {} or more", key, points.size(),
+                                     line ? "a line takes two" : "an outline takes three"));
+  if (line) {
     double length_m = 0;
     for (std::size_t i = 0; i + 1 < points.size(); ++i) length_m += norm(points[i + 1] - points[i]);
-    if (points.size() < 2)
-      log_.finding(
-          "too_few_points", where(),
-          fmt::format("\"{}\" has {} points, a line takes two or more", key, points.size()));
-    else if (length_m < 1e-9)
-      log_.finding("zero_length", where(), fmt::format("\"{}\" has no length", key),
-                   "its points are the same");
+    if (length_m < 1e-9)
+      pointsProblem("zero_length", fmt::format("\"{}\" has no length", key),
+                    "its points are the same");
   }
-  if (field.shape != Shape::outline || !log_.usable(where())) return;
-  if (points.size() < 3)
-    return log_.finding("too_few_points", where(),
-                        fmt::format("\"{}\" has {} points, an outline takes three or more", key,
-                                    points.size()));
+  if (!outline || !log_.usable(where())) return;
   const Ring hull = convexHull(points);
   if (hull.size() < 3 || std::abs(signedArea(hull)) < 1e-9)
-    return log_.finding("zero_area", where(), fmt::format("\"{}\" encloses no area", key),
-                        "its points lie on one line");
+    return pointsProblem("zero_area", fmt::format("\"{}\" encloses no area", key),
+                         "its points lie on one line");
   if (points.front() == points.back())
-    return log_.finding("self_crossing", where(),
-                        fmt::format("the last point of \"{}\" repeats the first", key),
-                        "an outline closes of itself: leave the last point out");
+    return pointsProblem("self_crossing",
+                         fmt::format("the last point of \"{}\" repeats the first", key),
+                         "an outline closes of itself: leave the last point out");
   if (const std::optional<Crossing> crossing = selfCrossing(points))
-    log_.finding("self_crossing", where(),
-                 fmt::format("\"{}\" crosses or touches itself: the edges after points {} and {} "
-                             "meet at [{}, {}]",
-                             key, crossing->edge_a, crossing->edge_b,
-                             printNumber(std::round(crossing->at.x * 1e3) / 1e3),
-                             printNumber(std::round(crossing->at.y * 1e3) / 1e3)),
-                 "points count from 0");
+    pointsProblem("self_crossing",
+                  fmt::format("\"{}\" crosses or touches itself: the edges after points {} and {} "
+                              "meet at [{}, {}]",
+                              key, crossing->edge_a, crossing->edge_b,
+                              printNumber(std::round(crossing->at.x * 1e3) / 1e3),
+                              printNumber(std::round(crossing->at.y * 1e3) / 1e3)),
+                  "points count from 0");
 }
 
 const Json* FieldReader::find(std::string_view key) {
@@ -332,7 +338,7 @@ void FieldReader::finish() {
   for (std::size_t i = 0; i < members_.size(); ++i) {
     if (known_[i]) continue;
     const std::string& key = members_[i].key;
-    const std::string near = nearestWord(key, fields_);
+    const std::string near = log_.full() ? "" : nearestWord(key, fields_);
     within(pointerPart(shown(key)), [&] {
       log_.problem("unknown_key", where(),
                    fmt::format("the key \"{}\" is not known here", shown(key)),

@@ -42,7 +42,7 @@ class ReadLog {
  public:
   void problem(std::string code, std::string where, std::string what, std::string hint = {});
   // A value that could not be read: it stands at its default, and nothing more is said of it.
-  void unreliable(const std::string& where) { unreliable_.insert(where); }
+  void unreliable(const std::string& where);
   // A problem of the value at `where` by what it means beside others (`also`): not said where one
   // of them, or what holds or is held by it, could not be read.
   void finding(std::string code, const std::string& where, std::string what, std::string hint = {},
@@ -51,6 +51,8 @@ class ReadLog {
   // In the order of the file; `tree` gives it.
   std::vector<Problem> take(const Json& tree);
   bool clean() const { return problems_.empty(); }
+  // No further problem will be shown: looking for a hint is not worth while.
+  bool full() const { return problems_.size() >= kMostProblems; }
 
   std::unordered_map<std::string, Named> ids;
   std::vector<Reference> references;
@@ -59,7 +61,7 @@ class ReadLog {
  private:
   std::vector<Problem> problems_;
   std::size_t more_ = 0;
-  std::unordered_set<std::string> unreliable_;
+  std::unordered_set<std::string> unreliable_, holds_unreliable_;
 };
 
 // Reads single values; where() is the JSON pointer of the one in hand.
@@ -101,10 +103,13 @@ class ValueReader {
     const Json::List* list = json.list();
     if (!list) return wrongType(json, "a list", key);
     value.resize(list->size());
+    constexpr bool points = std::is_same_v<T, Vec2> || std::is_same_v<T, Vec3>;
+    in_points_ = points;
+    number_said_ = false;
     for (std::size_t i = 0; i < list->size(); ++i)
       within(std::to_string(i), [&] { read((*list)[i], value[i], key, field); });
-    if constexpr (std::is_same_v<T, Vec2> || std::is_same_v<T, Vec3>)
-      checkPoints(value, key, field);
+    in_points_ = false;
+    if constexpr (points) checkPoints(value, key, field);
   }
   template <class S>
     requires std::is_class_v<S>
@@ -135,6 +140,12 @@ class ValueReader {
 
   ReadLog& log_;
   std::string pointer_;
+
+ private:
+  void pointsProblem(std::string code, std::string what, std::string hint = {});
+
+  // A list of points in a wrong unit is one slip, not one for each number.
+  bool in_points_ = false, number_said_ = false;
 };
 
 // Reads the keys of one object.

@@ -11,25 +11,36 @@
 namespace belvedere::design {
 
 void ReadLog::problem(std::string code, std::string where, std::string what, std::string hint) {
-  if (problems_.size() >= kMostProblems) ++more_;
+  if (full()) ++more_;
   else
     problems_.push_back({std::move(code), std::move(where), std::move(what), std::move(hint)});
 }
 
+namespace {
+// The pointer of what holds the value at `pointer`; false at the top.
+bool goUp(std::string& pointer) {
+  const std::size_t slash = pointer.rfind('/');
+  if (slash == std::string::npos) return false;
+  pointer.resize(slash);
+  return true;
+}
+}  // namespace
+
+void ReadLog::unreliable(const std::string& where) {
+  if (!unreliable_.insert(where).second) return;
+  std::string up = where;
+  while (goUp(up) && holds_unreliable_.insert(up).second) {
+  }
+}
+
 bool ReadLog::usable(const std::string& where) const {
   if (unreliable_.empty()) return true;
-  // What holds it.
+  if (holds_unreliable_.contains(where)) return false;
   std::string up = where;
-  while (true) {
+  do {
     if (unreliable_.contains(up)) return false;
-    const std::size_t slash = up.rfind('/');
-    if (slash == std::string::npos) break;
-    up.resize(slash);
-  }
-  // What it holds.
-  const std::string below = where + "/";
-  return std::ranges::none_of(unreliable_,
-                              [&](const std::string& u) { return u.starts_with(below); });
+  } while (goUp(up));
+  return true;
 }
 
 void ReadLog::finding(std::string code, const std::string& where, std::string what,

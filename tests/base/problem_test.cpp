@@ -10,6 +10,10 @@ TEST(NearestWord, FindsATypingSlip) {
   EXPECT_EQ(nearestWord("heigth_m", {"height_m", "width_m"}), "height_m");
 }
 
+TEST(NearestWord, CountsTwoSwappedLettersAsOneSlip) {
+  EXPECT_EQ(nearestWord("nigth", {"day", "night"}), "night");
+}
+
 TEST(NearestWord, SaysNothingWhenNothingIsNear) {
   EXPECT_EQ(nearestWord("zebra", {"height_m", "width_m"}), "");
 }
