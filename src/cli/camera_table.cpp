@@ -22,28 +22,29 @@ const design::Aim* aimOf(const design::Design& design, const design::PosedImager
 }  // namespace
 
 std::string cameraTable(const design::Design& design) {
+  const auto degrees = [](std::initializer_list<double> angles) {
+    std::string text;
+    for (const double angle : angles)
+      text += padLeft(fmt::format("{:.1f}", angle + 0.0), text.empty() ? 6 : 7);
+    return text;
+  };
   Table table;
-  table.align = "lrrrrrrrrrrll";
-  table.head = {"", "x", "y", "lens", "site", "site", "site", "housing", "housing", "hfov", "vfov",
-                "pixels", "judged on"};
-  table.rows.push_back({"imager", "m", "m", "z m", "pan", "tilt", "roll", "pan", "tilt", "deg",
-                        "deg", "", "stream"});
+  table.align = "lrrrrrrll";
+  table.head = {"", "lens at", "", "its", "in the site's frame", "in the housing's", "field of", "captured", "judged"};
+  table.rows.push_back({"imager", "x m", "y m", "z m", "pan   tilt   roll", "pan   tilt", "view", "px", "on"});
   for (const design::PosedImager& posed :
        design::posedImagers(design, design::JudgedOn::recorded)) {
     const design::Aim* aim = aimOf(design, posed);
     const design::Aim none;
     const design::Aim& site = aim != nullptr ? *aim : none;
-    table.rows.push_back({printable(posed.name), fmt::format("{:.2f}", posed.lens_m.x),
-                          fmt::format("{:.2f}", posed.lens_m.y),
-                          fmt::format("{:.2f}", posed.lens_m.z), fmt::format("{:.1f}", site.pan_deg),
-                          fmt::format("{:.1f}", site.tilt_deg),
-                          fmt::format("{:.1f}", site.roll_deg),
-                          fmt::format("{:.1f}", posed.housing_pan_deg),
-                          fmt::format("{:.1f}", posed.housing_tilt_deg),
-                          fmt::format("{:.1f}", posed.hfov_deg),
-                          fmt::format("{:.1f}", posed.vfov_deg),
-                          fmt::format("{}x{}", posed.pixels[0], posed.pixels[1]),
-                          posed.stream.empty() ? "(captured)" : printable(posed.stream)});
+    table.rows.push_back(
+        {printable(posed.name), fmt::format("{:.2f}", posed.lens_m.x),
+         fmt::format("{:.2f}", posed.lens_m.y), fmt::format("{:.2f}", posed.lens_m.z),
+         degrees({site.pan_deg, site.tilt_deg, site.roll_deg}),
+         degrees({posed.housing_pan_deg, posed.housing_tilt_deg}),
+         fmt::format("{:.1f} x {:.1f}", posed.hfov_deg, posed.vfov_deg),
+         fmt::format("{}x{}", posed.pixels[0], posed.pixels[1]),
+         posed.stream.empty() ? "captured" : printable(posed.stream)});
   }
   return table.text(2);
 }

@@ -47,10 +47,10 @@ int check(const Input& input) {
   if (!input.jsonOnly()) {
     std::string holds;
     for (const Count& one : counts)
-      holds += fmt::format("{}{} {}", holds.empty() ? "" : ", ", one.count, one.what);
+      holds += fmt::format("{}{} {}", holds.empty() ? "" : ", ", one.what, one.count);
     std::string text = wrapped(printable(loaded.design.title), 0, 0) +
                        wrapped("no problems", 0, 0) + wrapped("sha256 " + loaded.sha256, 0, 0) +
-                       wrapped("holds " + holds, 0, 2);
+                       wrapped("holds: " + holds, 0, 2);
     if (!findings.empty()) text += heading("Findings") + findingsText(findings);
     text += heading("Cameras, in the site's frame and in the housing's, degrees") +
             cameraTable(loaded.design);

@@ -58,7 +58,7 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
       loses.clear();
     else
       loses = loses.empty() ? "; nothing that is met falls" : "; then falls " + loses;
-    text += wrapped(fmt::format("{:.1f}  {}{}", change.effort, printable(change.sentence), loses), 6,
+    text += wrapped(fmt::format("effort {:.1f}: {}{}", change.effort, printable(change.sentence), loses), 6,
                     10);
   }
   return text;

@@ -31,8 +31,10 @@ std::string entries(const std::vector<std::pair<std::string, std::string>>& list
 std::string optionLeft(const CLI::Option& option) {
   std::string left = option.get_name(false, true);
   std::replace(left.begin(), left.end(), ',', ' ');
-  if (option.get_items_expected_max() > 0 && !option.get_type_name().empty())
-    left += ' ' + option.get_type_name();
+  // The word for its value; what a check says about it (after a colon) is for whoever misses it.
+  const std::string type = option.get_type_name();
+  if (option.get_items_expected_max() > 0 && !type.empty())
+    left += ' ' + type.substr(0, type.find(':'));
   return left;
 }
 }  // namespace

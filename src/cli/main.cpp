@@ -8,13 +8,11 @@
 #include "base/problem.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#if defined(BELVEDERE_QT) && __has_include("cli/draw.h")
+#ifdef BELVEDERE_QT
 #include "cli/draw.h"
 #endif
 #include "cli/help_page.h"
-#if __has_include("cli/reach.h")
 #include "cli/reach.h"
-#endif
 #include "cli/terminal.h"
 
 namespace belvedere::cli {
@@ -35,10 +33,8 @@ void addCommands(CLI::App& app, std::function<int()>& run) {
   addProve(app, run);
   addExplain(app, run);
   addBlind(app, run);
-#if __has_include("cli/reach.h")
   addReach(app, run);
-#endif
-#if defined(BELVEDERE_QT) && __has_include("cli/draw.h")
+#ifdef BELVEDERE_QT
   addDraw(app, run);
 #endif
 }
@@ -82,6 +78,10 @@ int runBelvedere(int count, char** words) {
   app.set_version_flag("--version", "belvedere " BELVEDERE_VERSION, "the program's version");
   app.require_subcommand(1);
   addCommands(app, run);
+  if (count < 2) {
+    printError(app.help());
+    return kCallIsWrong;
+  }
   try {
     checkCommandWord(app, count, words);
     app.parse(count, words);

@@ -28,9 +28,12 @@ const char* plainWord(Verdict verdict) {
 Ink inkOf(Verdict verdict) {
   return verdict == Verdict::met ? Ink::good : verdict == Verdict::not_met ? Ink::bad : Ink::open;
 }
-// One decimal, towards the safe side.
-double downTo(double percent) { return std::floor(percent * 10 + 1e-9) / 10; }
-double upTo(double percent) { return std::ceil(percent * 10 - 1e-9) / 10; }
+// Bounds as printed: `steps` a unit, away from what lies between, so that they stay bounds. (What
+// lies a billionth beside a step is on it; and no minus zero.)
+double downTo(double value, double steps) { return std::floor(value * steps + 1e-9) / steps; }
+double upTo(double value, double steps) {
+  return std::max(0.0, std::ceil(value * steps - 1e-9) / steps);
+}
 
 std::string placeText(const Vec3& at) {
   return fmt::format("({:.2f}, {:.2f}, {:.2f})", at.x, at.y, at.z);
@@ -41,11 +44,13 @@ std::string askedText(const design::Requirement& requirement, double needed_px_p
   if (requirement.kind == design::RequirementKind::withhold)
     return fmt::format("at most {:g} px/m anywhere in zone {}, whatever can be aimed and zoomed "
                        "from afar", needed_px_per_m, printable(requirement.zone.text));
-  std::string text = requirement.task.empty() ? std::string() : printable(requirement.task) + ", ";
+  std::string target(design::word(requirement.target.kind));
+  std::replace(target.begin(), target.end(), '_', ' ');
+  std::string text =
+      (requirement.task.empty() ? std::string("see") : printable(requirement.task)) + " a " + target;
   const design::Range band = design::bandOf(requirement.target);
-  text += fmt::format("{}, {:.2f} to {:.2f} m high, at {:g} px/m or more as {}, on {:g} % of zone {}",
-                      design::word(requirement.target.kind), band[0], band[1],
-                      needed_px_per_m, design::word(requirement.judged_on),
+  text += fmt::format(" ({:.2f} to {:.2f} m up) at {:g} px/m or more, as {}, on {:g} % of zone {}",
+                      band[0], band[1], needed_px_per_m, design::word(requirement.judged_on),
                       100 * requirement.share, printable(requirement.zone.text));
   if (requirement.imagers > 1) text += fmt::format(", by {} imagers at once", requirement.imagers);
   if (!requirement.facings.empty()) {
@@ -64,11 +69,14 @@ std::string labelled(std::string_view label, std::string_view text) {
          wrapped(text, kIndent + 2 + kLabel, kIndent + 2 + kLabel).substr(kIndent + 2 + kLabel);
 }
 
-std::string rowText(const RequirementProof& row, const std::vector<proof::Keep>& keeps) {
+std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
+                    const std::vector<proof::Keep>& keeps) {
   std::string when = printable(row.situation.text);
   if (!row.without.empty()) when += fmt::format(", without {}", printable(row.without));
   std::string text = std::string(kIndent, ' ') + inked(inkOf(row.verdict), verdictText(row)) +
                      fmt::format("  in {}, {:.2f} m2\n", cut(when, 40), row.zone_m2);
+  if (!row.without.empty() && row.needed_px_per_m != design_needs_px_per_m)
+    text += labelled("asked then", fmt::format("{:g} px/m", row.needed_px_per_m));
   if (!row.reasons.empty() && row.share.high < 1) {
     std::string why;
     for (const proof::ReasonShare& reason : row.reasons)
@@ -78,7 +86,7 @@ std::string rowText(const RequirementProof& row, const std::vector<proof::Keep>&
   }
   if (row.worst) {
     const proof::WorstSpot& worst = *row.worst;
-    text += labelled("worst", placeText(worst.at) + " " +
+    text += labelled("worst", placeText(worst.at) + ": " +
                                   failureText(worst.reason, worst.imager, worst.measure, worst.height_m));
   }
   if (row.densest_px_per_m && row.densest_at)
@@ -124,11 +132,11 @@ std::string verdictText(const RequirementProof& row) {
   if (row.kind == design::RequirementKind::withhold) {
     if (!row.densest_px_per_m) return plainWord(row.verdict);
     return fmt::format("{} {:.2f} to {:.2f} px/m of at most {:g}", plainWord(row.verdict),
-                       std::floor(row.densest_px_per_m->low * 100 + 1e-9) / 100,
-                       std::ceil(row.densest_px_per_m->high * 100 - 1e-9) / 100, row.needed_px_per_m);
+                       downTo(row.densest_px_per_m->low, 100),
+                       upTo(row.densest_px_per_m->high, 100), row.needed_px_per_m);
   }
   return fmt::format("{} {:.1f} to {:.1f} % of {:g}", plainWord(row.verdict),
-                     downTo(100 * row.share.low), upTo(100 * row.share.high), 100 * row.asked);
+                     downTo(100 * row.share.low, 10), upTo(100 * row.share.high, 10), 100 * row.asked);
 }
 
 std::string measureText(proof::Reason reason, const proof::Measure& measure) {
@@ -146,9 +154,9 @@ std::string measureText(proof::Reason reason, const proof::Measure& measure) {
 std::string failureText(proof::Reason reason, const std::string& imager,
                         const proof::Measure& measure, double height_m) {
   const std::string found = measureText(reason, measure);
-  return fmt::format("{}{}{}{}{:.2f} m above the floor", word(reason),
-                     imager.empty() ? "" : " by " + printable(imager), found.empty() ? "" : ": ",
-                     found.empty() ? ", " : found + ", ", height_m);
+  return fmt::format("{}{}{}, {:.2f} m above the floor",
+                     imager.empty() ? std::string() : printable(imager) + " ", word(reason),
+                     found.empty() ? found : ": " + found, height_m);
 }
 
 std::string keepText(const proof::Keep& keep) {
@@ -199,16 +207,21 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
   const proof::Proof& proof = proven.proof;
   const design::Design& design = loaded.design;
   std::string text = wrapped(printable(design.title), 0, 0);
-  text += wrapped("Judged by " + printable(proof.edition) + ".", 0, 2);
-  if (const auto scale = design::taskScale(design.task_table); scale && !scale->note.empty())
-    text += wrapped(printable(scale->note), 0, 2);
+  const bool from_memory = std::any_of(
+      proof.findings.begin(), proof.findings.end(),
+      [](const Finding& finding) { return finding.code == "scale_unconfirmed"; });
+  text += wrapped("Judged by " + printable(proof.edition) +
+                      (from_memory ? "; figures from memory, unconfirmed (see the findings)." : "."),
+                  0, 2);
   text += wrapped("Light is not judged yet: every zone is taken to be lit well enough, by day and "
                   "by night.", 0, 2);
   text += wrapped(countText(proof), 0, 2);
 
   text += heading("Requirements");
+  double needed_px_per_m = 0;  // of the requirement as the brief has it
   for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
     const RequirementProof& row = proof.requirements[i];
+    if (row.without.empty()) needed_px_per_m = row.needed_px_per_m;
     if (i == 0 || proof.requirements[i - 1].requirement != row.requirement) {
       const design::Requirement* requirement = design::findRequirement(design, row.requirement);
       if (i > 0) text += '\n';
@@ -219,7 +232,7 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
       const std::string worst = worstSituation(proof, row.requirement);
       if (!worst.empty()) text += wrapped("worst situation: " + printable(worst), kIndent, kIndent);
     }
-    text += rowText(row, i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
+    text += rowText(row, needed_px_per_m, i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
   }
   const std::string not_judged = notJudgedText(design, proof);
   if (!not_judged.empty()) text += '\n' + not_judged;

@@ -27,7 +27,7 @@ Json proofJson(const Loaded& loaded, const Proven& proven);
 
 // "met 96.2 to 96.4 % of 95": low rounded down and high up, so that bounds stay bounds.
 std::string verdictText(const proof::RequirementProof& row);
-// "too_coarse by C1.1: 238.5 px/m where 250 is needed, 1.45 m above the floor".
+// "C1.1 too_coarse: 238.5 px/m where 250 is needed, 1.45 m above the floor".
 std::string failureText(proof::Reason reason, const std::string& imager,
                         const proof::Measure& measure, double height_m);
 // "238.5 px/m where 250 is needed", "38.2 deg where at most 30 is allowed"; "" without a measure.
