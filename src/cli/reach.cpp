@@ -89,9 +89,9 @@ optics::LensFit lensOf(const Options& options, const std::array<int, 2>& pixels,
   if (!k) {
     std::vector<std::string> known{"fitted"};
     for (const std::string_view word : optics::familyWords()) known.emplace_back(word);
-    throw CallError(fmt::format("--family \"{}\" is no family of lenses{}; there are {}",
-                                printable(family), didYouMean(family, known),
-                                fmt::join(known, ", ")));
+    throw CallError(fmt::format("--family \"{}\" is no family of lenses (there are {}){}",
+                                printable(family), fmt::join(known, ", "),
+                                didYouMean(family, known)));
   }
   fit = optics::fitFocal(pixels, stated, *k);
   if (!fit)
@@ -120,9 +120,9 @@ design::TargetKind targetOf(const Options& options) {
     if (words[i] == options.target) return kind;
     known.emplace_back(words[i]);
   }
-  throw CallError(fmt::format("--target \"{}\" is no target{}; there are {}",
-                              printable(options.target), didYouMean(options.target, known),
-                              fmt::join(known, ", ")));
+  throw CallError(fmt::format("--target \"{}\" is no target (there are {}){}",
+                              printable(options.target), fmt::join(known, ", "),
+                              didYouMean(options.target, known)));
 }
 
 // ---- the answer ---------------------------------------------------------------------------------
@@ -343,7 +343,18 @@ CLI::App* addReach(CLI::App& app, std::function<int()>& run) {
   command->add_option("--pixels", options->pixels, "picture size, such as 2592x1944")
       ->type_name("WxH")
       ->required();
-  const CLI::Range angle(0.05, 360.0);
+  // CLI11's own range lets NaN through.
+  const auto within = [](double least, double most) {
+    return CLI::Validator(
+        [least, most](std::string& text) {
+          double value = 0;
+          if (CLI::detail::lexical_cast(text, value) && value >= least && value <= most)
+            return std::string();
+          return fmt::format("{} is not between {} and {}", printable(text), least, most);
+        },
+        "", "");
+  };
+  const CLI::Validator angle = within(0.05, 360);
   command->add_option("--hfov", options->hfov_deg, "horizontal field of view, deg")
       ->type_name("DEG")
       ->required()
@@ -360,10 +371,10 @@ CLI::App* addReach(CLI::App& app, std::function<int()>& run) {
       ->type_name("WORD");
   command->add_option("--height", options->height_m, "of the lens above the floor, m")
       ->type_name("M")
-      ->check(CLI::Range(0.0, 1000.0));
+      ->check(within(0, 1000));
   command->add_option("--tilt", options->tilt_deg, "of the axis below the horizontal, deg: 0 unless said")
       ->type_name("DEG")
-      ->check(CLI::Range(-90.0, 90.0));
+      ->check(within(-90, 90));
   command->add_option("--scale", options->scale,
                       "edition of the task table, IEC 62676-4: 2014 (unless said) or 2025")
       ->type_name("YEAR");
@@ -374,7 +385,7 @@ CLI::App* addReach(CLI::App& app, std::function<int()>& run) {
                       "the picture's width at these distances, m")
       ->type_name("M,M")
       ->delimiter(',')
-      ->check(CLI::Range(0.001, 100000.0));
+      ->check(within(0.001, 100'000));
   CLI::Option* json =
       command
           ->add_option("--json", options->json,
