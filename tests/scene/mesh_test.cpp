@@ -204,8 +204,8 @@ TEST(ReadGltf, TurnsYUpToZUp) {
   folder.write("b.bin", beside.buffer);
   std::string text = binary.json;
   while (text.size() % 4) text += ' ';
-  const std::string glb = "glTF" + le32(2) +
-                          le32(static_cast<std::uint32_t>(28 + text.size() + binary.buffer.size())) +
+  const std::size_t size = 28 + text.size() + binary.buffer.size();
+  const std::string glb = "glTF" + le32(2) + le32(static_cast<std::uint32_t>(size)) +
                           le32(static_cast<std::uint32_t>(text.size())) + le32(0x4E4F534A) + text +
                           le32(static_cast<std::uint32_t>(binary.buffer.size())) +
                           le32(0x004E4942) + binary.buffer;

@@ -1,0 +1,275 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "scene/ray_caster.h"
+
+#include <embree3/rtcore.h>
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "base/check.h"
+#include "scene/bodies.h"
+
+namespace belvedere::scene {
+namespace {
+
+constexpr std::size_t kLanes = 16;
+constexpr std::size_t kGrain = 2048;  // segments a task takes at a time
+constexpr float kMostLengthM = 1e15f;
+constexpr float kPlainEnd = 0.02f;  // hits farther than this from both ends need no closer look
+// Corners of a face that an imported body has not quite in its plane.
+constexpr double kOnFaceM = 1.5e-6;
+
+// Bits of a geometry's mask: which of the four questions its bodies block.
+unsigned maskBit(Blocking blocking, Band band) {
+  return 1u << ((band == Band::light ? 0 : 2) + (blocking == Blocking::see ? 0 : 1));
+}
+unsigned maskOf(const Source& source) {
+  unsigned mask = 0;
+  if (source.light < 1) mask |= maskBit(Blocking::see, Band::light);
+  if (source.light <= 0) mask |= maskBit(Blocking::withhold, Band::light);
+  if (source.infrared < 1) mask |= maskBit(Blocking::see, Band::infrared);
+  if (source.infrared <= 0) mask |= maskBit(Blocking::withhold, Band::infrared);
+  return mask;
+}
+
+// Bodies of one mask, triangulated.
+struct Group {
+  std::vector<std::array<float, 3>> points;
+  std::vector<std::array<unsigned, 3>> triangles;
+  std::vector<std::uint32_t> body_of;  // of each triangle
+};
+
+// The segments of a call: any, or a fan from one lens. operator[] gives one in doubles.
+struct AnySegments {
+  static constexpr bool kFan = false;
+  const Segment* segments;
+  Segment operator[](std::size_t i) const { return segments[i]; }
+};
+struct Fan {
+  static constexpr bool kFan = true;
+  Vec3 lens;
+  const Vec3* targets;
+  Segment operator[](std::size_t i) const { return {lens, targets[i]}; }
+};
+
+struct Packet : RTCIntersectContext {
+  const Scene* scene = nullptr;
+  double rounding_m = 0;  // of a coordinate in single precision
+  bool long_ones = false;  // ends of every lane's segment make less than kPlainEnd of it
+  const AnySegments* any = nullptr;
+  const Fan* fan = nullptr;
+  std::size_t first = 0;  // segment of lane 0
+  Segment segment(unsigned lane) const { return any ? (*any)[first + lane] : (*fan)[first + lane]; }
+};
+
+// Lets a hit stand where it is well inside triangle and segment; elsewhere asks the body itself.
+void judgeHits(const RTCFilterFunctionNArguments* args) {
+  const auto& packet = *static_cast<const Packet*>(args->context);
+  const auto& group = *static_cast<const Group*>(args->geometryUserPtr);
+  const unsigned n = args->N;
+  const float plain_end = packet.long_ones ? kPlainEnd : 2;
+  for (unsigned i = 0; i < n; ++i) {
+    if (args->valid[i] == 0) continue;
+    const float u = RTCHitN_u(args->hit, n, i), v = RTCHitN_v(args->hit, n, i);
+    const float hit_t = RTCRayN_tfar(args->ray, n, i);
+    const bool inside = std::min(std::min(u, v), 1 - u - v) > static_cast<float>(kEdgeShare);
+    if (inside && hit_t > plain_end && hit_t < 1 - plain_end) [[likely]]
+      continue;
+    const unsigned lane = RTCRayN_id(args->ray, n, i);
+    const double t = static_cast<double>(hit_t);
+    const auto [from, to] = packet.segment(lane);
+    const double length = norm(to - from);
+    const double end = kEndShare + (kEndM + packet.rounding_m) / length;
+    if (inside && t > end && t < 1 - end) continue;
+    const Body& body = packet.scene->bodies[group.body_of[RTCHitN_primID(args->hit, n, i)]];
+    if (!hides(*packet.scene, body, from, to)) args->valid[i] = 0;
+  }
+}
+
+RTCDevice device() {
+  static const RTCDevice one = rtcNewDevice(nullptr);
+  BELVEDERE_CHECK(one != nullptr, "the ray tracing library starts");
+  return one;
+}
+
+bool finite(const Vec3& p) {
+  return std::isfinite(p.x) && std::isfinite(p.y) && std::isfinite(p.z);
+}
+
+}  // namespace
+
+struct RayCaster::Traced {
+  const Scene& scene;
+  Vec3 origin;
+  double rounding_m = 0;
+  std::array<Group, 16> groups;  // by mask
+  RTCScene rtc = nullptr;
+
+  explicit Traced(const Scene& s) : scene(s) {}
+  ~Traced() {
+    if (rtc) rtcReleaseScene(rtc);
+  }
+  Traced(const Traced&) = delete;
+  Traced& operator=(const Traced&) = delete;
+
+  std::array<float, 3> local(const Vec3& p) const {
+    const Vec3 d = p - origin;
+    return {static_cast<float>(d.x), static_cast<float>(d.y), static_cast<float>(d.z)};
+  }
+
+  void triangulate() {
+    Box3 box;
+    for (const Body& body : scene.bodies) box.add(body.box);
+    if (box.empty()) return;
+    origin = (box.low + box.high) * 0.5;
+    rounding_m = 0.5 * norm(box.high - box.low) * 2.4e-7;  // two units in the last place
+    for (std::uint32_t b = 0; b < scene.bodies.size(); ++b) {
+      const Body& body = scene.bodies[b];
+      Group& group = groups[maskOf(scene.sources[body.source])];
+      const auto first = static_cast<unsigned>(group.points.size());
+      for (std::uint32_t v = 0; v < body.vertex_count; ++v)
+        group.points.push_back(local(scene.vertices[body.first_vertex + v]));
+      const auto add = [&](unsigned i, unsigned j, unsigned k) {
+        group.triangles.push_back({first + i, first + j, first + k});
+        group.body_of.push_back(b);
+      };
+      if (body.triangle()) {
+        add(0, 1, 2);
+        continue;
+      }
+      for (std::uint32_t p = body.first_plane; p < body.first_plane + body.plane_count; ++p) {
+        const auto ring = faceOf(scene, body, scene.planes[p], kOnFaceM);
+        for (std::size_t i = 1; i + 1 < ring.size(); ++i)
+          add(ring[0] - body.first_vertex, ring[i] - body.first_vertex,
+              ring[i + 1] - body.first_vertex);
+      }
+    }
+  }
+
+  void commit() {
+    rtc = rtcNewScene(device());
+    rtcSetSceneFlags(rtc, RTC_SCENE_FLAG_ROBUST | RTC_SCENE_FLAG_CONTEXT_FILTER_FUNCTION);
+    for (unsigned mask = 1; mask < groups.size(); ++mask) {
+      Group& group = groups[mask];
+      if (group.triangles.empty()) continue;
+      const RTCGeometry geometry = rtcNewGeometry(device(), RTC_GEOMETRY_TYPE_TRIANGLE);
+      group.points.push_back({0, 0, 0});  // Embree reads 16 bytes at the last point
+      rtcSetSharedGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3,
+                                 group.points.data(), 0, 12, group.points.size() - 1);
+      rtcSetSharedGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
+                                 group.triangles.data(), 0, 12, group.triangles.size());
+      rtcSetGeometryMask(geometry, mask);
+      rtcSetGeometryUserData(geometry, &group);
+      rtcCommitGeometry(geometry);
+      rtcAttachGeometry(rtc, geometry);
+      rtcReleaseGeometry(geometry);
+    }
+    rtcCommitScene(rtc);
+  }
+
+  template <class Segments>
+  void trace(std::size_t begin, std::size_t end, unsigned mask, const Segments& segments,
+             std::uint8_t* hidden) const {
+    Packet packet;
+    rtcInitIntersectContext(&packet);
+    packet.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+    packet.filter = judgeHits;
+    packet.scene = &scene;
+    packet.rounding_m = rounding_m;
+    if constexpr (Segments::kFan) packet.fan = &segments;
+    else packet.any = &segments;
+    alignas(64) RTCRay16 ray;
+    alignas(64) std::array<int, kLanes> valid;
+    for (std::size_t k = 0; k < kLanes; ++k) {
+      ray.mask[k] = mask;
+      ray.id[k] = static_cast<unsigned>(k);
+      ray.time[k] = 0;
+      ray.flags[k] = 0;
+      ray.tnear[k] = 0;
+    }
+    const auto start = [&](std::size_t k, const Vec3& from) {
+      const std::array<float, 3> o = local(from);
+      ray.org_x[k] = o[0];
+      ray.org_y[k] = o[1];
+      ray.org_z[k] = o[2];
+    };
+    if constexpr (Segments::kFan)
+      for (std::size_t k = 0; k < kLanes; ++k) start(k, segments.lens);
+    for (std::size_t at = begin; at < end; at += kLanes) {
+      const std::size_t count = std::min(kLanes, end - at);
+      packet.first = at;
+      for (std::size_t k = 0; k < kLanes; ++k) {
+        const Segment s = segments[at + (k < count ? k : 0)];
+        if constexpr (!Segments::kFan) start(k, s.from);
+        ray.dir_x[k] = static_cast<float>(s.to.x - s.from.x);
+        ray.dir_y[k] = static_cast<float>(s.to.y - s.from.y);
+        ray.dir_z[k] = static_cast<float>(s.to.z - s.from.z);
+        // What lies just past the target may in truth lie just before it.
+        ray.tfar[k] = static_cast<float>(1 + kEndShare);
+      }
+      bool all_usual = count == kLanes;
+      float least = kMostLengthM;
+      for (std::size_t k = 0; k < kLanes; ++k) {
+        const float sum =
+            std::abs(ray.dir_x[k]) + std::abs(ray.dir_y[k]) + std::abs(ray.dir_z[k]);
+        const bool usual = sum > 0 && sum < kMostLengthM && k < count;
+        valid[k] = usual ? -1 : 0;
+        all_usual = all_usual && usual;
+        least = std::min(least, sum);
+      }
+      // A sum of three parts is at most twice a length.
+      packet.long_ones = kPlainEnd * least > 2 * (kEndM + rounding_m) + 2 * kEndShare * least;
+      rtcOccluded16(valid.data(), rtc, &packet, &ray);
+      for (std::size_t k = 0; k < count; ++k) hidden[at + k] = ray.tfar[k] < 0 ? 1 : 0;
+      if (all_usual) [[likely]]
+        continue;
+      for (std::size_t k = 0; k < count; ++k)
+        if (valid[k] == 0) {
+          const Segment s = segments[at + k];
+          hidden[at + k] = finite(s.from) && finite(s.to) ? 0 : 1;
+        }
+    }
+  }
+
+  template <class Segments>
+  void traceAll(std::size_t n, unsigned mask, const Segments& segments,
+                std::uint8_t* hidden) const {
+    if (!rtc) {
+      std::fill(hidden, hidden + n, std::uint8_t{0});
+      return;
+    }
+    // Packets begin at multiples of the grain, however the work is shared out.
+    const std::size_t blocks = (n + kGrain - 1) / kGrain;
+    tbb::parallel_for(std::size_t{0}, blocks, [&](std::size_t block) {
+      trace(block * kGrain, std::min(n, (block + 1) * kGrain), mask, segments, hidden);
+    });
+  }
+};
+
+RayCaster::RayCaster(const Scene& scene) : traced_(std::make_unique<Traced>(scene)) {
+  if (scene.bodies.empty()) return;
+  traced_->triangulate();
+  traced_->commit();
+}
+RayCaster::~RayCaster() = default;
+RayCaster::RayCaster(RayCaster&&) noexcept = default;
+RayCaster& RayCaster::operator=(RayCaster&&) noexcept = default;
+
+void RayCaster::hidden(std::span<const Segment> segments, Blocking blocking, Band band,
+                       std::span<std::uint8_t> hidden) const {
+  BELVEDERE_CHECK(segments.size() == hidden.size(), "an answer for each segment");
+  traced_->traceAll(segments.size(), maskBit(blocking, band),
+                    AnySegments{segments.data()}, hidden.data());
+}
+
+void RayCaster::hiddenFrom(const Vec3& lens, std::span<const Vec3> targets, Blocking blocking,
+                           Band band, std::span<std::uint8_t> hidden) const {
+  BELVEDERE_CHECK(targets.size() == hidden.size(), "an answer for each target");
+  traced_->traceAll(targets.size(), maskBit(blocking, band),
+                    Fan{lens, targets.data()}, hidden.data());
+}
+
+}  // namespace belvedere::scene
