@@ -78,6 +78,10 @@ TEST(Density, OfAStream) {
   EXPECT_DOUBLE_EQ(viewed->across_px_per_m, captured->across_px_per_m / 4);
   EXPECT_DOUBLE_EQ(viewed->upright_px_per_m, captured->upright_px_per_m / 4);
   EXPECT_EQ(recorded->at_px, captured->at_px);
+  // Squeezed upright only: a level imager's across stays, its upright halves, on the axis.
+  const auto squeezed = densityAt(lens, rotation, {}, {0, 9, 0}, {1, 0.5});
+  EXPECT_NEAR(squeezed->across_px_per_m, 1920.0 / 9, 1e-9);
+  EXPECT_NEAR(squeezed->upright_px_per_m, 960.0 / 9, 1e-9);
 }
 
 // Closed form: distances for 250 px/m, 1920 px wide, worked by a separate program; and a design

@@ -179,6 +179,12 @@ TEST(CalibratedLens, StopsWhereTheRadiusTurnsBack) {
   // A dip and a rise: the first turn counts, not a later one.
   const auto wavy = makeBrownConrady({1000, 1000}, {}, {-0.5, 0.1, 0, 0, 0});
   EXPECT_NEAR(std::tan(wavy.largest_angle_rad), 1, 1e-9);  // 1 - 1.5 u + 0.5 u^2 at u = 1
+  // One coefficient at a time, chosen so that the slope is 0 at 1.
+  EXPECT_NEAR(makeBrownConrady({1, 1}, {}, {0, -0.2, 0, 0, 0}).largest_angle_rad, kPi / 4, 1e-12);
+  EXPECT_NEAR(makeBrownConrady({1, 1}, {}, {0, 0, 0, 0, -1.0 / 7}).largest_angle_rad, kPi / 4, 1e-12);
+  EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {0, -0.2, 0, 0}).largest_angle_rad, 1, 1e-12);
+  EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {0, 0, -1.0 / 7, 0}).largest_angle_rad, 1, 1e-12);
+  EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {0, 0, 0, -1.0 / 9}).largest_angle_rad, 1, 1e-12);
   EXPECT_NEAR(makeBrownConrady({1, 1}, {}, {}).largest_angle_rad, kPi / 2, 2 * kPoleGapRad);
   EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {}).largest_angle_rad, kPi, 1e-15);
 }
