@@ -10,10 +10,9 @@
 #include <cstdlib>
 #include <ctime>
 #include <functional>
+#include <opencv2/calib3d.hpp>
 #include <random>
 #include <vector>
-
-#include <opencv2/calib3d.hpp>
 
 #include "optics/lens.h"
 
@@ -83,7 +82,8 @@ int main(int argument_count, char** arguments) {
   const std::vector<double> five{-0.21, 0.04, 8e-4, -6e-4, -0.003};
   const cv::Vec4d four(0.03, -0.01, 0.002, -0.0004);
 
-  std::printf("%zu points, one thread, processor time, median of %d rounds, turn about\n", count, rounds);
+  std::printf("%zu points, one thread, processor time, median of %d rounds, turn about\n", count,
+              rounds);
   compare("pinhole, five coefficients", points, rounds,
           optics::makeBrownConrady(f_px, centre_px, {five[0], five[1], five[2], five[3], five[4]}),
           [&](std::vector<cv::Point2d>& out) {
@@ -102,7 +102,8 @@ int main(int argument_count, char** arguments) {
   compare("equidistant, against fisheye without any", points, rounds,
           optics::RadialLens{1100, 0, centre_px}, [&](std::vector<cv::Point2d>& out) {
             cv::fisheye::projectPoints(points.theirs, out, cv::Vec3d(), cv::Vec3d(),
-                                       cv::Matx33d(1100, 0, 960, 0, 1100, 540, 0, 0, 1), cv::Vec4d());
+                                       cv::Matx33d(1100, 0, 960, 0, 1100, 540, 0, 0, 1),
+                                       cv::Vec4d());
           });
   const optics::Lens fitted = optics::RadialLens{1100, 0.4, centre_px};
   std::vector<Vec2> out(points.ours.size());

@@ -70,8 +70,10 @@ std::array<int, 2> pixelsOf(const std::string& text) {
         pixels[0] <= 100'000 && pixels[1] <= 100'000)
       return pixels;
   }
-  throw CallError(fmt::format("--pixels \"{}\" is no picture size; write width x height, such as "
-                              "2592x1944", printable(text)));
+  throw CallError(
+      fmt::format("--pixels \"{}\" is no picture size; write width x height, such as "
+                  "2592x1944",
+                  printable(text)));
 }
 
 optics::LensFit lensOf(const Options& options, const std::array<int, 2>& pixels,
@@ -178,15 +180,20 @@ std::string fieldText(const std::optional<double>& deg) {
 
 std::string lensText(const Answer& answer) {
   std::string text = wrapped(
-      fmt::format("{} x {} px, field of view {} deg across, {} deg upright, {} deg corner to corner; "
-                  "{} lens (F {:.1f} px, k {:.2f})",
-                  answer.pixels[0], answer.pixels[1], fieldText(answer.field.hfov_deg),
-                  fieldText(answer.field.vfov_deg), fieldText(answer.field.dfov_deg), answer.family,
-                  answer.fit.lens.f_px, answer.fit.lens.k), 0, 2);
+      fmt::format(
+          "{} x {} px, field of view {} deg across, {} deg upright, {} deg corner to corner; "
+          "{} lens (F {:.1f} px, k {:.2f})",
+          answer.pixels[0], answer.pixels[1], fieldText(answer.field.hfov_deg),
+          fieldText(answer.field.vfov_deg), fieldText(answer.field.dfov_deg), answer.family,
+          answer.fit.lens.f_px, answer.fit.lens.k),
+      0, 2);
   const double residual = answer.fit.largest_residual_deg();
   if (residual >= 0.005)
-    text += wrapped(fmt::format("The stated fields of view contradict each other or the family: this "
-                                "lens misses one by {:.2f} deg.", residual), 0, 2);
+    text +=
+        wrapped(fmt::format("The stated fields of view contradict each other or the family: this "
+                            "lens misses one by {:.2f} deg.",
+                            residual),
+                0, 2);
   text += wrapped(fmt::format("Densities after {}.", answer.scale.title), 0, 2);
   if (answer.scale.edition == "2025")
     text += wrapped("Figures from memory, unconfirmed.", 0, 2);
@@ -201,15 +208,16 @@ std::string tasksText(const Answer& answer) {
   table.head = {"", "needs", "arc", "flat", "this lens", "picture", "1.6 m person"};
   table.rows.push_back({"task", "px/m", "m", "m", "m", "wide m", "% of height"});
   for (const TaskReach& reach : answer.tasks)
-    table.rows.push_back({reach.line.task, fmt::format("{:g}", reach.line.px_per_m),
-                          metres(reach.equidistant_m),
-                          reach.rectilinear_m ? metres(*reach.rectilinear_m) : "-",
-                          metres(reach.lens_m), metres(reach.width_m),
-                          fmt::format("{:.1f}", reach.person_percent)});
+    table.rows.push_back(
+        {reach.line.task, fmt::format("{:g}", reach.line.px_per_m), metres(reach.equidistant_m),
+         reach.rectilinear_m ? metres(*reach.rectilinear_m) : "-", metres(reach.lens_m),
+         metres(reach.width_m), fmt::format("{:.1f}", reach.person_percent)});
   return heading("Reach on the axis, slant") + table.text(2) +
-         wrapped("arc: pixels / (field in radians x density), as data sheets of wide lenses reckon. "
-                 "flat: pixels / (2 tan(field / 2) x density), rectilinear. The person stands at the "
-                 "reach, seen square on.", 2, 2);
+         wrapped(
+             "arc: pixels / (field in radians x density), as data sheets of wide lenses reckon. "
+             "flat: pixels / (2 tan(field / 2) x density), rectilinear. The person stands at the "
+             "reach, seen square on.",
+             2, 2);
 }
 
 std::string floorText(const Answer& answer) {
@@ -221,13 +229,18 @@ std::string floorText(const Answer& answer) {
     table.rows.push_back({reach.line.task, fmt::format("{:g}", reach.line.px_per_m),
                           reach.floor ? metres(reach.floor->from_m) : "nowhere",
                           reach.floor ? metres(*reach.floor->to_m) : "nowhere"});
-  const auto word = design::Words<design::TargetKind>::list[static_cast<std::size_t>(answer.target)];
+  const auto word =
+      design::Words<design::TargetKind>::list[static_cast<std::size_t>(answer.target)];
   std::string text =
-      heading(fmt::format("Stretch of floor for a {} ({:.2f} to {:.2f} m), whole in frame and dense "
-                          "enough", word, answer.band_m[0], answer.band_m[1])) +
+      heading(
+          fmt::format("Stretch of floor for a {} ({:.2f} to {:.2f} m), whole in frame and dense "
+                      "enough",
+                      word, answer.band_m[0], answer.band_m[1])) +
       table.text(2) +
       wrapped(fmt::format("Lens at {:g} m, axis {:g} deg down; plan distance along the picture's "
-                          "middle column, with this lens.", lookout.height_m, lookout.tilt_deg), 2, 2);
+                          "middle column, with this lens.",
+                          lookout.height_m, lookout.tilt_deg),
+              2, 2);
   if (const auto axis = optics::axisToFloorM(lookout))
     text += wrapped(fmt::format("The axis meets the floor after {:.2f} m, slant.", *axis), 2, 2);
 
@@ -235,9 +248,11 @@ std::string floorText(const Answer& answer) {
   heights.align = "rrr";
   heights.head = {"target height m", "blind to m", "seen to m"};
   for (const HeightReach& height : answer.heights)
-    heights.rows.push_back(
-        {metres(height.target_height_m), height.seen ? metres(height.seen->from_m) : "everywhere",
-         !height.seen ? "nowhere" : height.seen->to_m ? metres(*height.seen->to_m) : "no end"});
+    heights.rows.push_back({metres(height.target_height_m),
+                            height.seen ? metres(height.seen->from_m) : "everywhere",
+                            !height.seen        ? "nowhere"
+                            : height.seen->to_m ? metres(*height.seen->to_m)
+                                                : "no end"});
   return text + heading("Blind distance, from the foot of the lens") + heights.text(2);
 }
 
@@ -261,8 +276,9 @@ Json answerJson(const Answer& answer) {
     Json one{{"task", reach.line.task},
              {"density_px_per_m", number(reach.line.px_per_m)},
              {"confirmed", reach.line.confirmed},
-             {"distance_m", {{"equidistant", number(reach.equidistant_m)},
-                             {"rectilinear", orNull(reach.rectilinear_m)}}},
+             {"distance_m",
+              {{"equidistant", number(reach.equidistant_m)},
+               {"rectilinear", orNull(reach.rectilinear_m)}}},
              {"lens_distance_m", number(reach.lens_m)},
              {"picture_width_m", number(reach.width_m)},
              {"person_percent_of_height", number(reach.person_percent)}};
@@ -276,21 +292,25 @@ Json answerJson(const Answer& answer) {
   Json object{
       {"format", "belvedere.reach"},
       {"version", 1},
-      {"scale", {{"edition", answer.scale.edition}, {"title", answer.scale.title},
-                 {"note", answer.scale.note}}},
-      {"imager", {{"pixels", answer.pixels},
-                  {"hfov_deg", orNull(answer.field.hfov_deg)},
-                  {"vfov_deg", orNull(answer.field.vfov_deg)},
-                  {"dfov_deg", orNull(answer.field.dfov_deg)},
-                  {"family", answer.family},
-                  {"focal_px", number(answer.fit.lens.f_px)},
-                  {"k", number(answer.fit.lens.k)},
-                  {"residual_deg", {{"hfov", orNull(residual.hfov_deg)},
-                                    {"vfov", orNull(residual.vfov_deg)},
-                                    {"dfov", orNull(residual.dfov_deg)}}}}},
-      {"target", {{"kind", design::Words<design::TargetKind>::list[static_cast<std::size_t>(
-                               answer.target)]},
-                  {"band_m", answer.band_m}}},
+      {"scale",
+       {{"edition", answer.scale.edition},
+        {"title", answer.scale.title},
+        {"note", answer.scale.note}}},
+      {"imager",
+       {{"pixels", answer.pixels},
+        {"hfov_deg", orNull(answer.field.hfov_deg)},
+        {"vfov_deg", orNull(answer.field.vfov_deg)},
+        {"dfov_deg", orNull(answer.field.dfov_deg)},
+        {"family", answer.family},
+        {"focal_px", number(answer.fit.lens.f_px)},
+        {"k", number(answer.fit.lens.k)},
+        {"residual_deg",
+         {{"hfov", orNull(residual.hfov_deg)},
+          {"vfov", orNull(residual.vfov_deg)},
+          {"dfov", orNull(residual.dfov_deg)}}}}},
+      {"target",
+       {{"kind", design::Words<design::TargetKind>::list[static_cast<std::size_t>(answer.target)]},
+        {"band_m", answer.band_m}}},
       {"tasks", std::move(tasks)}};
   if (answer.lookout) {
     object["lens"] = {{"height_m", number(answer.lookout->height_m)},
@@ -298,11 +318,10 @@ Json answerJson(const Answer& answer) {
                       {"axis_to_floor_m", orNull(optics::axisToFloorM(*answer.lookout))}};
     Json heights = Json::array();
     for (const HeightReach& height : answer.heights)
-      heights.push_back(
-          {{"target_height_m", number(height.target_height_m)},
-           {"seen", height.seen.has_value()},
-           {"blind_to_m", height.seen ? number(height.seen->from_m) : Json(nullptr)},
-           {"seen_to_m", height.seen ? orNull(height.seen->to_m) : Json(nullptr)}});
+      heights.push_back({{"target_height_m", number(height.target_height_m)},
+                         {"seen", height.seen.has_value()},
+                         {"blind_to_m", height.seen ? number(height.seen->from_m) : Json(nullptr)},
+                         {"seen_to_m", height.seen ? orNull(height.seen->to_m) : Json(nullptr)}});
     object["blind"] = std::move(heights);
   }
   if (!answer.widths.empty()) {
@@ -330,8 +349,8 @@ int reach(const Options& options) {
 }  // namespace
 
 CLI::App* addReach(CLI::App& app, std::function<int()>& run) {
-  CLI::App* command = app.add_subcommand(
-      "reach", "how far one imager carries each task, without a building");
+  CLI::App* command =
+      app.add_subcommand("reach", "how far one imager carries each task, without a building");
   const auto options = std::make_shared<Options>();
   command->footer(
       "  belvedere reach --pixels 2592x1944 --hfov 100\n"
@@ -365,24 +384,29 @@ CLI::App* addReach(CLI::App& app, std::function<int()>& run) {
   command->add_option("--dfov", options->dfov_deg, "corner to corner, deg, where stated")
       ->type_name("DEG")
       ->check(angle);
-  command->add_option("--family", options->family,
-                      "of the lens: rectilinear (unless said), stereographic, equidistant, equisolid, "
-                      "orthographic, or fitted to the stated fields (unless said, when there are two)")
+  command
+      ->add_option("--family", options->family,
+                   "of the lens: rectilinear (unless said), stereographic, equidistant, equisolid, "
+                   "orthographic, or fitted to the stated fields (unless said, when there are two)")
       ->type_name("WORD");
   command->add_option("--height", options->height_m, "of the lens above the floor, m")
       ->type_name("M")
       ->check(within(0, 1000));
-  command->add_option("--tilt", options->tilt_deg, "of the axis below the horizontal, deg: 0 unless said")
+  command
+      ->add_option("--tilt", options->tilt_deg,
+                   "of the axis below the horizontal, deg: 0 unless said")
       ->type_name("DEG")
       ->check(within(-90, 90));
-  command->add_option("--scale", options->scale,
-                      "edition of the task table, IEC 62676-4: 2014 (unless said) or 2025")
+  command
+      ->add_option("--scale", options->scale,
+                   "edition of the task table, IEC 62676-4: 2014 (unless said) or 2025")
       ->type_name("YEAR");
-  command->add_option("--target", options->target,
-                      "face, face_child, face_seated, person (unless said), plate or floor")
+  command
+      ->add_option("--target", options->target,
+                   "face, face_child, face_seated, person (unless said), plate or floor")
       ->type_name("WORD");
-  command->add_option("--width-at", options->widths_at_m,
-                      "the picture's width at these distances, m")
+  command
+      ->add_option("--width-at", options->widths_at_m, "the picture's width at these distances, m")
       ->type_name("M,M")
       ->delimiter(',')
       ->check(within(0.001, 100'000));

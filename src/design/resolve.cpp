@@ -26,10 +26,14 @@ SineCosine sineCosine(double deg) {
   double s, c;
   trig::sineCosine(degToRad(turned - 90.0 * quarter), s, c);
   switch (quarter) {
-    case 0: return {s, c};
-    case 1: return {c, -s};
-    case 2: return {-s, -c};
-    default: return {-c, s};
+    case 0:
+      return {s, c};
+    case 1:
+      return {c, -s};
+    case 2:
+      return {-s, -c};
+    default:
+      return {-c, s};
   }
 }
 // The angle of (along, across) from `along` towards `across`, degrees in (-180, 180].
@@ -65,9 +69,9 @@ constexpr HousingAxes kSiteAxes{{0, 1, 0}, {1, 0, 0}, {0, 0, 1}};
 
 [[noreturn]] void fail(const ModelImager& imager, std::string code, std::string what,
                        std::string hint) {
-  throw InputError({{std::move(code), "",
-                     fmt::format("the lens of imager {}: {}", imager.slot, what),
-                     std::move(hint)}});
+  throw InputError(
+      {{std::move(code), "", fmt::format("the lens of imager {}: {}", imager.slot, what),
+        std::move(hint)}});
 }
 
 bool calibrated(const LensData& lens) {
@@ -200,7 +204,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
   const auto unknown = [&](const ModelId& id) {
     throw InputError({{"unknown_model", "",
                        fmt::format("housing {} names a model {} that is not in the catalogue",
-                                   housing.id.text, id.text), ""}});
+                                   housing.id.text, id.text),
+                       ""}});
   };
   const Model* model = findModel(design, housing.model);
   if (model == nullptr) unknown(housing.model);
@@ -214,7 +219,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
     if (imager == nullptr)
       throw InputError({{"unknown_slot", "",
                          fmt::format("housing {} has an imager {} that its model has not",
-                                     housing.id.text, written.slot), ""}});
+                                     housing.id.text, written.slot),
+                         ""}});
     auto found = cache.find(imager);
     if (found == cache.end()) found = cache.emplace(imager, resolved(*imager)).first;
     for (std::size_t i = 0; i < written.aims.size(); ++i) {
@@ -225,8 +231,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.housing = housing.id;
       posed.slot = written.slot;
       posed.imager = fmt::format("{}.{}", housing.id.text, written.slot);
-      posed.name = written.aims.size() > 1 ? fmt::format("{} aim {}", posed.imager, i + 1)
-                                           : posed.imager;
+      posed.name =
+          written.aims.size() > 1 ? fmt::format("{} aim {}", posed.imager, i + 1) : posed.imager;
       posed.aim = i;
       posed.time_share = aim.time_share;
       posed.remote = imager->remote;
@@ -236,7 +242,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.pixels = imager->pixels;
       const optics::FieldOfView field = optics::fieldsOfView(zoomed.lens, imager->pixels);
       const double widest = radToDeg(2 * optics::largestAngleRad(zoomed.lens));
-      posed.hfov_deg = field.hfov_deg.value_or(widest);  // the picture's circle ends inside the frame
+      posed.hfov_deg =
+          field.hfov_deg.value_or(widest);  // the picture's circle ends inside the frame
       posed.vfov_deg = field.vfov_deg.value_or(widest);
       posed.focal_mm = zoomed.focal_mm;
       posed.housing_pan_deg = in_housing.pan_deg;
@@ -244,7 +251,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.delivered = imager->delivered;
       for (const std::vector<Vec2>& mask : written.masks) {
         Ring ring;
-        for (const Vec2& p : mask) ring.push_back({p.x * imager->pixels[0], p.y * imager->pixels[1]});
+        for (const Vec2& p : mask)
+          ring.push_back({p.x * imager->pixels[0], p.y * imager->pixels[1]});
         posed.masks_px.push_back(std::move(ring));
       }
       const double margin = written.margin_px;
@@ -326,7 +334,8 @@ std::vector<optics::LensFit> lensFits(const ModelImager& imager) {
         fail(imager, "lens_incomplete", "its family does not reach the stated field of view",
              "a rectilinear lens stays under 180 deg: try equidistant, or state two fields");
     } else if (!data.focal_mm.empty() && imager.pitch_um) {
-      fit = optics::LensFit{{mmToM(data.focal_mm[end]) / umToM(*imager.pitch_um), k,
+      fit = optics::LensFit{{mmToM(data.focal_mm[end]) / umToM(*imager.pitch_um),
+                             k,
                              {0.5 * imager.pixels[0], 0.5 * imager.pixels[1]}},
                             {}};
     } else {

@@ -48,10 +48,10 @@ struct PosedImager {
 
 // All imagers of housings that are existing or new, in the order of the file; those without an aim
 // are left out.
-//   judged_on  captured: the sensor's pixels. recorded: each of the housing's streams whose use names
-//              "recorded" and that comes from the imager; captured where there is none. viewed: each
-//              screen's tile over its stream, the stream shown whole and in its own shape, never
-//              denser than the stream; as recorded where no screen shows the imager
+//   judged_on  captured: the sensor's pixels. recorded: each of the housing's streams whose use
+//              names "recorded" and that comes from the imager; captured where there is none.
+//              viewed: each screen's tile over its stream, the stream shown whole and in its own
+//              shape, never denser than the stream; as recorded where no screen shows the imager
 //   throws     InputError for a model or lens that cannot be resolved (a checked design never does)
 std::vector<PosedImager> posedImagers(const Design& design, JudgedOn judged_on);
 // The same for one housing, which may be a changed copy of one of the design's.
@@ -70,8 +70,8 @@ struct PanTilt {
 PanTilt housingFromSite(const Mount& mount, PanTilt aim_in_site);
 PanTilt siteFromHousing(const Mount& mount, PanTilt aim_in_housing);
 
-// Where the lens stands (site): fixing point, the mount's reach along the base bearing and drop, and
-// the imager's offset, which turns with its pan. mount_model: null for none.
+// Where the lens stands (site): fixing point, the mount's reach along the base bearing and drop,
+// and the imager's offset, which turns with its pan. mount_model: null for none.
 Vec3 lensPoint(const Mount& mount, const Model* mount_model, const ModelImager& imager,
                PanTilt aim_in_housing);
 

@@ -17,9 +17,9 @@
 namespace belvedere::optics {
 
 struct Density {
-  Vec2 at_px;                    // where the target lies in the captured picture
-  double across_px_per_m = 0;    // |J t|, t the unit horizontal perpendicular to the sightline
-  double upright_px_per_m = 0;   // |J z|, z up: foreshortened by the elevation
+  Vec2 at_px;                   // where the target lies in the captured picture
+  double across_px_per_m = 0;   // |J t|, t the unit horizontal perpendicular to the sightline
+  double upright_px_per_m = 0;  // |J z|, z up: foreshortened by the elevation
 };
 // At a target point, seen from a lens point (both in the site's frame). Straight below or above the
 // lens, where the horizontal tangent is undefined, t is the picture's right (handbook 19).

@@ -15,10 +15,10 @@ namespace {
 using trig::Pack;
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-// Rounding may carry the angle of the outermost ray past the limit by a few units in the last place.
+// Rounding may carry the angle of the outermost ray past the limit by a few last places.
 constexpr double kAngleSlackRad = 1e-12;
 
-// ---- one kernel a model: (x, y, z) to the picture, NaN where the model ends. T: double or Pack. --
+// ---- one kernel a model: (x, y, z) to the picture, NaN where it ends; T: double or Pack ---------
 
 enum class Shape { rectilinear, tangent, linear, sine };
 
@@ -113,13 +113,12 @@ inline void kannalaBrandt(const KannalaBrandtLens& lens, const T& x, const T& y,
   v = lens.centre_px.y + lens.f_px.y * (scale * y);
 }
 
-// ---- dispatch: calls body(kernel), where kernel(x, y, z, u, v) works on doubles and on Packs. -----
+// ---- dispatch: body(kernel), where kernel(x, y, z, u, v) works on doubles and on Packs ----------
 
 template <class Body>
 auto withKernel(const RadialLens& lens, Body body) {
-  const RadialKernel kernel{shapeOf(lens), lens.f_px,      lens.k,
-                            lens.centre_px.x, lens.centre_px.y,
-                            largestOf(lens) + kAngleSlackRad};
+  const RadialKernel kernel{shapeOf(lens),    lens.f_px,        lens.k,
+                            lens.centre_px.x, lens.centre_px.y, largestOf(lens) + kAngleSlackRad};
   switch (kernel.shape) {
     case Shape::rectilinear:
       return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
@@ -133,7 +132,8 @@ auto withKernel(const RadialLens& lens, Body body) {
       return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
         radial<Shape::linear>(kernel, x, y, z, u, v);
       });
-    case Shape::sine: break;
+    case Shape::sine:
+      break;
   }
   return body([kernel](const auto& x, const auto& y, const auto& z, auto& u, auto& v) {
     radial<Shape::sine>(kernel, x, y, z, u, v);
@@ -229,7 +229,9 @@ std::optional<Vec3> unprojectWith(const RadialLens& lens, Vec2 p_px) {
   if (radius == 0) return Vec3{0, 0, 1};
   double theta = radius;
   switch (shapeOf(lens)) {
-    case Shape::tangent: theta = trig::angleOf(lens.k * radius, 1.0) / lens.k; break;
+    case Shape::tangent:
+      theta = trig::angleOf(lens.k * radius, 1.0) / lens.k;
+      break;
     case Shape::sine: {
       const double s = -lens.k * radius;
       if (!(s <= 1 + kAngleSlackRad)) return std::nullopt;
@@ -237,7 +239,8 @@ std::optional<Vec3> unprojectWith(const RadialLens& lens, Vec2 p_px) {
       theta = trig::angleOf(s, cosine) / -lens.k;
       break;
     }
-    default: break;
+    default:
+      break;
   }
   const double largest = largestOf(lens);
   if (!(theta <= largest + kAngleSlackRad)) return std::nullopt;
@@ -315,9 +318,9 @@ Projected radialJacobian(Vec2 f_px, Vec2 centre_px, const Vec3& p, double radius
                          double rho) {
   const double d2 = dot(p, p);
   const Vec2 e = rho > 0 ? Vec2{p.x / rho, p.y / rho} : Vec2{1, 0};
-  const double along = slope * p.z / d2;                    // radius per metre outwards
+  const double along = slope * p.z / d2;                       // radius per metre outwards
   const double across = rho > 0 ? radius / rho : slope / p.z;  // and sideways
-  const double inwards = -slope * rho / d2;                 // and along the axis
+  const double inwards = -slope * rho / d2;                    // and along the axis
   const double xx = along * e.x * e.x + across * e.y * e.y;
   const double xy = (along - across) * e.x * e.y;
   const double yy = along * e.y * e.y + across * e.x * e.x;
@@ -335,8 +338,7 @@ std::optional<Projected> jacobianWith(const RadialLens& lens, const Vec3& p) {
                      {Vec3{s, 0, -s * a}, Vec3{0, s, -s * b}}};
   }
   const double theta = trig::angleOf(rho, p.z);
-  if (!(theta <= largestOf(lens) + kAngleSlackRad) || (rho == 0 && !(p.z > 0)))
-    return std::nullopt;
+  if (!(theta <= largestOf(lens) + kAngleSlackRad) || (rho == 0 && !(p.z > 0))) return std::nullopt;
   double radius = theta, slope = 1, sine, cosine;
   switch (shapeOf(lens)) {
     case Shape::tangent:
@@ -349,7 +351,8 @@ std::optional<Projected> jacobianWith(const RadialLens& lens, const Vec3& p) {
       radius = sine / -lens.k;
       slope = cosine;
       break;
-    default: break;
+    default:
+      break;
   }
   return radialJacobian(f, lens.centre_px, p, radius, slope, rho);
 }
@@ -437,7 +440,8 @@ void projectMany(const Lens& lens, std::span<const Vec3> dirs_in_imager, std::sp
             out[i] = {u[0], v[0]};
             out[i + 1] = {u[1], v[1]};
           }
-          if (even < count) kernel(dirs[even].x, dirs[even].y, dirs[even].z, out[even].x, out[even].y);
+          if (even < count)
+            kernel(dirs[even].x, dirs[even].y, dirs[even].z, out[even].x, out[even].y);
         });
       },
       lens);

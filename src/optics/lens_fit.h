@@ -41,8 +41,8 @@ std::span<const std::string_view> familyWords();
 std::optional<LensFit> fitFocal(std::array<int, 2> pixels, const FieldOfView& stated, double k);
 
 // F and k: exact with two stated fields (unless they contradict each other so far that no k between
-// -1 and 1 gives both: then residuals remain), least squares of the residuals in degrees with three.
-// Nothing when fewer than two are stated, or one lies outside (0, 360).
+// -1 and 1 gives both: then residuals remain), least squares of the residuals in degrees with
+// three. Nothing when fewer than two are stated, or one lies outside (0, 360).
 std::optional<LensFit> fitFocalAndK(std::array<int, 2> pixels, const FieldOfView& stated);
 
 // A varifocal lens: its two ends. Between them F is linear in the focal length and so is k: an

@@ -69,8 +69,8 @@ std::optional<SeenStretch> denseInFrame(const Lookout& lookout, std::array<doubl
   const auto dense = [&](double distance_m) {
     for (int i = 0; i < kBandSteps; ++i) {
       const double height = band_m[0] + (band_m[1] - band_m[0]) * i / (kBandSteps - 1);
-      const auto density = densityAt(lookout.lens, rotation, {0, 0, lookout.height_m},
-                                     {0, distance_m, height});
+      const auto density =
+          densityAt(lookout.lens, rotation, {0, 0, lookout.height_m}, {0, distance_m, height});
       if (!density || density->across_px_per_m < px_per_m) return false;
     }
     return true;

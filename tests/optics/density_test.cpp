@@ -37,10 +37,11 @@ TEST(Density, OnTheAxis) {
 // Closed form: off the axis by theta, beside it and below it, both projections (handbook 4; figures
 // worked by a separate program for 2560 px, 80 deg, 8 m).
 TEST(Density, OffTheAxisDependsOnTheSide) {
-  const struct { double theta_deg, flat_beside, arc_beside, flat_below, arc_below; } rows[] = {
-      {0, 190.6805748, 229.1831181, 190.6805748, 229.1831181},
-      {20, 215.9408565, 229.1831181, 202.9180294, 233.904352},
-      {35, 284.1694676, 229.1831181, 232.7780003, 244.0825514}};
+  const struct {
+    double theta_deg, flat_beside, arc_beside, flat_below, arc_below;
+  } rows[] = {{0, 190.6805748, 229.1831181, 190.6805748, 229.1831181},
+              {20, 215.9408565, 229.1831181, 202.9180294, 233.904352},
+              {35, 284.1694676, 229.1831181, 232.7780003, 244.0825514}};
   const std::array<int, 2> pixels{2560, 1440};
   const Lens flat = lensOf(pixels, 80, 1), arc = lensOf(pixels, 80, 0);
   const Mat3 level = lookingNorth(0);
@@ -87,9 +88,10 @@ TEST(Density, OfAStream) {
 // Closed form: distances for 250 px/m, 1920 px wide, worked by a separate program; and a design
 // brief's 7.68 m for 3840 px, 90 deg.
 TEST(TaskDistance, BothForms) {
-  const struct { double hfov_deg, flat_m, arc_m; } rows[] = {{60, 6.651075101, 7.333859778},
-                                                             {90, 3.84, 4.889239852},
-                                                             {100, 3.222142584, 4.400315867}};
+  const struct {
+    double hfov_deg, flat_m, arc_m;
+  } rows[] = {
+      {60, 6.651075101, 7.333859778}, {90, 3.84, 4.889239852}, {100, 3.222142584, 4.400315867}};
   for (const auto& row : rows) {
     EXPECT_NEAR(rectilinearReachM(1920, row.hfov_deg, 250), row.flat_m, 1e-8);
     EXPECT_NEAR(equidistantReachM(1920, row.hfov_deg, 250), row.arc_m, 1e-8);

@@ -28,12 +28,15 @@ TEST(LensFit, RectilinearSixtyDegrees) {
 // Published: F in pixels against HFOV for a picture 1920 wide, worked to 10 digits by a separate
 // program from the mapping functions of an optics reference. Half of the last digit.
 TEST(LensFit, FocalFromHfovForEveryFamily) {
-  const struct { const char* family; double hfov_deg, f_px; } rows[] = {
-      {"rectilinear", 30, 3582.768775},   {"rectilinear", 100, 805.5356459},
-      {"stereographic", 90, 1158.82251},  {"stereographic", 120, 831.3843876},
-      {"equidistant", 60, 1833.464944},   {"equidistant", 100, 1100.078967},
-      {"equisolid", 30, 3677.422836},     {"equisolid", 120, 960.0},
-      {"orthographic", 60, 1920.0},       {"orthographic", 100, 1253.190998},
+  const struct {
+    const char* family;
+    double hfov_deg, f_px;
+  } rows[] = {
+      {"rectilinear", 30, 3582.768775},  {"rectilinear", 100, 805.5356459},
+      {"stereographic", 90, 1158.82251}, {"stereographic", 120, 831.3843876},
+      {"equidistant", 60, 1833.464944},  {"equidistant", 100, 1100.078967},
+      {"equisolid", 30, 3677.422836},    {"equisolid", 120, 960.0},
+      {"orthographic", 60, 1920.0},      {"orthographic", 100, 1253.190998},
   };
   for (const auto& row : rows) {
     const auto fit = fitFocal(kFullHd, {.hfov_deg = row.hfov_deg}, familyK(row.family).value());

@@ -35,7 +35,6 @@ constexpr TableRow kTable[] = {
 };
 TEST(RadialLens, MatchesTheTableOfProjections) {
   for (const TableRow& row : kTable) {
-
     const RadialLens lens{1000, row.k, {}};
     const double theta = degToRad(row.theta_deg);
     const Vec3 p = Vec3{std::sin(theta), 0, std::cos(theta)} * 2.0;  // two metres away
@@ -43,9 +42,11 @@ TEST(RadialLens, MatchesTheTableOfProjections) {
     ASSERT_TRUE(at);
     EXPECT_NEAR(at->at_px.x / 1000, row.r_over_f, 6e-12 * (1 + row.r_over_f));
     // Along the radius: across the ray in the plane of ray and axis; sideways: y.
-    const double along = dot(at->px_per_m[0], Vec3{std::cos(theta), 0, -std::sin(theta)}) * 2 / 1000;
+    const double along =
+        dot(at->px_per_m[0], Vec3{std::cos(theta), 0, -std::sin(theta)}) * 2 / 1000;
     const double across = at->px_per_m[1].y * 2 / 1000;
-    EXPECT_NEAR(along, row.meridional, 6e-12 * (1 + row.meridional)) << row.k << ' ' << row.theta_deg;
+    EXPECT_NEAR(along, row.meridional, 6e-12 * (1 + row.meridional))
+        << row.k << ' ' << row.theta_deg;
     EXPECT_NEAR(across, row.sagittal, 6e-12 * (1 + row.sagittal)) << row.k << ' ' << row.theta_deg;
   }
 }
@@ -107,7 +108,9 @@ TEST(Lens, JacobianMatchesCentralDifferences) {
       ASSERT_TRUE(more && less);
       const Vec2 slope = (*more - *less) / (2 * h);
       const Vec3 &rx = exact->px_per_m[0], &ry = exact->px_per_m[1];
-      const Vec2 found = axis == 0 ? Vec2{rx.x, ry.x} : axis == 1 ? Vec2{rx.y, ry.y} : Vec2{rx.z, ry.z};
+      const Vec2 found = axis == 0   ? Vec2{rx.x, ry.x}
+                         : axis == 1 ? Vec2{rx.y, ry.y}
+                                     : Vec2{rx.z, ry.z};
       EXPECT_NEAR(norm(slope - found), 0, 2e-6 * size) << i << " axis " << axis;
     }
   }
@@ -181,7 +184,8 @@ TEST(CalibratedLens, StopsWhereTheRadiusTurnsBack) {
   EXPECT_NEAR(std::tan(wavy.largest_angle_rad), 1, 1e-9);  // 1 - 1.5 u + 0.5 u^2 at u = 1
   // One coefficient at a time, chosen so that the slope is 0 at 1.
   EXPECT_NEAR(makeBrownConrady({1, 1}, {}, {0, -0.2, 0, 0, 0}).largest_angle_rad, kPi / 4, 1e-12);
-  EXPECT_NEAR(makeBrownConrady({1, 1}, {}, {0, 0, 0, 0, -1.0 / 7}).largest_angle_rad, kPi / 4, 1e-12);
+  EXPECT_NEAR(makeBrownConrady({1, 1}, {}, {0, 0, 0, 0, -1.0 / 7}).largest_angle_rad, kPi / 4,
+              1e-12);
   EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {0, -0.2, 0, 0}).largest_angle_rad, 1, 1e-12);
   EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {0, 0, -1.0 / 7, 0}).largest_angle_rad, 1, 1e-12);
   EXPECT_NEAR(makeKannalaBrandt({1, 1}, {}, {0, 0, 0, -1.0 / 9}).largest_angle_rad, 1, 1e-12);

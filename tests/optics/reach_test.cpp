@@ -13,7 +13,8 @@ namespace {
 
 // A rectilinear lookout of a given vertical field.
 Lookout withVfov(double vfov_deg, double height_m, double tilt_deg) {
-  return {fitFocal({1920, 1080}, {.vfov_deg = vfov_deg}, 1)->lens, {1920, 1080}, height_m, tilt_deg};
+  return {
+      fitFocal({1920, 1080}, {.vfov_deg = vfov_deg}, 1)->lens, {1920, 1080}, height_m, tilt_deg};
 }
 Lookout testBed() {
   return {fitFocal({1920, 1080}, {.hfov_deg = 60}, 1)->lens, {1920, 1080}, 3, 30};
@@ -21,10 +22,14 @@ Lookout testBed() {
 
 // Closed form: (h-p)/tan(t +- v/2), worked by a separate program to 10 digits.
 TEST(InFrame, NearestAndFarthest) {
-  const struct { double height_m, tilt_deg, vfov_deg, target_m, nearest_m, farthest_m; } rows[] = {
-      {3, 30, 40, 0, 2.517298894, 17.01384546}, {3, 30, 40, 1.7, 1.090829521, 7.372666366},
-      {6, 30, 40, 0, 5.034597787, 34.02769092}, {4, 45, 60, 0.2, 1.018206931, 14.18179307},
-      {3, 70, 50, 0, 0, 3},                     {3, 15, 40, 0, 4.28444402, -1}};
+  const struct {
+    double height_m, tilt_deg, vfov_deg, target_m, nearest_m, farthest_m;
+  } rows[] = {{3, 30, 40, 0, 2.517298894, 17.01384546},
+              {3, 30, 40, 1.7, 1.090829521, 7.372666366},
+              {6, 30, 40, 0, 5.034597787, 34.02769092},
+              {4, 45, 60, 0.2, 1.018206931, 14.18179307},
+              {3, 70, 50, 0, 0, 3},
+              {3, 15, 40, 0, 4.28444402, -1}};
   for (const auto& row : rows) {
     const auto seen = inFrame(withVfov(row.vfov_deg, row.height_m, row.tilt_deg), row.target_m);
     ASSERT_TRUE(seen);
@@ -78,8 +83,8 @@ TEST(DenseInFrame, RectilinearClosedForm) {
   const auto level = denseInFrame(withVfov(40, 3, 5), {0.2, 1.8}, 12.5);
   ASSERT_TRUE(level && level->to_m);
   const double f_level = 540 / std::tan(degToRad(20));
-  EXPECT_NEAR(*level->to_m,
-              (f_level / 12.5 - 2.8 * std::sin(degToRad(5))) / std::cos(degToRad(5)), 1e-6);
+  EXPECT_NEAR(*level->to_m, (f_level / 12.5 - 2.8 * std::sin(degToRad(5))) / std::cos(degToRad(5)),
+              1e-6);
 }
 
 // Property: a higher density never lengthens the stretch; the band's own frame bounds it.

@@ -50,7 +50,8 @@ Stream stream(const char* id, StreamView view, std::array<int, 2> size_px, const
   return s;
 }
 
-// Closed form: pan clockwise from +y, tilt down, roll clockwise seen from behind; exact at quarters.
+// Closed form: pan clockwise from +y, tilt down, roll clockwise seen from behind; exact at
+// quarters.
 TEST(ImagerFromSite, TurnsAsTheWordsSay) {
   const Mat3 north = imagerFromSite(0, 0, 0);
   EXPECT_EQ(north.row[0], (Vec3{1, 0, 0}));
@@ -59,8 +60,7 @@ TEST(ImagerFromSite, TurnsAsTheWordsSay) {
   EXPECT_EQ(imagerFromSite(90, 0, 0).row[2], (Vec3{1, 0, 0}));
   EXPECT_EQ(imagerFromSite(-90, 0, 0).row[2], (Vec3{-1, 0, 0}));
   EXPECT_EQ(imagerFromSite(37, 90, 0).row[2], (Vec3{0, 0, -1}));
-  expectNear(imagerFromSite(45, 30, 0).row[2],
-             {std::sqrt(0.375), std::sqrt(0.375), -0.5});
+  expectNear(imagerFromSite(45, 30, 0).row[2], {std::sqrt(0.375), std::sqrt(0.375), -0.5});
   // Rolled a quarter clockwise, the picture's right points down.
   EXPECT_EQ(imagerFromSite(0, 0, 90).row[0], (Vec3{0, 0, -1}));
   EXPECT_EQ(imagerFromSite(0, 0, 90).row[1], (Vec3{-1, 0, 0}));

@@ -8,15 +8,16 @@
 namespace belvedere::optics {
 namespace {
 
-// Published: US Army correspondence course SS0507, learning event 10, prints 20.8 ft for a 2 in lens
-// at f/8 with a circle of 0.002 in, leaving out the "+ f". Half of the last printed digit.
+// Published: US Army correspondence course SS0507, learning event 10, prints 20.8 ft for a 2 in
+// lens at f/8 with a circle of 0.002 in, leaving out the "+ f". Half of the last printed digit.
 TEST(Hyperfocal, ArmyCourse) {
   const Focus focus{0.0508, 8, 50.8e-6};
   EXPECT_NEAR(hyperfocalM(focus) - focus.focal_m, feetToM(20.8), feetToM(0.05));
 }
 
 // Published: US Navy training manual NAVEDTRA 14209, 6.1 in lens at f/2.8 focused at 10 ft, sharp
-// from 9.8 to 10.2 ft (circle of 0.002 in, inferred from its printed hyperfocal distance of 554 ft).
+// from 9.8 to 10.2 ft (circle of 0.002 in, inferred from its printed hyperfocal distance of 554
+// ft).
 TEST(SharpStretch, NavyManual) {
   const Focus focus{0.15494, 2.8, 50.8e-6};
   EXPECT_NEAR(hyperfocalM(focus), feetToM(554), 0.4);

@@ -59,9 +59,9 @@ TEST(OpenCv, PinholeWithFiveCoefficients) {
     const BrownConradyLens lens = random.brownConrady();
     const auto list = rays(random, 0.98 * lens.largest_angle_rad, 200);
     std::vector<cv::Point2d> theirs;
-    cv::projectPoints(pointsOf(list), cv::Vec3d(), cv::Vec3d(),
-                      cameraMatrix(lens.f_px, lens.centre_px),
-                      std::vector<double>(lens.coefficients.begin(), lens.coefficients.end()), theirs);
+    cv::projectPoints(
+        pointsOf(list), cv::Vec3d(), cv::Vec3d(), cameraMatrix(lens.f_px, lens.centre_px),
+        std::vector<double>(lens.coefficients.begin(), lens.coefficients.end()), theirs);
     expectAgreement(lens, list, theirs, compared);
   }
   EXPECT_GT(compared, 80000);
