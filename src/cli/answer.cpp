@@ -85,10 +85,22 @@ void writeJson(const Json& object, const std::string& to) {
   // Text that is no UTF-8 becomes U+FFFD: a problem may quote whatever a broken file holds.
   const std::string text = object.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
   if (to == "-") return printOut(text);
-  std::ofstream file(to, std::ios::binary);
+  // Beside it first, so that a run that ends here leaves the old file or the new one.
+  // What is no ordinary file (/dev/null) is written to as it is.
+  std::error_code unknown;
+  const bool in_place = std::filesystem::exists(to, unknown) &&
+                        !std::filesystem::is_regular_file(to, unknown);
+  const std::string beside = in_place ? to : to + ".part";
+  std::ofstream file(beside, std::ios::binary);
   file << text;
   file.close();
-  if (!file) throw CallError(fmt::format("\"{}\" cannot be written", printable(to)));
+  std::error_code error;
+  if (file && !in_place) std::filesystem::rename(beside, to, error);
+  if (!file || error) {
+    std::error_code ignored;
+    if (!in_place) std::filesystem::remove(beside, ignored);
+    throw CallError(fmt::format("\"{}\" cannot be written", printable(to)));
+  }
 }
 
 Json number(double value) {

@@ -25,13 +25,13 @@ std::string cameraTable(const design::Design& design) {
   const auto degrees = [](std::initializer_list<double> angles) {
     std::string text;
     for (const double angle : angles)
-      text += padLeft(fmt::format("{:.1f}", angle + 0.0), text.empty() ? 6 : 7);
+      text += padLeft(fmt::format("{:.1f}", angle), 6);
     return text;
   };
   Table table;
-  table.align = "lrrrrrrll";
-  table.head = {"", "lens at", "", "its", "in the site's frame", "in the housing's", "field of", "captured", "judged"};
-  table.rows.push_back({"imager", "x m", "y m", "z m", "pan   tilt   roll", "pan   tilt", "view", "px", "on"});
+  table.align = "lrrrrrrrl";
+  table.head = {"", "lens", "lens", "lens", "site frame:", "housing:", "field of", "", "judged"};
+  table.rows.push_back({"imager", "x m", "y m", "z m", "pan  tilt  roll", "pan  tilt", "view", "captured", "on"});
   for (const design::PosedImager& posed :
        design::posedImagers(design, design::JudgedOn::recorded)) {
     const design::Aim* aim = aimOf(design, posed);
@@ -42,7 +42,7 @@ std::string cameraTable(const design::Design& design) {
          fmt::format("{:.2f}", posed.lens_m.y), fmt::format("{:.2f}", posed.lens_m.z),
          degrees({site.pan_deg, site.tilt_deg, site.roll_deg}),
          degrees({posed.housing_pan_deg, posed.housing_tilt_deg}),
-         fmt::format("{:.1f} x {:.1f}", posed.hfov_deg, posed.vfov_deg),
+         fmt::format("{:.1f}x{:.1f}", posed.hfov_deg, posed.vfov_deg),
          fmt::format("{}x{}", posed.pixels[0], posed.pixels[1]),
          posed.stream.empty() ? "captured" : printable(posed.stream)});
   }

@@ -117,8 +117,7 @@ int main(int count, char** words) {
   } catch (const belvedere::InputError& error) {
     return reportProblems(error, {});
   } catch (const belvedere::Cancelled&) {
-    printError("belvedere: cancelled\n");
-    return kCancelled;
+    return cancelled();
   } catch (const std::bad_alloc&) {
     printError("belvedere: there is not enough memory for this design\n");
     return kOurMistake;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <chrono>
 #include <csignal>
+#include <ctime>
 #include <cstdio>
 #include <cstdlib>
 
@@ -32,14 +33,32 @@ bool colourOnStdout() {
   return (no_color == nullptr || *no_color == '\0') && terminalAt(STDOUT_FILENO);
 }
 
-// A handler may touch no more than a lock-free atomic; the pointer is set before it is installed.
+constexpr char kCancelledText[] = "belvedere: cancelled\n";
+// Workers leave within milliseconds; giving back the memory of a large proof may take longer than
+// whoever pressed Ctrl-C waits. Nothing is half-written by then: files are renamed into place.
+constexpr long kLeaveAfterNs = 60'000'000;
+
+// Set before the handlers are installed, which may touch no more than a lock-free atomic and call
+// no more than the functions that POSIX calls async-signal-safe.
 Progress* signalled = nullptr;
+timer_t leave_timer;
+bool leave_timer_is_there = false;
 static_assert(std::atomic<bool>::is_always_lock_free);
+
+extern "C" void onLeave(int) {
+  [[maybe_unused]] const auto written =
+      write(STDERR_FILENO, kCancelledText, sizeof kCancelledText - 1);
+  _exit(kCancelled);
+}
 
 extern "C" void onSignal(int) {
   signalled->cancel.store(true, std::memory_order_relaxed);
   std::signal(SIGINT, SIG_DFL);
   std::signal(SIGTERM, SIG_DFL);
+  if (!leave_timer_is_there) return;
+  itimerspec in{};
+  in.it_value.tv_nsec = kLeaveAfterNs;
+  timer_settime(leave_timer, 0, &in, nullptr);
 }
 
 bool bar_shows = false;
@@ -62,6 +81,8 @@ Progress& runProgress() {
 
 void catchSignals() {
   signalled = &runProgress();
+  std::signal(SIGALRM, onLeave);
+  leave_timer_is_there = timer_create(CLOCK_MONOTONIC, nullptr, &leave_timer) == 0;  // SIGALRM
   std::signal(SIGINT, onSignal);
   std::signal(SIGTERM, onSignal);
 }
@@ -87,6 +108,12 @@ void clearProgressBar() {
   fmt::print(stderr, "\r\x1b[K");
   std::fflush(stderr);
   bar_shows = false;
+}
+
+int cancelled() {
+  std::signal(SIGALRM, SIG_IGN);
+  printError(kCancelledText);
+  return kCancelled;
 }
 
 void printOut(std::string_view text) {

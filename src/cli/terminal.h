@@ -20,6 +20,9 @@ std::string inked(Ink ink, std::string_view text);
 // once. Its bar shows on stderr when that is a terminal, after a second.
 Progress& runProgress();
 void catchSignals();
+// Says that the run was cancelled; returns the exit code. (A run that has not left 60 ms after the
+// signal is ended there and then, with the same words and code.)
+int cancelled();
 void showProgressBar();
 void clearProgressBar();
 

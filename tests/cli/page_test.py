@@ -1,0 +1,123 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""What people read: 100 columns, no colour but on a terminal, no command of a file's own."""
+import glob
+import os
+import pty
+import re
+import select
+import subprocess
+import tempfile
+import unittest
+
+from belvedere_cli import BELVEDERE, EXAMPLES, SHOP, call, shop, write
+
+COLUMNS = 100
+
+
+def on_terminal(*arguments, env=None):
+    """What the program writes when its standard output is a terminal."""
+    leader, follower = pty.openpty()
+    process = subprocess.Popen([BELVEDERE, *arguments], stdout=follower,
+                               stderr=subprocess.DEVNULL, env={**os.environ, **(env or {})})
+    os.close(follower)
+    text = b""
+    while select.select([leader], [], [], 60)[0]:
+        try:
+            part = os.read(leader, 65536)
+        except OSError:  # the other end is closed
+            break
+        if not part:
+            break
+        text += part
+    process.wait()
+    os.close(leader)
+    return text.decode("utf-8", "replace")
+
+
+class Page(unittest.TestCase):
+    def assert_fits(self, text, said_by):
+        for line in text.splitlines():
+            self.assertLessEqual(len(line), COLUMNS, f"{said_by}: {line}")
+
+    # Property: no line is longer than the page, whatever the example.
+    def test_every_answer_fits_the_page(self):
+        for design in sorted(glob.glob(os.path.join(EXAMPLES, "*", "design.json"))):
+            for arguments in (["check", design], ["prove", design], ["blind", design, "--outlines"]):
+                done = call(*arguments)
+                self.assertIn(done.returncode, (0, 1), done.stderr)
+                self.assert_fits(done.stdout + done.stderr, arguments)
+        for arguments in (["explain", SHOP, "--may-change"], ["explain", SHOP, "--requirement", "R1"],
+                          ["--help"], ["check", "--help"], ["prove", "--help"],
+                          ["explain", "--help"], ["blind", "--help"], ["reach", "--help"],
+                          ["prov"], ["prove", "nowhere.json"]):
+            done = call(*arguments)
+            self.assert_fits(done.stdout + done.stderr, arguments)
+
+    # Property: long ids and titles are wrapped or cut, never run over the edge; control characters
+    # of a file's own reach no terminal.
+    def test_a_file_commands_no_terminal_and_breaks_no_page(self):
+        with tempfile.TemporaryDirectory() as folder:
+            design = shop()
+            design["title"] = "x" * 300
+            design["brief"][0]["purpose"] = "w" * 250 + "\n\tand so on"
+            done = call("prove", write(folder, design))
+            design["title"] = "\x1b[2J\u009b31m"
+            design["\x1b[31m"] = 1
+            refused = call("prove", write(folder, design))
+        self.assertEqual(done.returncode, 1, done.stderr)
+        self.assertEqual(refused.returncode, 3)
+        for text in (done.stdout, refused.stderr):
+            self.assert_fits(text, "a file's own words")
+            self.assertNotRegex(text, r"[\x00-\x09\x0b-\x1f\x7f-\x9f]")
+        self.assertIn("and so on", done.stdout)
+
+    # Property: colour on a terminal only, never with NO_COLOR (as no-color.org has it: set and not
+    # empty) or a dumb one; the words are the same either way.
+    def test_colour_on_a_terminal_only(self):
+        plain = call("prove", SHOP).stdout
+        self.assertNotIn("\x1b", plain)
+        terminal = {"TERM": "xterm", "NO_COLOR": ""}
+        coloured = on_terminal("prove", SHOP, env=terminal)
+        self.assertIn("\x1b[", coloured)
+        without = on_terminal("prove", SHOP, env={**terminal, "NO_COLOR": "1"})
+        self.assertNotIn("\x1b", without)
+        self.assertNotIn("\x1b", on_terminal("prove", SHOP, env={**terminal, "TERM": "dumb"}))
+        words = re.sub(r"\x1b\[[0-9;]*m", "", coloured).replace("\r\n", "\n")
+        self.assertEqual(words, plain)
+
+    # Property: the verdict is words and numbers.
+    def test_verdicts_are_words_and_numbers(self):
+        self.assertRegex(call("prove", SHOP).stdout, r"not met \d+\.\d to \d+\.\d % of 95")
+
+    # Property: both frames are in the camera table: C1 looks west (270) from a housing whose zero
+    # is north, so its own pan is -90; C2's zero is west, so its own pan is 0.
+    def test_camera_table_has_both_frames(self):
+        for command in ("check", "prove"):
+            text = call(command, SHOP).stdout
+            self.assertRegex(text, r"C1\.1 .* 270\.0 .* -90\.0 ")
+            self.assertRegex(text, r"C2\.1 .* 270\.0 .* 0\.0 ")
+
+    # Property: an answer says what it does not judge, and carries its cautions.
+    def test_says_what_is_not_judged(self):
+        text = call("prove", SHOP).stdout
+        self.assertEqual(text.count("Light is not judged yet"), 1)
+        self.assertIn("walk-test", text)
+        self.assertIn("Local codes and licensed practice come first.", text)
+
+    # Property: the edition is printed, and that the figures of 2025 are from memory.
+    def test_edition_is_printed(self):
+        self.assertIn("IEC 62676-4:2014", call("prove", SHOP).stdout)
+        design = shop()
+        design["task_table"] = {"edition": "2025"}
+        for requirement in design["brief"]:
+            words = {"identify": "validate", "recognise": "perceive", "observe": "discern"}
+            if "task" in requirement:
+                requirement["task"] = words[requirement["task"]]
+        with tempfile.TemporaryDirectory() as folder:
+            text = call("prove", write(folder, design)).stdout
+        self.assertIn("IEC 62676-4:2025", text)
+        self.assertIn("figures from memory, unconfirmed", text)
+
+
+if __name__ == "__main__":
+    unittest.main()
