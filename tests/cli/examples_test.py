@@ -372,12 +372,16 @@ class Footbridge(Example):
         self.assertAlmostEqual(found["share"]["high"], 0.798, delta=0.01)
         near, far = self.explain("design", "R1", [[37.6, 1.6], [37.9, 1.6]])
         self.assertTrue(near["served"])
-        self.assertEqual((far["served"], far["reason"]), (False, "too_coarse"))
+        # The east head, behind the walker's back, fails in a later test and so comes nearer.
+        self.assertEqual((far["served"], far["reason"]), (False, "turned_away"))
+        west = next(i for i in far["imagers"] if i["imager"] == "C1.1")
+        self.assertEqual(west["reason"], "too_coarse")
 
     # People are seen only coming towards a camera: one end is not enough, whatever the lens.
     def test_one_end_is_never_enough(self):
         design = self.read()
         design["housings"] = design["housings"][:1]
+        del requirement(design, "R6")["after_loss"]
         found = self.prove(design)["R1", "open"]
         self.assertEqual(found["share"]["high"], 0)
 

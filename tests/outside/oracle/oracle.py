@@ -21,7 +21,7 @@ import sys
 import numpy as np
 
 from cameras import Imager, Unsupported
-from solids import (STANDS_BELOW_M, Prism, convex_parts, in_polygon, signed_area, slope_of,
+from solids import (STANDS_BELOW_M, TOUCH_M, Prism, convex_parts, in_polygon, signed_area, slope_of,
                     wall_prisms)
 
 REASONS = ["out_of_frame", "too_coarse", "hidden", "too_steep", "turned_away", "unsharp",
@@ -223,7 +223,7 @@ def judge_imager(site, imager, asked, spots, floor_z, facings, heights):
         if whole:  # a stretch between two samples counts too
             here |= ((np.maximum(z0, under + low) < np.minimum(z1, under + high))[:, None])
             for limit in (z0 - under - high, z1 - under - low):
-                near[index] |= np.abs(limit) < 1e-6
+                near[index] |= (np.abs(limit) < 1e-6) & (np.abs(limit) > 2 * TOUCH_M)
         seen[index] &= ~here
     settle(seen, "hidden")
 
