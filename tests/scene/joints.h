@@ -105,6 +105,42 @@ inline std::vector<Joint> joints() {
          const double x = kHalf + (between(r, 0, 1) < 0.5 ? 5 : 7);
          return Aim{inRoom(r), {x, between(r, 0.01, 2 * kHalf), between(r, 2.05, 3)}};
        }},
+      {"window's jamb, in the plane of its seam",
+       [](Random& r) {
+         const double x = kHalf + (between(r, 0, 1) < 0.5 ? 5 : 7);
+         const bool sill = between(r, 0, 1) < 0.5;
+         return Aim{{x, between(r, 1, 3), sill ? between(r, 0.05, 0.8) : between(r, 2.1, 2.9)},
+                    {x, kHalf, sill ? between(r, 0.05, 0.8) : between(r, 2.1, 2.9)}};
+       }},
+      {"outer corner, in the plane of its mitre",
+       [](Random& r) {
+         const double t = between(r, 0.5, 3);
+         return Aim{{10 - 2 * kHalf - t, 2 * kHalf + t, between(r, 0.05, 2.95)},
+                    {10 - kHalf, kHalf, between(r, 0.05, 2.95)}};
+       }},
+      {"corners of the ring wall, in the planes of its seams",
+       [](Random& r) {
+         const double a = 2 * std::numbers::pi * double(r() % 60) / 60;
+         const Vec2 out{std::cos(a), std::sin(a)};
+         return Aim{{3, 5, 3.3 + between(r, 0, 2)},
+                    withZ(Vec2{3, 5} + out * 1.5, 3.3 + between(r, 0, 2))};
+       }},
+      {"slab's inner seams, in their planes",
+       [](Random& r) {
+         static const auto pieces = convexPieces({kOutline, {rectangle(1, 1, 3, 2)}});
+         for (;;) {
+           const Ring& piece = pieces[r() % pieces.size()];
+           const std::size_t i = r() % piece.size();
+           const Vec2 along = piece[(i + 1) % piece.size()] - piece[i];
+           const double share = between(r, 0.1, 0.9);
+           const Vec2 p = piece[i] + along * share, q = piece[i] + along * (share * 0.99);
+           if (distanceToOutline(kOutline, p) < 0.4 || distanceToOutline(kOutline, q) < 0.4 ||
+               distanceToOutline(rectangle(1, 1, 3, 2), p) < 0.1 ||
+               distanceToOutline(rectangle(1, 1, 3, 2), q) < 0.1)
+             continue;
+           return Aim{withZ(q, 2.0), withZ(p, 3.1)};
+         }
+       }},
       {"slab's inner seams, from below",
        [](Random& r) {
          static const auto pieces = convexPieces({kOutline, {rectangle(1, 1, 3, 2)}});
