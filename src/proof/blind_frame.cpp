@@ -5,7 +5,11 @@
 // box. So a frame that looks above the horizon, or wider than 180 degrees, is no special case:
 // directions that never meet the plane are simply outside the pyramid.
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
+#include <variant>
+#include <vector>
 
 #include "base/units.h"
 #include "proof/blind.h"
@@ -19,10 +23,13 @@ constexpr double kLeastDropM = 1e-4;
 // Parts of an edge that are shorter than this share of it are a touch of the lens's circle.
 constexpr double kTouchShare = 1e-7;
 constexpr double kTouchRad = 1e-9;
-// Where samples leave the great circle of a piece's ends by less, the piece is straight.
-constexpr double kStraightRad = 1e-12;
-constexpr double kLongPieceRad = 1.7;  // under half a turn, so that the short way is the right one
-constexpr double kShortPieceRad = 0.005;
+// Of unit directions: less off a great circle is straight; ends closer than this span none; farther
+// apart the short way round may be the wrong one; a piece that passes the box by is looked at until
+// it is this share of what the box's far corner spans.
+constexpr double kStraight = 1e-12;
+constexpr double kPoint = 1e-9;
+constexpr double kLongPiece = 1.5;
+constexpr double kShortPiece = 0.05;
 constexpr int kDeepest = 24;           // halvings of a piece
 constexpr int kSamples = 7;            // within a piece that is looked at
 constexpr double kLeastRingM2 = 1e-14;
@@ -122,6 +129,39 @@ struct Pyramid {
   }
 };
 
+Vec2 placeOf(const Vec3& q) { return {q.x / q.z, q.y / q.z}; }
+
+double farthestOf(const Pyramid& pyramid) {
+  return std::hypot(std::max(std::fabs(pyramid.low.x), std::fabs(pyramid.high.x)),
+                    std::max(std::fabs(pyramid.low.y), std::fabs(pyramid.high.y)));
+}
+
+// What of the straight piece from a to b is inside, as shares of it, and by which sides it comes in
+// and goes out.
+struct Cut {
+  double first = 0, last = 1;
+  std::size_t first_side = 0, last_side = 0;
+  bool inside = true;
+};
+Cut cutOf(const Pyramid& pyramid, const Vec3& a, const Vec3& b) {
+  const auto ga = pyramid.inside(a), gb = pyramid.inside(b);
+  Cut cut;
+  for (std::size_t side = 0; side < 4; ++side) {
+    if (ga[side] < 0 && gb[side] < 0) cut.inside = false;
+    if ((ga[side] < 0) == (gb[side] < 0)) continue;
+    const double t = ga[side] / (ga[side] - gb[side]);
+    if (ga[side] < 0 && t >= cut.first) {
+      cut.first = t;
+      cut.first_side = side;
+    } else if (gb[side] < 0 && t <= cut.last) {
+      cut.last = t;
+      cut.last_side = side;
+    }
+  }
+  cut.inside = cut.inside && cut.first < cut.last;
+  return cut;
+}
+
 struct Sight {
   Vec3 direction, q;  // site
 };
@@ -139,32 +179,43 @@ struct Tracer {
     return {d, {d.x * drop_m, d.y * drop_m, sign * d.z}};
   }
 
-  // May the piece between two sights be taken as straight on the plane?
+  // May the piece between two sights be taken as straight on the plane? By how much it leaves the
+  // great circle of its ends, times how much of the plane an angle spans where it is farthest.
   bool straight(const EdgePart& part, double t0, const Sight& a, double t1, const Sight& b) const {
-    const double angle = std::atan2(norm(cross(a.direction, b.direction)), dot(a.direction, b.direction));
-    if (angle > kLongPieceRad) return false;
-    const Vec3 plane_d = cross(a.direction, b.direction), plane_q = cross(a.q, b.q);
-    const double size_d = norm(plane_d), size_q = norm(plane_q.xy());
-    if (size_d == 0 && angle == 0 && part.on_circle) return t1 - t0 < 0.1;
+    const Vec3 along = b.direction - a.direction;
+    if (norm(along) > kLongPiece) return false;
+    const Vec3 circle = cross(a.direction, along);
+    const double size = norm(circle);
     std::array<bool, 4> beyond{true, true, true, true};
+    double farthest_m = 0;
+    bool meets_box = false;
     const auto note = [&](const Vec3& q) {
       const auto g = pyramid.inside(q);
       for (std::size_t side = 0; side < 4; ++side) beyond[side] = beyond[side] && g[side] < 0;
+      if (!pyramid.holds(q)) return;
+      meets_box = true;
+      farthest_m = std::max(farthest_m, norm(placeOf(q)));
     };
     note(a.q);
     note(b.q);
-    bool great_circle = true, near = true, any_inside = false;
+    double off = 0, reach = norm(along);  // a piece may come back to where it began
     for (int i = 1; i <= kSamples; ++i) {
       const Sight s = at(part, t0 + (t1 - t0) * i / (kSamples + 1));
       note(s.q);
-      great_circle = great_circle && std::fabs(dot(plane_d, s.direction)) <= kStraightRad * size_d;
-      if (!pyramid.holds(s.q) || s.q.z <= 0) continue;
-      any_inside = true;
-      near = near && std::fabs(dot(plane_q, s.q)) <= error_m * s.q.z * size_q;
+      const Vec3 ahead = s.direction - a.direction;
+      reach = std::max(reach, norm(ahead));
+      off = std::max(off, size > kPoint ? std::fabs(dot(circle, ahead)) / size : norm(ahead));
     }
-    if (great_circle) return true;
-    if (std::find(beyond.begin(), beyond.end(), true) != beyond.end()) return true;
-    return near && (any_inside || angle < kShortPieceRad);
+    if (off <= kStraight || std::find(beyond.begin(), beyond.end(), true) != beyond.end())
+      return true;
+    const Cut cut = cutOf(pyramid, a.q, b.q);
+    if (cut.inside) {
+      meets_box = true;
+      for (const double t : {cut.first, cut.last})
+        farthest_m = std::max(farthest_m, norm(placeOf(a.q + (b.q - a.q) * t)));
+    }
+    if (!meets_box) return reach * farthestOf(pyramid) < kShortPiece * drop_m;
+    return off * (farthest_m * farthest_m + drop_m * drop_m) <= error_m * drop_m;
   }
 
   void refine(const EdgePart& part, double t0, const Sight& a, double t1, const Sight& b, int depth) {
@@ -202,8 +253,6 @@ struct Stretch {
   bool used = false;
 };
 
-Vec2 placeOf(const Vec3& q) { return {q.x / q.z, q.y / q.z}; }
-
 double alongBox(const Pyramid& pyramid, std::size_t side, Vec2 p) {
   const Vec2 size = pyramid.high - pyramid.low;
   const std::array<double, 4> share{(p.x - pyramid.low.x) / size.x, (p.y - pyramid.low.y) / size.y,
@@ -229,35 +278,22 @@ std::vector<Stretch> stretchesOf(const std::vector<Vec3>& curve, const Pyramid& 
   bool open = false;
   for (std::size_t i = 0; i < curve.size(); ++i) {
     const Vec3 a = curve[i], b = curve[(i + 1) % curve.size()];
-    const auto ga = pyramid.inside(a), gb = pyramid.inside(b);
-    double first = 0, last = 1;
-    std::size_t first_side = 0, last_side = 0;
-    bool outside = false;
-    for (std::size_t side = 0; side < 4; ++side) {
-      if (ga[side] < 0 && gb[side] < 0) outside = true;
-      if (ga[side] < 0 && gb[side] >= 0) {
-        const double t = ga[side] / (ga[side] - gb[side]);
-        if (t >= first) first = t, first_side = side;
-      } else if (ga[side] >= 0 && gb[side] < 0) {
-        const double t = ga[side] / (ga[side] - gb[side]);
-        if (t <= last) last = t, last_side = side;
-      }
-    }
     const bool ends_inside = pyramid.holds(b);
-    if (!open && !ends_inside && (outside || first >= last)) continue;
+    const Cut cut = cutOf(pyramid, a, b);
+    if (!open && !ends_inside && !cut.inside) continue;
     const auto place = [&](double t, std::size_t side) {
       return onSide(pyramid, side, placeOf(a + (b - a) * t));
     };
     if (!open) {
-      const Vec2 p = place(first, first_side);
-      stretches.push_back({{p}, alongBox(pyramid, first_side, p), 0, false});
+      const Vec2 p = place(cut.first, cut.first_side);
+      stretches.push_back({{p}, alongBox(pyramid, cut.first_side, p), 0, false});
     }
     if (ends_inside) {
       stretches.back().points.push_back(placeOf(b));
     } else {
-      const Vec2 p = place(last, last_side);
+      const Vec2 p = place(cut.last, cut.last_side);
       stretches.back().points.push_back(p);
-      stretches.back().leaves = alongBox(pyramid, last_side, p);
+      stretches.back().leaves = alongBox(pyramid, cut.last_side, p);
     }
     open = ends_inside;
   }
