@@ -47,7 +47,7 @@ bool hasControl(std::string_view text, bool lines_allowed) {
 
 bool isDate(const std::string& t) {
   if (t.size() != 10 || t[4] != '-' || t[7] != '-') return false;
-  for (const std::size_t i : {0, 1, 2, 3, 5, 6, 8, 9})
+  for (const std::size_t i : {0u, 1u, 2u, 3u, 5u, 6u, 8u, 9u})
     if (t[i] < '0' || t[i] > '9') return false;
   const auto two = [&](std::size_t i) { return (t[i] - '0') * 10 + (t[i + 1] - '0'); };
   const int year = two(0) * 100 + two(2), month = two(5), day = two(8);

@@ -108,6 +108,19 @@ void print(const Json& json, std::string& out, std::size_t indent, std::size_t u
 
 }  // namespace
 
+Json::Json() = default;
+Json::Json(bool v) : value(v) {}
+Json::Json(double v) : value(v) {}
+Json::Json(std::string v) : value(std::move(v)) {}
+Json::Json(List v) : value(std::move(v)) {}
+Json::Json(Object v) : value(std::move(v)) {}
+Json::Json(const Json&) = default;
+Json::Json(Json&&) noexcept = default;
+Json& Json::operator=(const Json&) = default;
+Json& Json::operator=(Json&&) noexcept = default;
+Json::~Json() = default;
+bool Json::operator==(const Json& other) const { return value == other.value; }
+
 const Json* Json::find(std::string_view key) const {
   if (const Object* members = object())
     for (const JsonMember& member : *members)

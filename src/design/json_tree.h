@@ -20,12 +20,18 @@ struct Json {
   using Object = std::vector<JsonMember>;
   std::variant<std::monostate, bool, double, std::string, List, Object> value;
 
-  Json() = default;
-  explicit Json(bool v) : value(v) {}
-  explicit Json(double v) : value(v) {}
-  explicit Json(std::string v) : value(std::move(v)) {}
-  explicit Json(List v) : value(std::move(v)) {}
-  explicit Json(Object v) : value(std::move(v)) {}
+  // Defined in the .cpp: here, members of an object are not known yet.
+  Json();
+  explicit Json(bool v);
+  explicit Json(double v);
+  explicit Json(std::string v);
+  explicit Json(List v);
+  explicit Json(Object v);
+  Json(const Json&);
+  Json(Json&&) noexcept;
+  Json& operator=(const Json&);
+  Json& operator=(Json&&) noexcept;
+  ~Json();
 
   bool isNull() const { return value.index() == 0; }
   const bool* boolean() const { return std::get_if<bool>(&value); }
@@ -43,9 +49,10 @@ struct Json {
 struct JsonMember {
   std::string key;
   Json value;
-  bool operator==(const JsonMember&) const = default;
+  bool operator==(const JsonMember& other) const {
+    return key == other.key && value == other.value;
+  }
 };
-inline bool Json::operator==(const Json&) const = default;
 
 // "a list", "a number", ...: for messages.
 std::string_view kindOf(const Json& json);
