@@ -26,7 +26,7 @@ struct Options {
   std::vector<double> target_heights_m{0.2, 1.45, 1.8, 1.85};
   std::vector<double> lens_heights_m{2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6};
   std::vector<double> depressions_deg{15, 30, 45};
-  double radius_m = 50;
+  double radius_m = 10;
   bool outlines = false;
 };
 
@@ -123,7 +123,8 @@ int blind(const Options& options) {
             blindTable(answer.zones);
     if (options.outlines) text += heading("Their outlines on the site, m") + outlinesText(answer.zones);
     text += heading("Blind zone over the lens's height above an open floor, m2") +
-            wrapped(fmt::format("looked at out to {:g} m", options.radius_m), 2, 2) +
+            wrapped(fmt::format("out to {:g} m from the foot, what lies beside and behind the frame included",
+                                options.radius_m), 2, 2) +
             curvesText(answer.curves);
     if (!answer.rings.empty())
       text += heading("Rings, as bearings in degrees") + ringText(answer.rings);
@@ -176,7 +177,7 @@ CLI::App* addBlind(CLI::App& app, std::function<int()>& run) {
       ->delimiter(',')
       ->check(CLI::Range(-90.0, 90.0));
   command->add_option("--radius-m", options->radius_m,
-                      "how far out the curve looks, m: 50 unless said")
+                      "how far out the curve looks, m: 10 unless said")
       ->type_name("M")
       ->check(CLI::Range(0.1, 10000.0));
   command->add_flag("--outlines", options->outlines, "print the outlines too (JSON always has them)");

@@ -119,6 +119,15 @@ std::string notJudgedText(const design::Design& design, const proof::Proof& proo
                      : wrapped("Rules and money are not judged by this version: " + ids + ".", 2, 2);
 }
 
+// Whether a requirement's verdict reads the same in every situation.
+bool alikeInAll(const proof::Proof& proof, const RequirementProof& first) {
+  return std::all_of(proof.requirements.begin(), proof.requirements.end(),
+                     [&](const RequirementProof& row) {
+                       return row.requirement != first.requirement || !row.without.empty() ||
+                              verdictText(row) == verdictText(first);
+                     });
+}
+
 std::string countText(const proof::Proof& proof) {
   int met = 0, not_met = 0, undecided = 0;
   for (const RequirementProof& row : proof.requirements)
@@ -153,9 +162,9 @@ std::string measureText(proof::Reason reason, const proof::Measure& measure) {
 
 std::string failureText(proof::Reason reason, const std::string& imager,
                         const proof::Measure& measure, double height_m) {
+  if (imager.empty()) return "no imager comes near";
   const std::string found = measureText(reason, measure);
-  return fmt::format("{}{}{}, {:.2f} m above the floor",
-                     imager.empty() ? std::string() : printable(imager) + " ", word(reason),
+  return fmt::format("{} {}{}, {:.2f} m above the floor", printable(imager), word(reason),
                      found.empty() ? found : ": " + found, height_m);
 }
 
@@ -230,7 +239,10 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
       if (requirement != nullptr)
         text += wrapped(askedText(*requirement, row.needed_px_per_m), kIndent, kIndent);
       const std::string worst = worstSituation(proof, row.requirement);
-      if (!worst.empty()) text += wrapped("worst situation: " + printable(worst), kIndent, kIndent);
+      if (!worst.empty())
+        text += wrapped(alikeInAll(proof, row) ? "alike in every situation"
+                                               : "worst situation: " + printable(worst),
+                        kIndent, kIndent);
     }
     text += rowText(row, needed_px_per_m, i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
   }
