@@ -2,10 +2,9 @@
 #include "design/design.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "base/check.h"
-#include "base/units.h"
+#include "design/resolve.h"
 
 namespace belvedere::design {
 namespace {
@@ -85,11 +84,9 @@ Range bandOf(const Target& target) {
 }
 
 Vec2 siteFromBuilding(const Building& building, Vec2 p_in_building) {
-  const double turn = degToRad(building.turn_deg), c = std::cos(turn), s = std::sin(turn);
-  // Clockwise seen from above: +y turns towards +x. Quarter turns come out exact enough for an
-  // outline, and a turn of zero leaves every bit.
-  return building.origin_m + Vec2{c * p_in_building.x + s * p_in_building.y,
-                                  c * p_in_building.y - s * p_in_building.x};
+  // A building's +y is a bearing like any other: exact at quarter turns, the same on any machine.
+  const Mat3 axes = imagerFromSite(building.turn_deg, 0, 0);
+  return building.origin_m + axes.row[0].xy() * p_in_building.x + axes.row[2].xy() * p_in_building.y;
 }
 
 }  // namespace belvedere::design

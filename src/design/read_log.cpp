@@ -27,13 +27,14 @@ bool goUp(std::string& pointer) {
 }  // namespace
 
 void ReadLog::unreliable(const std::string& where) {
-  if (!unreliable_.insert(where).second) return;
+  if (full() || !unreliable_.insert(where).second) return;
   std::string up = where;
   while (goUp(up) && holds_unreliable_.insert(up).second) {
   }
 }
 
 bool ReadLog::usable(const std::string& where) const {
+  if (full()) return false;  // nothing more will be shown: nothing more is judged
   if (unreliable_.empty()) return true;
   if (holds_unreliable_.contains(where)) return false;
   std::string up = where;

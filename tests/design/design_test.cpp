@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace belvedere::design {
 namespace {
 
@@ -42,8 +44,10 @@ TEST(SiteFromBuilding, TurnsClockwiseSeenFromAbove) {
   building.origin_m = {10, 20};
   building.turn_deg = 90;
   const Vec2 north = siteFromBuilding(building, {0, 5});
-  EXPECT_NEAR(north.x, 15, 1e-12);
-  EXPECT_NEAR(north.y, 20, 1e-12);
+  EXPECT_EQ(north, (Vec2{15, 20}));
+  building.turn_deg = 30;
+  EXPECT_NEAR(siteFromBuilding(building, {2, 0}).x, 10 + std::sqrt(3), 1e-12);
+  EXPECT_NEAR(siteFromBuilding(building, {2, 0}).y, 19, 1e-12);
   building.turn_deg = 0;
   EXPECT_EQ(siteFromBuilding(building, {0.1, 0.3}), (Vec2{10.1, 20.3}));
 }
