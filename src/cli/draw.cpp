@@ -29,7 +29,7 @@ namespace fs = std::filesystem;
 // Finer spots than a fifth of a millimetre on paper do not show; more than these in all only wait.
 constexpr double kCellMm = 0.2;
 constexpr std::size_t kSpotsMost = 220'000;
-constexpr std::size_t kOutlineSpotsMost = 60'000;
+constexpr std::size_t kOutlineSpotsMost = 120'000;
 // Outlines of more imagers than these in one zone would hide one another.
 constexpr std::size_t kOutlinesMost = 6;
 

@@ -72,6 +72,7 @@ Canvas::Canvas(QPainter& painter) : painter_(painter) {
   painter_.setRenderHint(QPainter::Antialiasing);
   painter_.setRenderHint(QPainter::TextAntialiasing);
   painter_.scale(1 / kUnits, 1 / kUnits);
+  painter_.setFont(fontOf({}));
 }
 Canvas::~Canvas() { painter_.restore(); }
 

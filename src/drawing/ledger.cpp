@@ -24,8 +24,7 @@ double roundedUp(double value, double steps) { return std::ceil(value * steps - 
 struct Row {
   const RequirementProof* proof = nullptr;
   const design::Requirement* requirement = nullptr;
-  std::string title;
-  std::vector<std::string> notes;  // quiet lines below
+  std::vector<std::string> title, notes;  // lines above and quiet ones below the verdict
 };
 
 // Where another situation's verdict is worse, its words.
@@ -54,7 +53,7 @@ std::string reasonsOf(const RequirementProof& row) {
   return words;
 }
 
-std::vector<Row> rowsOf(const Sheet& sheet) {
+std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) {
   std::vector<Row> rows;
   for (const RequirementProof& proof : sheet.proof.requirements) {
     if (proof.situation != sheet.situation) continue;
@@ -67,12 +66,17 @@ std::vector<Row> rowsOf(const Sheet& sheet) {
                         : what + ", " + (requirement->task.empty()
                                              ? asksFor(sheet.design, *requirement)
                                              : requirement->task);
-    Row row{&proof, requirement, requirement->id.text + "  " + what, {}};
-    if (!proof.without.empty()) row.title += ", without " + proof.without;
-    if (proof.verdict != Verdict::met)
-      if (std::string why = reasonsOf(proof); !why.empty()) row.notes.push_back(std::move(why));
-    if (std::string other = worseElsewhere(sheet, proof); !other.empty())
-      row.notes.push_back(std::move(other));
+    std::string title = requirement->id.text + "  " + what;
+    if (!proof.without.empty()) title += ", without " + proof.without;
+    Row row{&proof, requirement,
+            canvas.wrapped(title, {{}, 9, requirement->id == sheet.selected_requirement}, width, 2),
+            {}};
+    const auto note = [&](const std::string& words) {
+      for (std::string& line : canvas.wrapped(words, {{}, 9}, width, 2))
+        row.notes.push_back(std::move(line));
+    };
+    if (proof.verdict != Verdict::met) note(reasonsOf(proof));
+    note(worseElsewhere(sheet, proof));
     rows.push_back(std::move(row));
   }
   return rows;
@@ -115,8 +119,8 @@ void paintBar(Canvas& canvas, const Inks& inks, const RequirementProof& proof, c
 }
 
 double heightOf(const Row& row, bool roomy) {
-  return 2 * kLineMm + (roomy ? kBarMm + 2.4 : 0) +
-         kLineMm * static_cast<double>(row.notes.size()) + (roomy ? 4.2 : 1.6);
+  return kLineMm * static_cast<double>(row.title.size() + 1 + row.notes.size()) +
+         (roomy ? kBarMm + 6.6 : 1.6);
 }
 
 }  // namespace
@@ -163,13 +167,13 @@ std::string verdictWords(const RequirementProof& proof) {
     return low == high ? fmt::format("{:.1f}", low) : fmt::format("{:.1f} to {:.1f}", low, high);
   };
   if (proof.densest_px_per_m) {
-    const double low = roundedDown(proof.densest_px_per_m->low, 10),
-                 high = roundedUp(proof.densest_px_per_m->high, 10);
-    const std::string found = proof.verdict == Verdict::met ? fmt::format("at most {:.1f}", high)
-                              : proof.verdict == Verdict::not_met ? fmt::format("{:.1f}", low)
-                                                                  : between(low, high);
-    return fmt::format("{}: {} px/m, {} allowed", verdict, found,
-                       shortNumber(proof.needed_px_per_m));
+    const double low = std::max(0.0, roundedDown(proof.densest_px_per_m->low, 10)),
+                 high = std::max(0.0, roundedUp(proof.densest_px_per_m->high, 10));
+    const std::string limit = shortNumber(proof.needed_px_per_m);
+    if (proof.verdict == Verdict::undecided)
+      return fmt::format("{} {} px/m of {}", verdict, between(low, high), limit);
+    return fmt::format("{} {:.1f} of at most {} px/m", verdict,
+                       proof.verdict == Verdict::met ? high : low, limit);
   }
   return fmt::format("{} {} % of {}", verdict,
                      between(roundedDown(100 * proof.share.low, 10),
@@ -187,13 +191,13 @@ void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box) {
                             right - left),
               {inks.quiet, 9});
 
-  const std::vector<Row> rows = rowsOf(sheet);
+  const double text_left = left + kIndentMm, width = right - text_left;
+  const std::vector<Row> rows = rowsOf(canvas, sheet, width);
   const double top = box.low.y + 22, bottom = box.high.y - 6;
   double whole = 0;
   for (const Row& row : rows) whole += heightOf(row, true);
   const bool roomy = whole <= bottom - top;
   double y = top;
-  const double text_left = left + kIndentMm, width = right - text_left;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const Row& row = rows[i];
     const bool last = i + 1 == rows.size();
@@ -205,9 +209,10 @@ void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box) {
     const bool selected = row.requirement->id == sheet.selected_requirement;
     const Rgb ink = selected ? inks.accent : inks.ink;
     paintMark(canvas, {left + 1.5, y - 1.1}, row.proof->verdict, ink);
-    canvas.text({text_left, y}, canvas.fitted(row.title, {ink, 9, selected}, width),
-                {ink, 9, selected});
-    y += kLineMm;
+    for (const std::string& line : row.title) {
+      canvas.text({text_left, y}, line, {ink, 9, selected});
+      y += kLineMm;
+    }
     canvas.text({text_left, y}, canvas.fitted(verdictWords(*row.proof), {inks.ink, 9, true}, width),
                 {inks.ink, 9, true});
     if (roomy) {
@@ -216,7 +221,7 @@ void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box) {
     }
     for (const std::string& note : row.notes) {
       y += kLineMm;
-      canvas.text({text_left, y}, canvas.fitted(note, {inks.quiet, 9}, width), {inks.quiet, 9});
+      canvas.text({text_left, y}, note, {inks.quiet, 9});
     }
     y += kLineMm + (roomy ? 4.2 : 1.6);
   }

@@ -44,7 +44,7 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
   };
   if (occurs.heavy_lines) line("px/m of a task", {inks.ink, 0.32});
   if (occurs.thin_lines) line("px/m between", {inks.ink, 0.13});
-  if (occurs.outlines) line("served by an imager", {inks.ink, 0.2});
+  if (occurs.outlines) line("an imager serves", {inks.ink, 0.2});
   if (occurs.blind) line("blind zone", {inks.ink, 0.25, Dash::dashed});
   if (occurs.worst)
     samples.push_back({"worst spot", [&canvas, inks](const Box2& box) {
@@ -53,7 +53,7 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                          canvas.line(at - Vec2{1.3, -1.3}, at + Vec2{1.3, -1.3}, {inks.ink, 0.4});
                        }});
   if (occurs.dials)
-    samples.push_back({occurs.stops ? "camera: fields, axes, stops" : "camera: fields and axes",
+    samples.push_back({occurs.stops ? "fields, axes, stops" : "fields, axes",
                        [&canvas, inks, stops = occurs.stops](const Box2& box) {
                          const Vec2 at = (box.low + box.high) * 0.5;
                          canvas.ring(at, 2.2, {inks.ink, 0.18});
@@ -64,13 +64,13 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                            canvas.line(at + Vec2{-1.9, 0}, at + Vec2{-3, 0}, {inks.ink, 0.25});
                        }});
   if (occurs.low)
-    samples.push_back({"stands, seen from above", [&canvas, inks](const Box2& box) {
+    samples.push_back({"from above", [&canvas, inks](const Box2& box) {
                          canvas.fillBox(box, inks.solid);
                          canvas.box(box, {inks.ink, 0.22});
                        }});
   if (occurs.overhead)
     samples.push_back({"overhead", [&canvas, inks](const Box2& box) {
-                         canvas.box(box, {inks.ink, 0.18, Dash::dashed});
+                         canvas.box(box, {inks.quiet, 0.15, Dash::dashed});
                        }});
   return samples;
 }
@@ -100,25 +100,24 @@ void paintWash(Canvas& canvas, const Inks& inks, Vec2 at, double width) {
 }  // namespace
 
 void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs) {
+  // Three columns: the wash over the first two, samples below it and down the third.
   const Inks& inks = sheet.inks;
+  constexpr double kRowMm = 5.5, kSampleMm = 7.5;
+  constexpr std::size_t kColumns = 3;
   const double left = box.low.x + 3, top = box.low.y + 5.6;
-  const double width = box.high.x - box.low.x - 6;
-  double y = top;
-  if (occurs.wash) {
-    paintWash(canvas, inks, {left, y}, 74);
-    y += 15.4;
-  }
+  const double own = (box.high.x - box.low.x - 4) / kColumns;
+  if (occurs.wash) paintWash(canvas, inks, {left, top}, 2 * own - 6);
   const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
-  const double row_mm = 5.9, sample_mm = 8, columns = 2;
-  const double own = width / columns;
-  const auto rows = static_cast<std::size_t>(std::max(1.0, (box.high.y - 1.5 - y) / row_mm + 1));
-  for (std::size_t i = 0; i < samples.size(); ++i) {
-    // Down the columns; what is left over goes on beside the wash.
-    const std::size_t column = i / rows, row = i % rows;
-    const Vec2 at{left + own * static_cast<double>(column), y + row_mm * static_cast<double>(row)};
-    samples[i].paint({{at.x, at.y - 3.3}, {at.x + sample_mm, at.y + 0.7}});
-    canvas.text({at.x + sample_mm + 2, at.y},
-                canvas.fitted(samples[i].words, {inks.ink, 9}, own - sample_mm - 3), {inks.ink, 9});
+  std::size_t next = 0;
+  for (std::size_t column = 0; column < kColumns; ++column) {
+    double y = occurs.wash && column < 2 ? top + 15.2 : top;
+    for (; next < samples.size() && y < box.high.y - 1.5; ++next, y += kRowMm) {
+      const double x = left + own * static_cast<double>(column);
+      samples[next].paint({{x, y - 3.3}, {x + kSampleMm, y + 0.7}});
+      canvas.text({x + kSampleMm + 2, y},
+                  canvas.fitted(samples[next].words, {inks.ink, 9}, own - kSampleMm - 3),
+                  {inks.ink, 9});
+    }
   }
 }
 
@@ -167,9 +166,16 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool o
   canvas.box(box, {inks.ink, 0.35});
   const double left = box.low.x + 4, right = box.high.x - 4;
   const Lettering quiet{inks.quiet, 9}, plain{inks.ink, 9};
-  canvas.text({left, box.low.y + 7.2}, canvas.fitted(sheet.design.title, {inks.ink, 11, true},
-                                                    right - left), {inks.ink, 11, true});
-  canvas.line({box.low.x, box.low.y + 10.6}, {box.high.x, box.low.y + 10.6}, {inks.rules, 0.25});
+  const Lettering title{inks.ink, 11, true};
+  const std::vector<std::string> heads =
+      canvas.wrapped(sheet.design.title, title, right - left, 2);
+  double y = box.low.y + (heads.size() > 1 ? 5.6 : 7.4);
+  for (const std::string& head : heads) {
+    canvas.text({left, y}, head, title);
+    y += 4.8;
+  }
+  y = box.low.y + 12.6;
+  canvas.line({box.low.x, y}, {box.high.x, y}, {inks.rules, 0.25});
 
   const design::Storey& storey = storeyOf(sheet);
   const design::Situation situation = situationOf(sheet);
@@ -187,23 +193,28 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool o
     const design::Revision& last = sheet.design.revisions.back();
     revision = last.id.text + (last.id.empty() || last.date.empty() ? "" : ", ") + last.date;
   }
-  const auto field = [&](double x, double y, double label_mm, double width_mm, const char* label,
+  const auto field = [&](double x, double at_y, double label_mm, double width_mm, const char* label,
                          const std::string& value) {
-    canvas.text({x, y}, label, quiet);
-    canvas.text({x + label_mm, y}, canvas.fitted(value, plain, width_mm - label_mm), plain);
+    canvas.text({x, at_y}, label, quiet);
+    canvas.text({x + label_mm, at_y}, canvas.fitted(value, plain, width_mm - label_mm), plain);
   };
   const double half = 0.5 * (box.low.x + box.high.x) + 4, half_mm = half - left - 3;
-  const double y = box.low.y + 16.2, line = 5.9;
+  const double line = 5.4;
+  y += line - 0.4;
   field(left, y, 19, half_mm, "storey", storey.title.empty() ? storey.id.text : storey.title);
-  field(left, y + line, 19, half_mm, "situation",
-        situation.title.empty() ? situation.id.text : situation.title);
-  field(left, y + 2 * line, 19, half_mm, "shown", shown.empty() ? "no requirement" : shown);
   field(half, y, 18, right - half, "scale", fmt::format("1:{}{}", shortNumber(layout.scale), paper));
-  field(half, y + line, 18, right - half, "revision", revision);
-  field(half, y + 2 * line, 18, right - half, "design",
+  y += line;
+  field(left, y, 19, half_mm, "situation",
+        situation.title.empty() ? situation.id.text : situation.title);
+  field(half, y, 18, right - half, "revision", revision);
+  y += line;
+  field(left, y, 19, half_mm, "tasks", edition);
+  field(half, y, 18, right - half, "design",
         sheet.design_sha256.empty() ? "not saved" : sheet.design_sha256.substr(0, 8));
-  field(left, y + 3 * line, 19, right - left, "tasks", edition);
-  canvas.text({left, y + 4 * line},
+  y += line;
+  field(left, y, 19, right - left, "shown", shown.empty() ? "no requirement" : shown);
+  y += line;
+  canvas.text({left, y},
               canvas.fitted("A computed design is an aid: walk-test before sign-off.", quiet,
                             right - left), quiet);
 }

@@ -13,20 +13,23 @@ namespace belvedere::drawing {
 namespace {
 
 constexpr double kLineMm = 4.1;      // from one line of 9 pt to the next
-constexpr double kLabelMm = 52;      // widest label in the plan
+constexpr double kLabelMm = 43;      // widest label in the plan
+// A camera that looks one way only is blind to most of its storey: no outline says that better
+// than the figure in the tables.
+constexpr double kBlindMostShare = 0.5;
 constexpr double kCapitalMm = kCapitalHeight * 9 * kMmPerPt;
 
 struct Words {
   std::vector<std::string> lines;
   Rgb colour;
-  bool first_bold = true;
+  std::size_t bold = 0;  // so many first lines
 };
 
 Vec2 sizeOf(const Canvas& canvas, const Words& words) {
   double width = 0;
   for (std::size_t i = 0; i < words.lines.size(); ++i)
     width = std::max(width, canvas.width(words.lines[i],
-                                         {words.colour, 9, words.first_bold && i == 0}));
+                                         {words.colour, 9, i < words.bold}));
   return {width + 1.2, kLineMm * static_cast<double>(words.lines.size() - 1) + kCapitalMm + 1.6};
 }
 
@@ -35,7 +38,7 @@ void write(Canvas& canvas, const Inks& inks, const Box2& box, const Words& words
   canvas.fillBox(box, inks.paper, 0.84);
   Vec2 at{box.low.x + 0.6, box.low.y + 0.7 + kCapitalMm};
   for (std::size_t i = 0; i < words.lines.size(); ++i, at.y += kLineMm)
-    canvas.text(at, words.lines[i], {words.colour, 9, words.first_bold && i == 0});
+    canvas.text(at, words.lines[i], {words.colour, 9, i < words.bold});
 }
 
 Box2 boxAt(Vec2 low, Vec2 size) { return {low, low + size}; }
@@ -106,20 +109,26 @@ bool selected(const Sheet& sheet, const design::Requirement* requirement) {
 struct PlacedWords {
   Box2 box;
   Words words;
+  Vec2 points_at;  // where a thread leads to when the words lie apart from it
 };
+constexpr double kApartMm = 3;
+
+Vec2 nearestIn(const Box2& box, Vec2 p) {
+  return {std::clamp(p.x, box.low.x, box.high.x), std::clamp(p.y, box.low.y, box.high.y)};
+}
 
 PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan,
                       const ZoneOnPaper& zone, Taken& taken) {
   const std::string title = zone.zone->title.empty() ? zone.zone->id.text : zone.zone->title;
   const Rgb ink = selected(sheet, zone.requirement) ? sheet.inks.accent : sheet.inks.ink;
-  Words words{{}, ink, true};
+  Words words{{}, ink, 0};
   const std::string head =
       zone.requirement ? zone.requirement->id.text + "  " + title : title;
   words.lines = canvas.wrapped(head, {ink, 9, true}, kLabelMm, 2);
+  words.bold = words.lines.size();
   if (zone.requirement)
     words.lines.push_back(
         canvas.fitted(asksFor(sheet.design, *zone.requirement), {ink, 9}, kLabelMm));
-  if (words.lines.size() == 3) words.first_bold = true;
   const Vec2 size = sizeOf(canvas, words);
   const Box2 box = bounds(zone.paper);
   const Vec2 middle = (box.low + box.high) * 0.5;
@@ -129,15 +138,17 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
                          {box.low.x + in, box.high.y - in - size.y},
                          {box.high.x - in - size.x, box.high.y - in - size.y},
                          {middle.x - 0.5 * size.x, box.low.y + in},
-                         {middle.x - 0.5 * size.x, box.high.y - in - size.y},
-                         {box.low.x, box.low.y - in - size.y},
-                         {box.low.x, box.high.y + in},
-                         {middle.x - 0.5 * size.x, box.low.y - in - size.y},
-                         {middle.x - 0.5 * size.x, box.high.y + in},
-                         {box.high.x - size.x, box.low.y - in - size.y},
-                         {box.high.x - size.x, box.high.y + in},
-                         {box.high.x + in, middle.y - 0.5 * size.y},
-                         {box.low.x - in - size.x, middle.y - 0.5 * size.y}};
+                         {middle.x - 0.5 * size.x, box.high.y - in - size.y}};
+  for (const double off : {1.0, 4.0, 8.0, 14.0}) {
+    for (const double x : {box.low.x, middle.x - 0.5 * size.x, box.high.x - size.x}) {
+      lows.push_back({x, box.low.y - off - size.y});
+      lows.push_back({x, box.high.y + off});
+    }
+    for (const double y : {middle.y - 0.5 * size.y, box.low.y, box.high.y - size.y}) {
+      lows.push_back({box.high.x + off, y});
+      lows.push_back({box.low.x - off - size.x, y});
+    }
+  }
   for (const double share : {0.25, 0.5, 0.75})
     lows.push_back({box.low.x + in, box.low.y + share * (box.high.y - box.low.y)});
   double order = 0;
@@ -152,86 +163,28 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
                                                      : 0));
   });
   taken.add(place);
-  return {place, words};
+  return {place, words, nearestIn(box, (place.low + place.high) * 0.5)};
 }
 
-void paintShapes(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
-                 const PlanShapes& shapes, Occurs& occurs) {
-  const Inks& inks = sheet.inks;
-  for (const PlanShape& solid : shapes.solids) {
-    const Region paper = to_paper(solid.area);
-    if (solid.look == Look::cut) {
-      canvas.fill(paper, inks.ink);
-    } else if (solid.look == Look::low) {
-      canvas.outline(paper, {inks.ink, 0.22});
-      occurs.low = true;
-    }
-  }
-  for (const PlanShape& wall : shapes.walls) {
-    const Region paper = to_paper(wall.area);
-    if (wall.look == Look::cut) {
-      canvas.fill(paper, inks.ink);
-      canvas.outline(paper, {inks.ink, 0.18});  // thin walls stay visible at small scales
-    } else if (wall.look == Look::low) {
-      canvas.fill(paper, inks.solid);
-      canvas.outline(paper, {inks.ink, 0.22});
-      occurs.low = true;
-    }
-  }
-  for (const OpeningShape& opening : shapes.openings) {
-    const Vec2 a = to_paper(opening.from), b = to_paper(opening.to);
-    const double length = norm(b - a);
-    if (length == 0) continue;
-    const Vec2 side = perpLeft(b - a) / length *
-                      (0.5 * std::max(opening.thickness_m * to_paper.mm_per_m, 0.3));
-    const Stroke thin{inks.ink, 0.15};
-    if (!opening.door) {  // the wall below it, seen from above
-      canvas.line(a + side, b + side, thin);
-      canvas.line(a - side, b - side, thin);
-    }
-    if (opening.filled) canvas.line(a, b, {inks.ink, 0.3});
-    occurs.openings = occurs.openings || opening.filled;
-  }
-  for (const auto* list : {&shapes.solids, &shapes.walls})
-    for (const PlanShape& shape : *list)
-      if (shape.look == Look::overhead) {
-        canvas.outline(to_paper(shape.area), {inks.ink, 0.18, Dash::dashed});
-        occurs.overhead = true;
-      }
-  for (const RiseArrow& rise : shapes.rises) {
-    const Vec2 a = to_paper(rise.from), b = to_paper(rise.to), d = b - a;
-    if (norm(d) < 3) continue;
-    const Vec2 along = d / norm(d), side = perpLeft(along);
-    canvas.line(a, b, {inks.ink, 0.18});
-    canvas.path({b - along * 1.8 + side * 0.7, b, b - along * 1.8 - side * 0.7}, false,
-                {inks.ink, 0.18});
-  }
-}
-
-void paintGround(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
-                 const PlanShapes& shapes) {
-  canvas.outline(to_paper(shapes.slab), {sheet.inks.quiet, 0.18});
-  for (const Region& hole : shapes.voids) {
-    const Box2 box = bounds(to_paper(hole));
-    canvas.line(box.low, box.high, {sheet.inks.quiet, 0.13});
-    canvas.line({box.low.x, box.high.y}, {box.high.x, box.low.y}, {sheet.inks.quiet, 0.13});
-  }
-  for (const PlanShape& solid : shapes.solids)
-    if (solid.look == Look::low) canvas.fill(to_paper(solid.area), sheet.inks.solid);
-}
-
-void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
-                Occurs& occurs) {
+// First the outlines, below all words; then theirs.
+void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool words_too,
+                Taken& taken, Occurs& occurs) {
   for (const proof::BlindZone& blind : sheet.blind_zones) {
     const design::Housing* housing = design::findHousing(sheet.design, blind.housing);
     if (!housing || !drawnOn(sheet.design, *housing, storeyOf(sheet)) || blind.outline.empty())
       continue;
+    if (blind.area_m2 > kBlindMostShare * area(planShapes(sheet.design, storeyOf(sheet),
+                                                         situationOf(sheet)).slab))
+      continue;
     const Region paper = layout.to_paper(blind.outline);
-    canvas.outline(paper, {sheet.inks.ink, 0.25, Dash::dashed});
-    occurs.blind = true;
+    if (!words_too) {
+      canvas.outline(paper, {sheet.inks.ink, 0.25, Dash::dashed});
+      occurs.blind = true;
+      continue;
+    }
     const Words words{{fmt::format("blind {} m² at {} m", shortNumber(blind.area_m2),
                                    shortNumber(blind.target_height_m, 2))},
-                      sheet.inks.ink, false};
+                      sheet.inks.ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const Box2 box = bounds(paper);
     const double middle = 0.5 * (box.low.x + box.high.x) - 0.5 * size.x;
@@ -266,7 +219,7 @@ void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Take
     const Region paper = layout.to_paper(outline.served);
     if (std::abs(area(paper)) < 400) continue;
     const bool accent = !sheet.selected_imager.empty() && outline.imager == sheet.selected_imager;
-    const Words words{{outline.imager}, accent ? sheet.inks.accent : sheet.inks.ink, false};
+    const Words words{{outline.imager}, accent ? sheet.inks.accent : sheet.inks.ink, 0};
     const Vec2 size = sizeOf(canvas, words), middle = size * 0.5;
     // Just inside the outline, where it is farthest from its neighbours' words.
     std::vector<Vec2> lows;
@@ -275,29 +228,48 @@ void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Take
         const Vec2 a = polygon.outer[i], b = polygon.outer[(i + 1) % polygon.outer.size()];
         if (norm(b - a) < 8) continue;
         const Vec2 side = perpLeft(b - a) / norm(b - a);
-        for (const double s : {-1.0, 1.0})
-          lows.push_back((a + b) * 0.5 + side * (s * (0.6 + 0.5 * size.y)) - middle);
+        const int steps = static_cast<int>(norm(b - a) / 8);
+        for (int step = 0; step < steps; ++step)
+          for (const double s : {-1.0, 1.0})
+            lows.push_back(a + (b - a) * ((step + 0.5) / steps) +
+                           side * (s * (0.6 + 0.5 * size.y)) - middle);
       }
     std::erase_if(lows, [&](Vec2 low) {
       return !holds(paper, boxAt(low, size)) || !taken.isFree(grownBox(boxAt(low, size), 0.4));
     });
     if (lows.empty()) continue;
-    const Box2 place = boxAt(lows.front(), size);
+    Vec2 lens = lows.front();
+    for (const design::PosedImager& view : sheet.imagers)
+      if (view.imager == outline.imager) lens = layout.to_paper(view.lens_m.xy());
+    // At the far end of what it serves.
+    const Vec2 far = *std::max_element(lows.begin(), lows.end(), [&](Vec2 a, Vec2 b) {
+      return norm(a - lens) < norm(b - lens) - 1e-6;
+    });
+    const Box2 place = boxAt(far, size);
     write(canvas, sheet.inks, place, words);
     taken.add(place);
   }
 }
 
-void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
-                Occurs& occurs) {
+// Requirements that the sheet shows and that are not met, where they have a worst spot.
+std::vector<const proof::RequirementProof*> worstOf(const Sheet& sheet) {
+  std::vector<const proof::RequirementProof*> rows;
   for (const proof::RequirementProof& row : sheet.proof.requirements) {
     if (!row.worst || row.verdict == proof::Verdict::met || row.situation != sheet.situation ||
         !row.without.empty())
       continue;
-    const bool shown = std::any_of(sheet.maps.begin(), sheet.maps.end(), [&](const ZoneMap& map) {
-      return map.spots.requirement == row.requirement;
-    });
-    if (!shown) continue;
+    if (std::any_of(sheet.maps.begin(), sheet.maps.end(), [&](const ZoneMap& map) {
+          return map.spots.requirement == row.requirement;
+        }))
+      rows.push_back(&row);
+  }
+  return rows;
+}
+
+void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
+                Occurs& occurs) {
+  for (const proof::RequirementProof* found_row : worstOf(sheet)) {
+    const proof::RequirementProof& row = *found_row;
     const proof::WorstSpot& worst = *row.worst;
     const Rgb ink = row.requirement == sheet.selected_requirement ? sheet.inks.accent
                                                                   : sheet.inks.ink;
@@ -307,12 +279,11 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
       canvas.line(at - Vec2{r, r}, at + Vec2{r, r}, stroke);
       canvas.line(at - Vec2{r, -r}, at + Vec2{r, -r}, stroke);
     }
-    taken.add(grownBox({at, at}, 1.6));
     std::string found = phrase(worst.reason);
     if (worst.measure.margin > 0)
       found += fmt::format(", {} of {} {}", shortNumber(worst.measure.found),
                            shortNumber(worst.measure.needed), worst.measure.unit);
-    const Words words{{fmt::format("{} worst: {}", row.requirement.text, found)}, ink, false};
+    const Words words{{fmt::format("{} worst: {}", row.requirement.text, found)}, ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const double off = 2.2;
     double order = 0;
@@ -327,9 +298,8 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
     const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2&) {
       return order += 0.5;
     });
-    const Vec2 near{std::clamp(at.x, place.low.x, place.high.x),
-                    std::clamp(at.y, place.low.y, place.high.y)};
-    if (norm(near - at) > 3) canvas.line(at, near, {ink, 0.18});
+    const Vec2 near = nearestIn(place, at);
+    if (norm(near - at) > kApartMm) canvas.line(at, near, {ink, 0.18});
     write(canvas, sheet.inks, place, words);
     taken.add(place);
     occurs.worst = true;
@@ -345,6 +315,21 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
   const std::vector<Dial> dials = dialsOf(sheet, to_paper);
 
   Taken taken;
+  // Words keep off the walls' faces: little boxes along them.
+  for (const PlanShape& wall : shapes.walls)
+    for (const Polygon& polygon : to_paper(wall.area)) {
+      std::vector<Vec2> face = polygon.outer;
+      face.push_back(face.front());
+      const double length = lengthOf(face);
+      for (double at = 0; at < length; at += 2)
+        for (const Vec2 p : stretchOf(face, at, at + 0.01)) taken.add(grownBox({p, p}, 0.4));
+    }
+  for (const PlanShape& solid : shapes.solids)
+    if (solid.look == Look::cut) taken.add(bounds(to_paper(solid.area)));
+  for (const proof::RequirementProof* row : worstOf(sheet)) {
+    const Vec2 at = to_paper(row->worst->at.xy());
+    taken.add(grownBox({at, at}, 1.6));
+  }
   for (const Dial& dial : dials) taken.add(grownBox({dial.at, dial.at}, kDialRadiusMm + 0.6));
   std::vector<PlacedWords> labels;
   for (const ZoneOnPaper& zone : zones)
@@ -359,9 +344,15 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
   }
   paintOutlines(canvas, sheet, layout, occurs);
   paintShapes(canvas, sheet, to_paper, shapes, occurs);
-  for (const PlacedWords& label : labels) write(canvas, sheet.inks, label.box, label.words);
+  paintBlind(canvas, sheet, layout, false, taken, occurs);
+  for (const PlacedWords& label : labels) {
+    const Vec2 from = nearestIn(label.box, label.points_at);
+    if (norm(from - label.points_at) > kApartMm)
+      canvas.line(from, label.points_at, {label.words.colour, 0.15});
+    write(canvas, sheet.inks, label.box, label.words);
+  }
   paintWorst(canvas, sheet, layout, taken, occurs);
-  paintBlind(canvas, sheet, layout, taken, occurs);
+  paintBlind(canvas, sheet, layout, true, taken, occurs);
   nameOutlines(canvas, sheet, layout, taken);
   for (const Dial& dial : dials) paintDial(canvas, sheet, dial, taken, occurs);
 }

@@ -35,7 +35,11 @@ void ensureGui() {
   static int count = 1;
   static char name[] = "belvedere";
   static char* words[] = {name, nullptr};
+  // What Qt remarks about the desktop that is not there is nobody's business here.
+  const QtMessageHandler before =
+      qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
   static const auto application = std::make_unique<QGuiApplication>(count, words);
+  qInstallMessageHandler(before);
 }
 
 void writeSvg(const Sheet& sheet, const std::filesystem::path& path) {

@@ -68,6 +68,11 @@ const design::Storey& storeyOf(const Sheet& sheet);
 const ZoneMap* mapOf(const Sheet& sheet, const design::ZoneId& zone);
 
 void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs);
+// Below the zones, and above them (plan_stands.cpp).
+void paintGround(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
+                 const PlanShapes& shapes);
+void paintShapes(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
+                 const PlanShapes& shapes, Occurs& occurs);
 // Wash, hatches and contour lines of one zone (plan_zone.cpp); labels avoid what is taken.
 void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
                Taken& taken, Occurs& occurs);

@@ -15,7 +15,9 @@ using proof::Reason;
 using proof::Spot;
 
 constexpr int kRim = 3;         // two cells of repeated spots and one of nothing
-constexpr double kStep = 0.75;  // slack of a border known by its classes only: a staircase's reach
+// Slack of a border known by its classes only. Points of a staircase lie up to half a cell to
+// either side of the true line, so up to one cell off a line through two of them.
+constexpr double kStep = 1.05;
 constexpr double kSmooth = 0.04;
 
 bool hasDensity(const Spot& s) {
