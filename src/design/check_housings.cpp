@@ -87,7 +87,8 @@ struct HousingCheck {
     try {
       lensAt(imager, aim);
     } catch (const InputError& error) {
-      for (const Problem& p : error.problems()) log.finding(p.code, where, p.what, p.hint, {model_at});
+      for (const Problem& p : error.problems())
+        log.finding(p.code, where, p.what, p.hint, {model_at});
     }
   }
 

@@ -86,7 +86,8 @@ Range bandOf(const Target& target) {
 Vec2 siteFromBuilding(const Building& building, Vec2 p_in_building) {
   // A building's +y is a bearing like any other: exact at quarter turns, the same on any machine.
   const Mat3 axes = imagerFromSite(building.turn_deg, 0, 0);
-  return building.origin_m + axes.row[0].xy() * p_in_building.x + axes.row[2].xy() * p_in_building.y;
+  return building.origin_m + axes.row[0].xy() * p_in_building.x +
+         axes.row[2].xy() * p_in_building.y;
 }
 
 }  // namespace belvedere::design

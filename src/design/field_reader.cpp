@@ -94,7 +94,8 @@ void ValueReader::read(const Json& json, double& value, std::string_view key, co
   const bool share = unit.empty() && field.most == 1;
   const bool on_site = unit == "m" && field.most == kMostSiteM;
   const std::string map =
-      on_site ? "map coordinates go into site/place/origin_m, the site counts from its own zero" : "";
+      on_site ? "map coordinates go into site/place/origin_m, the site counts from its own zero"
+              : "";
   for (const Slip& slip : kSlips) {
     const double meant = value * slip.factor;
     if (slip.unit != (share ? "share" : unit) || !inside(meant, field) || meant == 0) continue;

@@ -67,7 +67,8 @@ void TableCollector::Visit::add(std::string_view key, Shaped shaped, Json untouc
   std::string_view unit = field.unit.empty() ? unitOfKey(key) : field.unit;
   std::string limits;
   const bool has_numbers = shaped.takes.find("number") != std::string::npos ||
-                           shaped.takes.find('[') == 0 || shaped.takes.find("of [") != std::string::npos;
+                           shaped.takes.find('[') == 0 ||
+                           shaped.takes.find("of [") != std::string::npos;
   if (has_numbers && field.most < kNoLimit && shaped.takes.find("](") == std::string::npos)
     limits = fmt::format("{}{} to {}", field.above ? "above " : "", printNumber(field.least),
                          printNumber(field.most));
@@ -122,10 +123,11 @@ TableCollector::Visit::Shaped TableCollector::Visit::shapeOf(const std::string&,
 }
 
 TableCollector::Visit::Shaped TableCollector::Visit::shapeOf(const Passage&, const Field& field) {
-  return {"passes, blocks, or a number",
-          Json(Json::Object{{"anyOf", Json(Json::List{Json(Json::Object{{"enum", wordList({"passes",
-                                                                                         "blocks"})}}),
-                                                      numberSchema("number", field)})}})};
+  return {
+      "passes, blocks, or a number",
+      Json(Json::Object{
+          {"anyOf", Json(Json::List{Json(Json::Object{{"enum", wordList({"passes", "blocks"})}}),
+                                    numberSchema("number", field)})}})};
 }
 
 TableCollector::Visit::Shaped TableCollector::Visit::numbers(std::string takes, std::size_t count,

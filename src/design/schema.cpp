@@ -53,8 +53,9 @@ std::string fieldTables() {
   collector.add<CatalogueFile>();
   std::string out;
   for (const StructTable& table : collector.tables()) {
-    out += fmt::format("### {}\n\n{}\n\n| key | takes | limits | absent | says |\n|---|---|---|---|---|\n",
-                       table.name, table.says);
+    out += fmt::format(
+        "### {}\n\n{}\n\n| key | takes | limits | absent | says |\n|---|---|---|---|---|\n",
+        table.name, table.says);
     for (const FieldRow& row : table.rows)
       out += fmt::format("| `{}` | {} | {} | {} | {} |\n", row.key, row.takes, row.limits,
                          row.absent, row.says);

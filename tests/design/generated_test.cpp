@@ -28,7 +28,7 @@ void compare(const fs::path& path, const std::string& text) {
     std::ofstream(path) << text;
   }
   EXPECT_TRUE(textOf(path) == text)
-      << path << " is not what the field tables say: run this test with BELVEDERE_WRITE_GENERATED=1";
+      << path << " is not what the field tables say: run with BELVEDERE_WRITE_GENERATED=1";
 }
 
 TEST(Generated, SchemasAreCurrent) {

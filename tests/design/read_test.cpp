@@ -55,7 +55,8 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         Slip{"\"title\": \"Small\",", "\"title\": \"Small\",,", "not_json", "/title", "read"},
         Slip{"\"title\": \"Small\"", "\"title\": NaN", "not_a_number", "/title", "leave the key"},
-        Slip{"\"height_m\": 3", "\"height_m\": Infinity", "not_a_number", kStorey + "/height_m", ""},
+        Slip{"\"height_m\": 3", "\"height_m\": Infinity", "not_a_number", kStorey + "/height_m",
+             ""},
         Slip{"\"height_m\": 3", "\"height_m\": -Infinity", "not_a_number", kStorey + "/height_m",
              ""},
         Slip{"\"height_m\": 3", "\"height_m\": 1e999", "number_too_large", kStorey + "/height_m",
@@ -151,24 +152,25 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Brief, Slips,
-    testing::Values(
-        Slip{"\"zone\": \"z\", ", "", "requirement_without_zone", "/brief/0", ""},
-        Slip{", \"task\": \"identify\"", "", "requirement_density", "/brief/0", ""},
-        Slip{"\"task\": \"identify\"", "\"task\": \"identify\", \"px_per_m\": 100",
-             "requirement_density", "/brief/0", ""},
-        Slip{"\"task\": \"identify\"", "\"task\": \"identfy\"", "unknown_task", "/brief/0/task",
-             "\"identify\""},
-        Slip{"\"task\": \"identify\"", "\"task\": \"characterise\"", "unknown_task",
-             "/brief/0/task", "2025 edition, 250 px/m; this table has \"identify\""},
-        Slip{"\"title\": \"Small\"", "\"title\": \"Small\", \"task_table\": {\"edition\": \"2015\"}",
-             "unknown_word", "/task_table/edition", "201"},
-        Slip{"\"title\": \"Small\"", "\"title\": \"Small\", \"task_table\": {\"edition\": \"2014\","
-             "\"rows\": [{\"task\": \"x\", \"px_per_m\": 1}]}", "task_table_rows",
-             "/task_table/rows", ""},
-        Slip{"\"kind\": \"face\"", "\"kind\": \"custom\"", "requirement_incomplete",
-             "/brief/0/target", "band_m"},
-        Slip{"\"kind\": \"face\"", "\"kind\": \"face\", \"band_m\": [2, 1]", "range_reversed",
-             "/brief/0/target/band_m", ""}));
+    testing::Values(Slip{"\"zone\": \"z\", ", "", "requirement_without_zone", "/brief/0", ""},
+                    Slip{", \"task\": \"identify\"", "", "requirement_density", "/brief/0", ""},
+                    Slip{"\"task\": \"identify\"", "\"task\": \"identify\", \"px_per_m\": 100",
+                         "requirement_density", "/brief/0", ""},
+                    Slip{"\"task\": \"identify\"", "\"task\": \"identfy\"", "unknown_task",
+                         "/brief/0/task", "\"identify\""},
+                    Slip{"\"task\": \"identify\"", "\"task\": \"characterise\"", "unknown_task",
+                         "/brief/0/task", "2025 edition, 250 px/m; this table has \"identify\""},
+                    Slip{"\"title\": \"Small\"",
+                         "\"title\": \"Small\", \"task_table\": {\"edition\": \"2015\"}",
+                         "unknown_word", "/task_table/edition", "201"},
+                    Slip{"\"title\": \"Small\"",
+                         "\"title\": \"Small\", \"task_table\": {\"edition\": \"2014\","
+                         "\"rows\": [{\"task\": \"x\", \"px_per_m\": 1}]}",
+                         "task_table_rows", "/task_table/rows", ""},
+                    Slip{"\"kind\": \"face\"", "\"kind\": \"custom\"", "requirement_incomplete",
+                         "/brief/0/target", "band_m"},
+                    Slip{"\"kind\": \"face\"", "\"kind\": \"face\", \"band_m\": [2, 1]",
+                         "range_reversed", "/brief/0/target/band_m", ""}));
 
 INSTANTIATE_TEST_SUITE_P(
     Cameras, Slips,
@@ -275,7 +277,8 @@ TEST(ReadDesign, ALongListOfProblemsIsCutOff) {
 }
 
 TEST(ReadDesign, AFileThatIsTooLargeIsRefusedUnread) {
-  const std::filesystem::path path = std::filesystem::temp_directory_path() / "belvedere_large.json";
+  const std::filesystem::path path =
+      std::filesystem::temp_directory_path() / "belvedere_large.json";
   { std::ofstream(path) << "{}"; }
   std::filesystem::resize_file(path, 200u << 20);  // sparse
   try {
@@ -309,7 +312,8 @@ TEST(ReadCatalogue, ReadsModels) {
 TEST(ReadCatalogue, SaysWhatIsWrong) {
   const std::string text = textOf(dataFolder() / "gear.json");
   try {
-    readCatalogueText(with(with(text, "\"reach_m\": 0.3", "\"reach_m\": 300"), "\"bays\"", "\"bay\""));
+    readCatalogueText(
+        with(with(text, "\"reach_m\": 0.3", "\"reach_m\": 300"), "\"bays\"", "\"bay\""));
     ADD_FAILURE();
   } catch (const InputError& error) {
     ASSERT_EQ(error.problems().size(), 2u) << error.what();
