@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "proof/blind.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
+#include <map>
 
 #include "base/units.h"
 #include "proof/blind_floor.h"
@@ -45,7 +49,25 @@ std::optional<Region> unseenAround(const Views& views, double z_m, const Region&
   if (!seen.empty()) {
     seen = grown(seen, kSlitM);
     if (contains(seen, foot)) return std::nullopt;
-    unseen = differenceOf(floor, seen);
+    // Within a hole of what is seen, as below a ring, the rest of the floor need not be looked at.
+    std::size_t owner = 0;
+    const Ring* hole = nullptr;
+    for (std::size_t i = 0; i < seen.size(); ++i)
+      for (const Ring& ring : seen[i].holes)
+        if (contains(ring, foot) && (!hole || area({ring, {}}) < area({*hole, {}}))) {
+          owner = i;
+          hole = &ring;
+        }
+    Region rest;
+    const Box2 around = hole ? bounds(*hole) : Box2{};
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+      const Box2 own = bounds(seen[i].outer);
+      const bool outside = own.low.x > around.high.x || own.high.x < around.low.x ||
+                           own.low.y > around.high.y || own.high.y < around.low.y;
+      if (!hole || (i != owner && !outside)) rest.push_back(seen[i]);
+    }
+    if (hole) unseen = intersectionOf(floor, {{*hole, {}}});
+    if (!rest.empty()) unseen = differenceOf(unseen, rest);
   }
   // A foot on the outline may touch two parts.
   const Polygon* holding = nullptr;
@@ -55,13 +77,15 @@ std::optional<Region> unseenAround(const Views& views, double z_m, const Region&
   return Region{*holding};
 }
 
-}  // namespace
+// The views of one housing, and the storey under it.
+struct Standing {
+  const design::Housing* housing = nullptr;
+  Views views;
+  const design::Storey* storey = nullptr;
+};
 
-std::vector<BlindZone> blindZones(const design::Design& design, const design::Housing& housing,
-                                  const design::Situation& situation,
-                                  const std::vector<double>& target_heights_m) {
-  const Views all = design::posedImagersOf(design, housing, design::JudgedOn::captured);
-  if (all.empty()) return {};
+// Slot 0 with all views; then each imager's slot with its own, unless there is only one.
+std::vector<std::pair<int, Views>> groupsOf(const Views& all) {
   std::vector<std::pair<int, Views>> groups{{0, all}};
   for (const design::PosedImager& view : all) {
     auto group = std::find_if(groups.begin() + 1, groups.end(),
@@ -69,16 +93,21 @@ std::vector<BlindZone> blindZones(const design::Design& design, const design::Ho
     if (group == groups.end()) group = groups.insert(group, {view.slot, {}});
     group->second.push_back(view);
   }
-  if (groups.size() == 2) groups.pop_back();  // its only imager is the housing
+  if (groups.size() == 2) groups.pop_back();  // the imager is the housing
+  return groups;
+}
 
-  const FloorUnder floor = floorUnder(design, situation, middleOf(all));
+std::vector<BlindZone> zonesOf(const Standing& standing, const FloorUnder& floor,
+                               const design::Situation& situation,
+                               const std::vector<double>& target_heights_m, BlindOf of) {
   std::vector<BlindZone> zones;
-  for (const auto& [slot, views] : groups) {
+  for (const auto& [slot, views] : groupsOf(standing.views)) {
+    if (slot != 0 && of == BlindOf::housings) break;
     const auto foot = footOn(floor.region, middleOf(views).xy(), headingOf(views));
     if (!foot) continue;
     for (const double height_m : target_heights_m) {
       BlindZone zone;
-      zone.housing = housing.id;
+      zone.housing = standing.housing->id;
       zone.slot = slot;
       zone.situation = situation.id;
       zone.target_height_m = height_m;
@@ -90,6 +119,49 @@ std::vector<BlindZone> blindZones(const design::Design& design, const design::Ho
     }
   }
   return zones;
+}
+
+}  // namespace
+
+std::vector<BlindZone> blindZones(const design::Design& design,
+                                  const std::vector<const design::Housing*>& housings,
+                                  const design::Situation& situation,
+                                  const std::vector<double>& target_heights_m, BlindOf of,
+                                  const Progress& progress) {
+  const std::vector<Slab> slabs = slabsOf(design);
+  std::vector<Standing> all;
+  std::map<const design::Storey*, FloorUnder> floors;
+  for (const design::Housing* housing : housings) {
+    Views views = design::posedImagersOf(design, *housing, design::JudgedOn::captured);
+    if (views.empty()) continue;
+    const design::Storey* storey = storeyUnder(slabs, middleOf(views));
+    if (storey && !floors.contains(storey)) {
+      progress.throwIfCancelled();
+      floors.emplace(storey, floorOf(design, situation, *storey));
+    }
+    all.push_back({housing, std::move(views), storey});
+  }
+  std::vector<std::vector<BlindZone>> found(all.size());
+  tbb::parallel_for(std::size_t{0}, all.size(), [&](std::size_t i) {
+    progress.throwIfCancelled();
+    const Standing& standing = all[i];
+    found[i] = zonesOf(standing,
+                       standing.storey ? floors.at(standing.storey)
+                                       : openGround(design, situation, slabs,
+                                                    middleOf(standing.views).xy()),
+                       situation, target_heights_m, of);
+  });
+  std::vector<BlindZone> zones;
+  for (std::vector<BlindZone>& of_one : found)
+    std::move(of_one.begin(), of_one.end(), std::back_inserter(zones));
+  return zones;
+}
+
+std::vector<BlindZone> blindZones(const design::Design& design, const design::Housing& housing,
+                                  const design::Situation& situation,
+                                  const std::vector<double>& target_heights_m) {
+  return blindZones(design, {&housing}, situation, target_heights_m, BlindOf::each_imager_too,
+                    Progress{});
 }
 
 std::vector<BlindAt> blindCurve(const design::Design& design, const design::Housing& housing,

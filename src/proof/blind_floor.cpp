@@ -15,27 +15,6 @@ constexpr double kTouchM = 1e-6;
 // A storey this little above or below open ground stands on it.
 constexpr double kGroundStoreyM = 1;
 
-Region openGround(const design::Design& design, const design::Situation& situation, Vec2 foot) {
-  Region standing;
-  for (const design::Building& building : design.site.buildings)
-    for (const design::Storey& storey : building.storeys) {
-      if (std::fabs(storey.floor_m) > kGroundStoreyM) continue;
-      Region outer = scene::slabOutline(design, storey.id);
-      for (Polygon& polygon : outer) polygon.holes.clear();
-      standing = unionOf(unionOf(standing, outer),
-                         scene::standingFootprints(design, storey.id, situation));
-    }
-  const scene::Presence presence(design, situation);
-  std::vector<Ring> solids;
-  for (const design::Solid& solid : design.site.solids)
-    if (solid.storey.empty() && solid.outline.size() >= 3 && presence.holds(solid.id.text) &&
-        solid.base_m < scene::kStandsBelowM && solid.top_m > 0)
-      solids.push_back(solid.outline);
-  if (!solids.empty()) standing = unionOf(standing, unionOf(solids));
-  const Region open{{disc(foot, kOpenFloorM), {}}};
-  return standing.empty() ? open : differenceOf(open, standing);
-}
-
 Vec2 nearestOn(const Ring& ring, Vec2 p) {
   Vec2 best = ring.front();
   for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -60,20 +39,63 @@ Ring disc(Vec2 centre, double radius_m) {
   return ring;
 }
 
-FloorUnder floorUnder(const design::Design& design, const design::Situation& situation,
-                      const Vec3& lens_m) {
-  const design::Storey* under = nullptr;
+std::vector<Slab> slabsOf(const design::Design& design) {
+  std::vector<Slab> slabs;
   for (const design::Building& building : design.site.buildings)
     for (const design::Storey& storey : building.storeys) {
-      if (storey.outline.size() < 3 || storey.floor_m > lens_m.z + kTouchM) continue;
-      if (under && under->floor_m >= storey.floor_m) continue;
-      if (storey.roof_m > 0 && lens_m.z > storey.floor_m + storey.height_m + kTouchM) continue;
-      if (contains(scene::slabOutline(design, storey.id), lens_m.xy())) under = &storey;
+      if (storey.outline.size() < 3) continue;
+      Region outline = scene::slabOutline(design, storey.id);
+      const Box2 box = bounds(outline);
+      slabs.push_back({&storey, std::move(outline), box});
     }
-  if (!under) return {0, openGround(design, situation, lens_m.xy())};
-  const Region slab = scene::slabOutline(design, under->id);
-  const Region standing = scene::standingFootprints(design, under->id, situation);
-  return {under->floor_m, standing.empty() ? slab : differenceOf(slab, standing)};
+  return slabs;
+}
+
+const design::Storey* storeyUnder(const std::vector<Slab>& slabs, const Vec3& lens_m) {
+  const design::Storey* under = nullptr;
+  for (const Slab& slab : slabs) {
+    const design::Storey& storey = *slab.storey;
+    if (storey.floor_m > lens_m.z + kTouchM || (under && under->floor_m >= storey.floor_m)) continue;
+    if (storey.roof_m > 0 && lens_m.z > storey.floor_m + storey.height_m + kTouchM) continue;
+    if (lens_m.x < slab.box.low.x - kTouchM || lens_m.x > slab.box.high.x + kTouchM ||
+        lens_m.y < slab.box.low.y - kTouchM || lens_m.y > slab.box.high.y + kTouchM)
+      continue;
+    if (contains(slab.outline, lens_m.xy())) under = &storey;
+  }
+  return under;
+}
+
+FloorUnder floorOf(const design::Design& design, const design::Situation& situation,
+                   const design::Storey& storey) {
+  const Region slab = scene::slabOutline(design, storey.id);
+  const Region standing = scene::standingFootprints(design, storey.id, situation);
+  return {storey.floor_m, standing.empty() ? slab : differenceOf(slab, standing)};
+}
+
+FloorUnder openGround(const design::Design& design, const design::Situation& situation,
+                      const std::vector<Slab>& slabs, Vec2 foot) {
+  const Ring around = disc(foot, kOpenFloorM);
+  const Box2 box = bounds(around);
+  const auto apart = [&](const Box2& other) {
+    return other.low.x > box.high.x || other.high.x < box.low.x || other.low.y > box.high.y ||
+           other.high.y < box.low.y;
+  };
+  std::vector<Ring> standing;
+  for (const Slab& slab : slabs) {
+    if (std::fabs(slab.storey->floor_m) > kGroundStoreyM || apart(slab.box)) continue;
+    for (const Polygon& polygon : slab.outline) standing.push_back(polygon.outer);
+    // Walls reach over the slab's edge by half their thickness.
+    for (const Polygon& polygon :
+         scene::standingFootprints(design, slab.storey->id, situation))
+      standing.push_back(polygon.outer);
+  }
+  const scene::Presence presence(design, situation);
+  for (const design::Solid& solid : design.site.solids)
+    if (solid.storey.empty() && solid.outline.size() >= 3 && presence.holds(solid.id.text) &&
+        solid.base_m < scene::kStandsBelowM && solid.top_m > 0 && !apart(bounds(solid.outline)))
+      standing.push_back(solid.outline);
+  const Region open{{around, {}}};
+  return {0, standing.empty() ? open : differenceOf(open, unionOf(standing))};
 }
 
 std::optional<Vec2> footOn(const Region& floor, Vec2 foot, Vec2 heading) {

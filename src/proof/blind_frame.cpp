@@ -67,7 +67,8 @@ std::optional<EdgePart> withinCircle(const optics::Lens& lens, Vec2 from, Vec2 t
   const auto at = [&](double t) { return from + (to - from) * t; };
   const auto valid = [&](double t) { return optics::unproject(lens, at(t)).has_value(); };
   const Vec2 along = to - from;
-  const double nearest = std::clamp(dot(centreOf(lens) - from, along) / dot(along, along), 0.0, 1.0);
+  const double nearest =
+      std::clamp(dot(centreOf(lens) - from, along) / dot(along, along), 0.0, 1.0);
   if (!valid(nearest)) return std::nullopt;
   const auto lastValid = [&](double inside, double end) {
     if (valid(end)) return end;
@@ -120,7 +121,8 @@ std::vector<EdgePart> edgeOf(const design::PosedImager& view) {
 // carried as q = (x, y, w), which meets the plane at (x, y) / w.
 struct Pyramid {
   Vec2 low, high;
-  std::array<double, 4> inside(const Vec3& q) const {  // all at least 0: inside. Anticlockwise sides
+  // By the box's sides, anticlockwise from the lower; inside when all are at least 0.
+  std::array<double, 4> inside(const Vec3& q) const {
     return {q.y - low.y * q.z, high.x * q.z - q.x, high.y * q.z - q.y, q.x - low.x * q.z};
   }
   bool holds(const Vec3& q) const {
@@ -218,7 +220,8 @@ struct Tracer {
     return off * (farthest_m * farthest_m + drop_m * drop_m) <= error_m * drop_m;
   }
 
-  void refine(const EdgePart& part, double t0, const Sight& a, double t1, const Sight& b, int depth) {
+  void refine(const EdgePart& part, double t0, const Sight& a, double t1, const Sight& b,
+              int depth) {
     if (depth >= kDeepest || straight(part, t0, a, t1, b)) {
       curve.push_back(b.q);
       return;
@@ -255,8 +258,9 @@ struct Stretch {
 
 double alongBox(const Pyramid& pyramid, std::size_t side, Vec2 p) {
   const Vec2 size = pyramid.high - pyramid.low;
-  const std::array<double, 4> share{(p.x - pyramid.low.x) / size.x, (p.y - pyramid.low.y) / size.y,
-                                    (pyramid.high.x - p.x) / size.x, (pyramid.high.y - p.y) / size.y};
+  const Vec2 low = p - pyramid.low, high = pyramid.high - p;
+  const std::array<double, 4> share{low.x / size.x, low.y / size.y, high.x / size.x,
+                                    high.y / size.y};
   return static_cast<double>(side) + std::clamp(share[side], 0.0, 1.0);
 }
 
@@ -344,7 +348,7 @@ Region frameOnPlane(const design::PosedImager& view, double plane_z_m, const Reg
   if (edge.empty()) return {};
   const Vec2 lens = view.lens_m.xy();
   const double rise_m = plane_z_m - view.lens_m.z;
-  // The box is wider than what is asked for, and by different lengths, so that no edge runs along it.
+  // The box is wider than what is asked for, by different lengths, so that no edge runs along it.
   const double size_m = norm(box.high - box.low) + outline_error_m;
   const Pyramid pyramid{box.low - lens - Vec2{0.41, 0.43} * size_m,
                         box.high - lens + Vec2{0.47, 0.53} * size_m};

@@ -11,23 +11,29 @@
 namespace belvedere::proof {
 namespace {
 
-constexpr int kScanned = 3600;            // bearings, evenly round
+constexpr int kScanned = 1440;            // bearings, evenly round
 constexpr double kFoundDeg = 1e-9;        // how closely an arc's end is found
 constexpr double kTurnDeg = 360;
 
 using Arcs = std::vector<std::array<double, 2>>;  // sorted, apart, within [0, 360]
 
-bool looks(const design::PosedImager& view, double bearing_deg, double depression_deg) {
+Vec3 towards(const design::PosedImager& view, double bearing_deg, double depression_deg) {
   const double b = degToRad(bearing_deg), down = degToRad(depression_deg);
-  const Vec3 site{std::cos(down) * std::sin(b), std::cos(down) * std::cos(b), -std::sin(down)};
-  const auto at = optics::project(view.lens, view.imager_from_site * site);
-  return at && at->x >= view.frame_low_px.x && at->x <= view.frame_high_px.x &&
-         at->y >= view.frame_low_px.y && at->y <= view.frame_high_px.y;
+  const double level = std::cos(down);
+  return view.imager_from_site * Vec3{level * std::sin(b), level * std::cos(b), -std::sin(down)};
+}
+bool framed(const design::PosedImager& view, Vec2 at_px) {  // no for NaN
+  return at_px.x >= view.frame_low_px.x && at_px.x <= view.frame_high_px.x &&
+         at_px.y >= view.frame_low_px.y && at_px.y <= view.frame_high_px.y;
+}
+bool looks(const design::PosedImager& view, double bearing_deg, double depression_deg) {
+  const auto at_px = optics::project(view.lens, towards(view, bearing_deg, depression_deg));
+  return at_px && framed(view, *at_px);
 }
 
 // Bearings to ask at: evenly round, and across the frame, so that a narrow one is not passed over.
 std::vector<double> bearingsOf(const design::PosedImager& view) {
-  constexpr int kAcross = 32;
+  constexpr int kAcross = 24;
   std::vector<double> bearings;
   for (int i = 0; i <= kScanned; ++i) bearings.push_back(kTurnDeg * i / kScanned);
   const Mat3 site_from_imager = transposed(view.imager_from_site);
@@ -44,8 +50,13 @@ std::vector<double> bearingsOf(const design::PosedImager& view) {
   return bearings;
 }
 
-Arcs arcsOf(const design::PosedImager& view, double depression_deg) {
-  const std::vector<double> bearings = bearingsOf(view);
+Arcs arcsOf(const design::PosedImager& view, const std::vector<double>& bearings,
+            double depression_deg) {
+  std::vector<Vec3> directions;
+  for (const double bearing_deg : bearings)
+    directions.push_back(towards(view, bearing_deg, depression_deg));
+  std::vector<Vec2> at_px(directions.size());
+  optics::projectMany(view.lens, directions, at_px);
   const auto end = [&](double outside, double inside) {
     while (std::fabs(inside - outside) > kFoundDeg) {
       const double middle = 0.5 * (inside + outside);
@@ -56,7 +67,7 @@ Arcs arcsOf(const design::PosedImager& view, double depression_deg) {
   Arcs arcs;
   bool open = false;
   for (std::size_t i = 0; i < bearings.size(); ++i) {
-    const bool inside = looks(view, bearings[i], depression_deg);
+    const bool inside = framed(view, at_px[i]);
     if (inside && !open) {
       const double from = i == 0 ? bearings[i] : end(bearings[i - 1], bearings[i]);
       arcs.push_back({from, from});
@@ -121,16 +132,19 @@ Arcs where(const std::vector<Arcs>& imagers, int count, bool at_least) {
 std::vector<RingAt> ringOf(const design::Design& design, const design::Housing& housing,
                            const std::vector<double>& depressions_deg) {
   const auto views = design::posedImagersOf(design, housing, design::JudgedOn::captured);
+  std::vector<std::vector<double>> bearings;
+  for (const design::PosedImager& view : views) bearings.push_back(bearingsOf(view));
   std::vector<RingAt> rings;
   for (const double depression_deg : depressions_deg) {
     std::vector<std::string> names;
     std::vector<Arcs> imagers;  // an imager with several aims looks wherever one of them does
-    for (const design::PosedImager& view : views) {
+    for (std::size_t i = 0; i < views.size(); ++i) {
+      const design::PosedImager& view = views[i];
       if (names.empty() || names.back() != view.imager) {
         names.push_back(view.imager);
         imagers.emplace_back();
       }
-      const Arcs arcs = arcsOf(view, depression_deg);
+      const Arcs arcs = arcsOf(view, bearings[i], depression_deg);
       imagers.back().insert(imagers.back().end(), arcs.begin(), arcs.end());
     }
     RingAt ring;
