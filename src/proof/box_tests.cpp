@@ -10,11 +10,6 @@
 namespace belvedere::proof {
 namespace {
 
-std::array<Vec2, 4> cornersOf(const Cell& cell) {
-  return {cell.centre - cell.half_x - cell.half_y, cell.centre + cell.half_x - cell.half_y,
-          cell.centre + cell.half_x + cell.half_y, cell.centre - cell.half_x + cell.half_y};
-}
-
 double distanceToSegment(Vec2 p, Vec2 a, Vec2 b) {
   const Vec2 d = b - a;
   const double length2 = dot(d, d);
@@ -24,31 +19,36 @@ double distanceToSegment(Vec2 p, Vec2 a, Vec2 b) {
 
 // Is p inside or on the cell?
 bool within(const Cell& cell, Vec2 p) {
+  const Ring& ring = cell.corners;
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    if (cross(ring[(i + 1) % ring.size()] - ring[i], p - ring[i]) < 0) return false;
+  return true;
+}
+
+// A corner's place in the cell's box.
+Vec2 shareOf(const Cell& cell, Vec2 p) {
   const Vec2 d = p - cell.centre;
-  const double area = cross(cell.half_x, cell.half_y);
-  if (area == 0) return false;
-  return std::fabs(cross(d, cell.half_y)) <= std::fabs(area) &&
-         std::fabs(cross(cell.half_x, d)) <= std::fabs(area);
+  const double xx = dot(cell.half_x, cell.half_x), yy = dot(cell.half_y, cell.half_y);
+  return {xx > 0 ? dot(d, cell.half_x) / xx : 0, yy > 0 ? dot(d, cell.half_y) / yy : 0};
 }
 
 // The directions from a point to all of a cell: the unit one to its centre, and how far to either
 // side the others lie. Nothing when the point is in the cell or the cell surrounds it.
 struct Fan {
   Vec2 middle;
-  double left_rad = 0, right_rad = 0;
+  double left_tan = 0, right_tan = 0;
 };
 std::optional<Fan> fanOf(const Cell& cell, Vec2 from) {
   const Vec2 to_centre = cell.centre - from;
   const double d = norm(to_centre);
-  if (d == 0 || within(cell, from)) return {};
+  if (d == 0) return {};
   Fan fan{to_centre / d, 0, 0};
-  for (const Vec2& c : cornersOf(cell)) {
+  for (const Vec2& c : cell.corners) {
     const Vec2 to = c - from;
     const double forward = dot(fan.middle, to), aside = cross(fan.middle, to);
-    if (forward <= 0) return {};
-    const double angle = std::atan2(aside, forward);
-    fan.left_rad = std::max(fan.left_rad, angle);
-    fan.right_rad = std::max(fan.right_rad, -angle);
+    if (forward <= 0) return {};  // also where the cell surrounds the point
+    fan.left_tan = std::max(fan.left_tan, aside / forward);
+    fan.right_tan = std::max(fan.right_tan, -aside / forward);
   }
   return fan;
 }
@@ -59,10 +59,14 @@ Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double hi
   Slab slab;
   slab.half = {withZ(cell.half_x, dot(floor.slope, cell.half_x)),
                withZ(cell.half_y, dot(floor.slope, cell.half_y)), Vec3{0, 0, 0.5 * (high_m - low_m)}};
-  slab.centre = withZ(cell.centre, floor.at(cell.centre) + 0.5 * (low_m + high_m));
-  for (std::size_t i = 0; i < 8; ++i)
-    slab.corner[i] = slab.centre + slab.half[0] * (i & 1 ? 1.0 : -1.0) +
-                     slab.half[1] * (i & 2 ? 1.0 : -1.0) + slab.half[2] * (i & 4 ? 1.0 : -1.0);
+  const double floor_m = floor.at(cell.centre);
+  slab.centre = withZ(cell.centre, floor_m + 0.5 * (low_m + high_m));
+  slab.prism.sides = cell.corners.size();
+  for (std::size_t i = 0; i < slab.prism.sides; ++i) {
+    const double z = floor.at(cell.corners[i]);
+    slab.prism.corner[i] = withZ(cell.corners[i], z + low_m);
+    slab.prism.corner[slab.prism.sides + i] = withZ(cell.corners[i], z + high_m);
+  }
   return slab;
 }
 
@@ -72,15 +76,73 @@ optics::PictureBounds pictureOf(const design::PosedImager& view, const Slab& sla
                                            {r * slab.half[0], r * slab.half[1], r * slab.half[2]}});
 }
 
-Over frameOver(const design::PosedImager& view, const optics::PictureBounds& picture) {
+namespace {
+// At the slab's middle height, over the cell's corners, without the error.
+Interval middleRange(const optics::LinearBound& bound, const Cell& cell) {
+  Interval range{1e300, -1e300};
+  for (const Vec2 p : cell.corners) {
+    const Vec2 s = shareOf(cell, p);
+    const double at = bound.value + bound.slope[0] * s.x + bound.slope[1] * s.y;
+    range = {std::min(range.low, at), std::max(range.high, at)};
+  }
+  return range;
+}
+
+Over between(const optics::LinearBound& bound, const Cell& cell, double low, double high, bool whole) {
+  const Interval middle = middleRange(bound, cell);
+  const double tall = std::fabs(bound.slope[2]), error = bound.error;
+  // Over all heights the coordinate swings by `tall` to either side of the middle height's.
+  if (middle.high + tall + error <= high && middle.low - tall - error >= low) return Over::all;
+  const double farther = whole ? tall : -tall;
+  if (middle.low + farther - error > high || middle.high - farther + error < low) return Over::none;
+  return Over::mixed;
+}
+}  // namespace
+
+Interval rangeOver(const optics::LinearBound& bound, const Cell& cell) {
+  const Interval middle = middleRange(bound, cell);
+  const double rest = std::fabs(bound.slope[2]) + bound.error;
+  return {middle.low - rest, middle.high + rest};
+}
+
+Over frameOver(const design::PosedImager& view, const Cell& cell,
+               const optics::PictureBounds& picture, bool whole) {
   if (picture.maps == optics::Maps::nowhere) return Over::none;
   if (picture.maps == optics::Maps::unknown) return Over::mixed;
-  const Vec2 low = view.frame_low_px, high = view.frame_high_px;
-  const double x_low = picture.x_px.low(), x_high = picture.x_px.high();
-  const double y_low = picture.y_px.low(), y_high = picture.y_px.high();
-  if (x_low > high.x || x_high < low.x || y_low > high.y || y_high < low.y) return Over::none;
-  if (x_low >= low.x && x_high <= high.x && y_low >= low.y && y_high <= high.y) return Over::all;
-  return Over::mixed;
+  const Over x = between(picture.x_px, cell, view.frame_low_px.x, view.frame_high_px.x, whole);
+  if (x == Over::none) return x;
+  const Over y = between(picture.y_px, cell, view.frame_low_px.y, view.frame_high_px.y, whole);
+  return x == Over::all ? y : std::min(x, y);
+}
+
+std::optional<Cut> frameCut(const design::PosedImager& view, const Cell& cell,
+                            const optics::PictureBounds& picture) {
+  if (picture.maps != optics::Maps::everywhere) return {};
+  std::optional<Cut> best;
+  double best_middle = 1e300;
+  // bound <= limit over the whole height (side 1), or bound >= limit (side -1).
+  const auto consider = [&](const optics::LinearBound& bound, double limit, double side) {
+    const double swing = std::fabs(bound.slope[0]) + std::fabs(bound.slope[1]);
+    if (!(swing > 0) || bound.error > 0.25 * swing) return;
+    // In the box's own coordinates: side * (value + slope . s) + |slope2| +- error <= side * limit.
+    const double rest = side * (limit - bound.value) - std::fabs(bound.slope[2]);
+    if (std::fabs(rest) >= swing + bound.error) return;  // does not cross the box
+    const double xx = dot(cell.half_x, cell.half_x), yy = dot(cell.half_y, cell.half_y);
+    const Vec2 normal = (cell.half_x * (xx > 0 ? bound.slope[0] / xx : 0) +
+                         cell.half_y * (yy > 0 ? bound.slope[1] / yy : 0)) * side;
+    const double centre = dot(normal, cell.centre);
+    if (std::fabs(rest) / swing < best_middle) {
+      best_middle = std::fabs(rest) / swing;
+      // Twice the error: judged by itself, each side must come out clear by a bound of its own, and
+      // that of the smaller part is better.
+      best = Cut{normal, {centre + rest - 2 * bound.error, centre + rest + 2 * bound.error}};
+    }
+  };
+  consider(picture.x_px, view.frame_high_px.x, 1);
+  consider(picture.x_px, view.frame_low_px.x, -1);
+  consider(picture.y_px, view.frame_high_px.y, 1);
+  consider(picture.y_px, view.frame_low_px.y, -1);
+  return best;
 }
 
 std::optional<Interval> densityOver(const design::PosedImager& view, const Cell& cell,
@@ -92,9 +154,10 @@ std::optional<Interval> densityOver(const design::PosedImager& view, const Cell&
   const Vec2 m = fan->middle;
   const Vec3 tangent = view.imager_from_site * Vec3{-m.y, m.x, 0};
   const Vec3 sight = view.imager_from_site * Vec3{m.x, m.y, 0};
-  const double swing = std::max(fan->left_rad, fan->right_rad);
-  Interval density = optics::densityBounds(picture, tangent, sight, std::cos(swing), std::sin(swing),
-                                           view.scale_x, view.scale_y);
+  const double swing = std::max(fan->left_tan, fan->right_tan);
+  const double cosine = 1 / std::sqrt(1 + swing * swing);
+  Interval density = optics::densityBounds(picture, tangent, sight, cosine * (1 - kIntervalGuard),
+                                           swing * cosine, view.scale_x, view.scale_y);
   if (view.delivered.centre != 1 || view.delivered.corner != 1) {
     const Vec2 middle{0.5 * view.pixels[0], 0.5 * view.pixels[1]};
     const auto off = [](double low, double high, double mid) {
@@ -102,8 +165,8 @@ std::optional<Interval> densityOver(const design::PosedImager& view, const Cell&
       return Interval{a <= 0 && b >= 0 ? 0.0 : std::min(std::fabs(a), std::fabs(b)),
                       std::max(std::fabs(a), std::fabs(b))};
     };
-    const Interval x = off(picture.x_px.low(), picture.x_px.high(), middle.x);
-    const Interval y = off(picture.y_px.low(), picture.y_px.high(), middle.y);
+    const Interval x = off(rangeOver(picture.x_px, cell).low, rangeOver(picture.x_px, cell).high, middle.x);
+    const Interval y = off(rangeOver(picture.y_px, cell).low, rangeOver(picture.y_px, cell).high, middle.y);
     const double near = optics::deliveredFactor(view.delivered.centre, view.delivered.corner,
                                                 view.pixels, middle + Vec2{x.low, y.low});
     const double far = optics::deliveredFactor(view.delivered.centre, view.delivered.corner,
@@ -120,20 +183,20 @@ std::optional<Interval> densityOver(const design::PosedImager& view, const Cell&
 }
 
 std::array<double, 2> planDistances(const Cell& cell, Vec2 from) {
-  const auto corner = cornersOf(cell);
+  const Ring& corner = cell.corners;
   double near = within(cell, from) ? 0 : 1e300, far = 0;
-  for (std::size_t i = 0; i < 4; ++i) {
-    near = std::min(near, distanceToSegment(from, corner[i], corner[(i + 1) % 4]));
+  for (std::size_t i = 0; i < corner.size(); ++i) {
+    near = std::min(near, distanceToSegment(from, corner[i], corner[(i + 1) % corner.size()]));
     far = std::max(far, norm(corner[i] - from));
   }
   return {near, far};
 }
 
 Over elevationOver(const design::PosedImager& view, const Cell& cell, const Slab& slab,
-                   double elevation_max_deg) {
+                   double elevation_max_deg, bool whole) {
   if (elevation_max_deg >= 90) return Over::all;
   double low = 1e300, high = -1e300;  // of the height of the lens over the slab's points
-  for (const Vec3& c : slab.corner) {
+  for (const Vec3& c : slab.prism.corners()) {
     low = std::min(low, view.lens_m.z - c.z);
     high = std::max(high, view.lens_m.z - c.z);
   }
@@ -143,6 +206,8 @@ Over elevationOver(const design::PosedImager& view, const Cell& cell, const Slab
   const auto [near, far] = planDistances(cell, view.lens_m.xy());
   if (most <= limit * near) return Over::all;
   if (least > limit * far) return Over::none;
+  // On a level floor the steepest height is the same all over the cell.
+  if (whole && slab.half[0].z == 0 && slab.half[1].z == 0 && most > limit * far) return Over::none;
   return Over::mixed;
 }
 
@@ -154,7 +219,7 @@ Over yawOver(const design::PosedImager& view, const Cell& cell, const design::Fa
   const double bearing = radToDeg(std::atan2(-fan->middle.x, -fan->middle.y));
   const double off = wrap180(bearing - facing.bearing_deg);
   // A fan swung left seen from the camera turns the bearing anticlockwise.
-  const double low = off - radToDeg(fan->left_rad), high = off + radToDeg(fan->right_rad);
+  const double low = off - radToDeg(std::atan(fan->left_tan)), high = off + radToDeg(std::atan(fan->right_tan));
   const double limit = facing.yaw_max_deg;
   if (low >= -limit && high <= limit) return Over::all;
   // Beyond the limit on either side; off may wrap, so distances from the opposite are compared.
@@ -191,11 +256,12 @@ Over rectangleIn(const Ring& ring, Vec2 low, Vec2 high) {
   return contains(ring, (low + high) * 0.5) ? Over::all : Over::none;
 }
 
-Over maskOver(const design::PosedImager& view, const optics::PictureBounds& picture) {
+Over maskOver(const design::PosedImager& view, const Cell& cell,
+              const optics::PictureBounds& picture) {
   if (view.masks_px.empty()) return Over::all;
   if (picture.maps != optics::Maps::everywhere) return Over::mixed;
-  const Vec2 low{picture.x_px.low(), picture.y_px.low()};
-  const Vec2 high{picture.x_px.high(), picture.y_px.high()};
+  const Interval x = rangeOver(picture.x_px, cell), y = rangeOver(picture.y_px, cell);
+  const Vec2 low{x.low, y.low}, high{x.high, y.high};
   Over open = Over::all;
   for (const Ring& mask : view.masks_px) {
     const Over in = rectangleIn(mask, low, high);

@@ -13,23 +13,33 @@
 namespace belvedere::proof {
 
 struct Slab {
-  std::array<Vec3, 8> corner;  // as scene::Shaft numbers them; bit 2: upper side
-  Vec3 centre;
-  std::array<Vec3, 3> half;
+  scene::Prism prism;
+  Vec3 centre;               // of the box around the cell
+  std::array<Vec3, 3> half;  // half axes of that box
 };
 // Heights above the floor. The floor may slope: the slab is then sheared.
 Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double high_m);
 
 optics::PictureBounds pictureOf(const design::PosedImager& view, const Slab& slab);
 
-Over frameOver(const design::PosedImager& view, const optics::PictureBounds& picture);
+// Range of a picture coordinate over a slab's corners (the cell may be much less than its box).
+Interval rangeOver(const optics::LinearBound& bound, const Cell& cell);
+// `whole`: every height must pass, so that `none` also says that some height fails everywhere.
+Over frameOver(const design::PosedImager& view, const Cell& cell,
+               const optics::PictureBounds& picture, bool whole);
+// Where an edge of the frame crosses the cell: the plan lines within which the whole height of the
+// slab is surely inside it, and beyond which some of it is surely outside. Nothing where the
+// edge's place is too uncertain to be of use.
+std::optional<Cut> frameCut(const design::PosedImager& view, const Cell& cell,
+                            const optics::PictureBounds& picture);
 // Density of the judged picture over the slab; nothing where it cannot be bounded.
 std::optional<Interval> densityOver(const design::PosedImager& view, const Cell& cell,
                                     const optics::PictureBounds& picture);
 Over elevationOver(const design::PosedImager& view, const Cell& cell, const Slab& slab,
-                   double elevation_max_deg);
+                   double elevation_max_deg, bool whole);
 Over yawOver(const design::PosedImager& view, const Cell& cell, const design::Facing& facing);
-Over maskOver(const design::PosedImager& view, const optics::PictureBounds& picture);
+Over maskOver(const design::PosedImager& view, const Cell& cell,
+              const optics::PictureBounds& picture);
 
 // Least and greatest plan distance from a point to a cell.
 std::array<double, 2> planDistances(const Cell& cell, Vec2 from);

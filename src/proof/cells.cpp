@@ -72,12 +72,72 @@ std::vector<Ring> convexPiecesIn(const ZoneFrame& frame, const Region& region) {
       for (const Vec2 p : piece) turned.push_back(frame.into(p));
       pieces.push_back(std::move(turned));
     }
+  // Round outlines have more corners than a prism holds: halving takes them away.
+  for (std::size_t i = 0; i < pieces.size();) {
+    if (pieces[i].size() <= kCornersMost) {
+      ++i;
+      continue;
+    }
+    for (auto& part : split({pieces[i]}, boundsOf({pieces[i]})))
+      for (Ring& ring : part) pieces.push_back(std::move(ring));
+    pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(i));
+  }
   return pieces;
 }
 
 Cell cellOf(const ZoneFrame& frame, const Box2& box) {
   const Vec2 half = (box.high - box.low) * 0.5;
-  return {frame.out((box.low + box.high) * 0.5), frame.x * half.x, frame.y * half.y};
+  return boxCell(frame.out((box.low + box.high) * 0.5), frame.x * half.x, frame.y * half.y);
+}
+
+Cell cellOf(Ring convex) {
+  Vec2 x{1, 0};
+  double longest = 0;
+  for (std::size_t i = 0; i < convex.size(); ++i) {
+    const Vec2 edge = convex[(i + 1) % convex.size()] - convex[i];
+    const double length2 = dot(edge, edge);
+    if (length2 > longest) {
+      longest = length2;
+      x = edge;
+    }
+  }
+  x = x / norm(x);
+  const Vec2 y = perpLeft(x);
+  Box2 box;
+  for (const Vec2 p : convex) box.add({dot(p, x), dot(p, y)});
+  const Vec2 middle = (box.low + box.high) * 0.5, half = (box.high - box.low) * 0.5;
+  return {std::move(convex), x * middle.x + y * middle.y, x * half.x, y * half.y};
+}
+
+std::vector<Ring> halves(const Cell& cell) {
+  const double x = norm(cell.half_x), y = norm(cell.half_y);
+  std::vector<Ring> parts{cell.corners};
+  const auto halve = [&](Vec2 axis) {
+    std::vector<Ring> all;
+    const double at = dot(axis, cell.centre);
+    for (const Ring& part : parts)
+      for (Ring& half : cutAlong(part, axis, at, at)) all.push_back(std::move(half));
+    parts = std::move(all);
+  };
+  constexpr double kAlike = 0.6;
+  if (x >= kAlike * y) halve(cell.half_x / x);
+  if (y >= kAlike * x) halve(cell.half_y / y);
+  return parts;
+}
+
+std::vector<Ring> cutAlong(const Ring& convex, Vec2 normal, double low, double high) {
+  std::vector<Ring> parts;
+  const auto keep = [&](Ring part) {
+    if (part.size() >= 3 && std::fabs(signedArea(part)) > 1e-15) parts.push_back(std::move(part));
+  };
+  keep(clipHalfPlane(convex, normal, low));
+  Ring rest = clipHalfPlane(convex, -normal, -low);
+  if (high > low) {
+    keep(clipHalfPlane(rest, normal, high));
+    rest = clipHalfPlane(rest, -normal, -high);
+  }
+  keep(std::move(rest));
+  return parts;
 }
 
 }  // namespace belvedere::proof

@@ -99,20 +99,29 @@ int sampledHeights(const design::Target& target);
 // ---- over boxes -------------------------------------------------------------------------------
 enum class Over : std::uint8_t { none, mixed, all };  // served nowhere, not known, everywhere
 
-// A cell of the floor: centre and half axes in plan (any turn), which with the question's floor
-// and band make a box (sheared where the floor slopes).
+// A convex cell of the floor, which with the question's floor and band makes a prism (sheared
+// where the floor slopes), and the box (any turn in plan) around it.
 struct Cell {
-  Vec2 centre, half_x, half_y;
+  Ring corners;                  // site, anticlockwise, at most scene::kOutlineMost
+  Vec2 centre, half_x, half_y;   // the box: centre + a half_x + b half_y, |a|, |b| <= 1
 };
-// What a descendant cell of a judged cell need not ask again.
+Cell boxCell(Vec2 centre, Vec2 half_x, Vec2 half_y);
+
+// What a part of a judged cell need not ask again.
 struct ViewState {
   std::uint32_t view = 0;
-  bool clear = false;                     // nothing in the shaft
-  bool bodies_known = false;
-  std::vector<std::uint32_t> bodies;      // that may meet the shaft, when known and not clear
+  bool clear = false;                                        // nothing in the shaft
+  std::shared_ptr<const std::vector<std::uint32_t>> bodies;  // that may meet it; null: not asked
+};
+// Lines along which an undecided cell is best cut: on one side of them the verdict is known, or
+// nearly so. Places p with dot(normal, p) <= at[0], between, and beyond at[1].
+struct Cut {
+  Vec2 normal;
+  std::array<double, 2> at{};
 };
 // Judges a cell for one view and facing (facing < 0: none is asked for). `slabs`: into how many
-// slabs the band may be cut (a power of two). Updates `state`.
-Over judgeCell(const Question& question, const Cell& cell, ViewState& state, int facing, int slabs);
+// slabs the band may be cut (a power of two). Updates `state`; may propose a cut where mixed.
+Over judgeCell(const Question& question, const Cell& cell, ViewState& state, int facing, int slabs,
+               std::optional<Cut>& cut);
 
 }  // namespace belvedere::proof

@@ -15,43 +15,54 @@ Over both(Over a, Over b) {
 
 // All tests but sight, over one slab.
 Over testsOver(const Question& q, const design::PosedImager& view, const Cell& cell,
-               const Slab& slab, int facing) {
+                const Slab& slab, int facing, bool whole, std::optional<Cut>* cut) {
   const optics::PictureBounds picture = pictureOf(view, slab);
-  Over over = frameOver(view, picture);
-  if (over == Over::none) return over;
+  const Over frame = frameOver(view, cell, picture, whole);
+  if (frame == Over::none) return Over::none;
+  Over rest = Over::all;
   const auto density = densityOver(view, cell, picture);
   if (!density) {
-    over = Over::mixed;
+    rest = Over::mixed;
   } else if (density->high < q.needed_px_per_m) {
     return Over::none;
   } else if (density->low < q.needed_px_per_m) {
-    over = Over::mixed;
+    rest = Over::mixed;
   }
   if (facing >= 0) {
     const design::Facing& f = q.facings[static_cast<std::size_t>(facing)];
-    over = both(over, elevationOver(view, cell, slab, f.elevation_max_deg));
-    over = both(over, yawOver(view, cell, f));
-    if (over == Over::none) return over;
+    rest = both(rest, elevationOver(view, cell, slab, f.elevation_max_deg, whole));
+    rest = both(rest, yawOver(view, cell, f));
   }
-  return both(over, maskOver(view, picture));
+  rest = both(rest, maskOver(view, cell, picture));
+  if (rest == Over::none) return Over::none;
+  if (cut && frame == Over::mixed) *cut = frameCut(view, cell, picture);
+  return both(frame, rest);
 }
 
-// The same where the whole band must pass: served when every slab passes, not served when some
-// slab, or some level slice of one, fails over the whole cell.
+// The same where the whole band must pass: served when every slab of it passes, not served when
+// the band or a level slice at one of its ends fails over the whole cell.
 Over wholeBandTests(const Question& q, const design::PosedImager& view, const Cell& cell,
-                    double low_m, double high_m, int facing, int slabs) {
-  const Over band = testsOver(q, view, cell, slabOf(q.floor, cell, low_m, high_m), facing);
+                    int facing, int slabs, std::optional<Cut>& cut) {
+  const double low_m = q.low_m, high_m = q.high_m;
+  const Over band =
+      testsOver(q, view, cell, slabOf(q.floor, cell, low_m, high_m), facing, true, &cut);
   if (band != Over::mixed || high_m <= low_m) return band;
-  if (slabs > 1) {
-    const double middle_m = 0.5 * (low_m + high_m);
-    const Over lower = wholeBandTests(q, view, cell, low_m, middle_m, facing, slabs / 2);
-    if (lower == Over::none) return lower;
-    return both(lower, wholeBandTests(q, view, cell, middle_m, high_m, facing, slabs / 2));
+  // Near the lens the band is too tall for its bounds to say much, and the slices at its ends, of
+  // which mostly one is the worst, say more: also where the frame's edge lies.
+  Over ends = Over::all;
+  for (const double height_m : {low_m, high_m}) {
+    const Over end = testsOver(q, view, cell, slabOf(q.floor, cell, height_m, height_m), facing,
+                               true, cut ? nullptr : &cut);
+    ends = both(ends, end);
+    if (end == Over::none) return end;
   }
-  for (const double height_m : {low_m, high_m})
-    if (testsOver(q, view, cell, slabOf(q.floor, cell, height_m, height_m), facing) == Over::none)
-      return Over::none;
-  return Over::mixed;
+  if (ends != Over::all || slabs <= 1) return Over::mixed;
+  const double step_m = (high_m - low_m) / slabs;
+  for (int i = 0; i < slabs; ++i) {
+    const Slab slab = slabOf(q.floor, cell, low_m + i * step_m, low_m + (i + 1) * step_m);
+    if (testsOver(q, view, cell, slab, facing, true, nullptr) != Over::all) return Over::mixed;
+  }
+  return Over::all;
 }
 
 // Is some level slice of the cell hidden as a whole by one of these bodies?
@@ -65,12 +76,8 @@ bool sliceHidden(const Question& q, const Vec3& lens_m, const Cell& cell,
     const double height_m =
         slices > 1 ? low_m + (high_m - low_m) * order / (slices - 1) : low_m;
     const Slab slice = slabOf(q.floor, cell, height_m, height_m);
-    for (const std::uint32_t index : bodies) {
-      const scene::Body& body = scene.bodies[index];
-      if (scene::hides(scene, body, lens_m, slice.centre) &&
-          scene::hidesAll(scene, body, lens_m, std::span(slice.corner).first(4)))
-        return true;
-    }
+    for (const std::uint32_t index : bodies)
+      if (scene::hidesAll(scene, scene.bodies[index], lens_m, slice.prism.lower())) return true;
   }
   return false;
 }
@@ -81,36 +88,84 @@ void gatherBodies(const Question& q, const design::PosedImager& view, const Cell
   if (state.clear) return;
   const scene::Scene& scene = q.place->scene;
   const Slab band = slabOf(q.floor, cell, q.low_m, q.high_m);
-  const scene::Shaft shaft = scene::makeShaft(view.lens_m, band.corner);
-  std::vector<std::uint32_t> bodies;
-  if (state.bodies_known)
-    scene::bodiesIn(scene, state.bodies, shaft, bodies);
+  const scene::Shaft shaft = scene::makeShaft(view.lens_m, band.prism);
+  auto bodies = std::make_shared<std::vector<std::uint32_t>>();
+  if (state.bodies)
+    scene::bodiesIn(scene, *state.bodies, shaft, *bodies);
   else
-    scene::bodiesIn(scene, q.place->tree, shaft, q.blocking, bodies);
+    scene::bodiesIn(scene, q.place->tree, shaft, q.blocking, *bodies);
+  state.clear = bodies->empty();
   state.bodies = std::move(bodies);
-  state.bodies_known = true;
-  state.clear = state.bodies.empty();
+}
+
+// The plan line of a body's silhouette, seen from the lens, that passes nearest to the middle of
+// the cell: the plane through the lens and an edge with the whole body on one side of it, at the
+// low or the high end of the band. On the far side of it that end is in the body's shadow no more.
+constexpr std::size_t kBodiesForCut = 8;  // more: halving sorts them out sooner
+std::optional<Cut> shadowCut(const Question& q, const Vec3& lens_m, const Cell& cell,
+                             std::span<const std::uint32_t> bodies) {
+  if (q.floor.slope != Vec2{}) return {};
+  const scene::Scene& scene = q.place->scene;
+  std::optional<Cut> best;
+  double nearest = 1e300;
+  for (const std::uint32_t index : bodies) {
+    const scene::Body& body = scene.bodies[index];
+    for (std::uint32_t e = body.first_edge; e < body.first_edge + body.edge_count; ++e) {
+      const Vec3 normal = cross(scene.vertices[scene.edges[e].a] - lens_m,
+                                scene.vertices[scene.edges[e].b] - lens_m);
+      const Vec2 plan = normal.xy();
+      const double size = norm(plan);
+      if (!(size > 1e-9 * norm(normal)) || size == 0) continue;
+      double low = 0, high = 0;  // of the body's vertices from the plane
+      for (std::uint32_t v = body.first_vertex; v < body.first_vertex + body.vertex_count; ++v) {
+        const double d = dot(normal, scene.vertices[v] - lens_m);
+        low = std::min(low, d);
+        high = std::max(high, d);
+      }
+      const double touch = scene::kTouchM * norm(normal);
+      if (low < -touch && high > touch) continue;  // not on the silhouette
+      for (const double height_m : {q.low_m, q.high_m}) {
+        const double at = dot(normal, lens_m) - normal.z * (q.floor.z0 + height_m);
+        double below = 0, above = 0;  // how far the cell's corners reach to either side
+        for (const Vec2 p : cell.corners) {
+          const double d = (dot(plan, p) - at) / size;
+          below = std::max(below, -d);
+          above = std::max(above, d);
+        }
+        const double least = std::min(below, above), most = std::max(below, above);
+        if (least < 1e-7) continue;
+        if (most / least < nearest) {
+          nearest = most / least;
+          best = Cut{plan / size, {at / size, at / size}};
+        }
+        if (q.high_m <= q.low_m) break;
+      }
+    }
+  }
+  return best;
 }
 
 // Sight over the whole band: `all` when nothing is in the shaft, `none` when a slice is hidden.
 Over sightOver(const Question& q, const design::PosedImager& view, const Cell& cell,
-               ViewState& state, int slabs) {
+               ViewState& state, int slabs, std::optional<Cut>& cut) {
   if (state.clear) return Over::all;
   const scene::Scene& scene = q.place->scene;
-  if (!state.bodies_known) {
+  if (!state.bodies) {
     // One ray to the middle often finds a wall that hides it all, without gathering the shaft.
+    const double floor_m = q.floor.at(cell.centre);
     for (const double height_m : {q.low_m, q.high_m}) {
-      const Vec3 middle = slabOf(q.floor, cell, height_m, height_m).centre;
-      const auto body =
-          scene::blockerOf(scene, q.place->tree, view.lens_m, middle, q.blocking);
+      const auto body = scene::blockerOf(scene, q.place->tree, view.lens_m,
+                                         withZ(cell.centre, floor_m + height_m), q.blocking);
       if (body && sliceHidden(q, view.lens_m, cell, std::span(&*body, 1), q.low_m, q.high_m, 1))
         return Over::none;
     }
   }
   gatherBodies(q, view, cell, state);
   if (state.clear) return Over::all;
-  return sliceHidden(q, view.lens_m, cell, state.bodies, q.low_m, q.high_m, slabs) ? Over::none
-                                                                                   : Over::mixed;
+  if (sliceHidden(q, view.lens_m, cell, *state.bodies, q.low_m, q.high_m, slabs)) return Over::none;
+  if (!cut && state.bodies->size() <= kBodiesForCut)
+    cut = shadowCut(q, view.lens_m, cell, *state.bodies);
+  return Over::mixed;
 }
 
 // Where a share of the band is enough: the heights that surely pass and those that may.
@@ -124,12 +179,12 @@ Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell&
   for (int i = 0; i < slabs; ++i) {
     const double low_m = q.low_m + step_m * i;
     const Slab slab = slabOf(q.floor, cell, low_m, low_m + step_m);
-    Over over = testsOver(q, view, cell, slab, facing);
+    Over over = testsOver(q, view, cell, slab, facing, false, nullptr);
     if (over == Over::none) continue;
     if (!state.clear) {
-      scene::bodiesIn(scene, state.bodies, scene::makeShaft(view.lens_m, slab.corner), bodies);
+      scene::bodiesIn(scene, *state.bodies, scene::makeShaft(view.lens_m, slab.prism), bodies);
       const bool hidden = std::any_of(bodies.begin(), bodies.end(), [&](std::uint32_t index) {
-        return scene::hidesAll(scene, scene.bodies[index], view.lens_m, slab.corner);
+        return scene::hidesAll(scene, scene.bodies[index], view.lens_m, slab.prism.corners());
       });
       if (hidden) continue;
       if (!bodies.empty()) over = Over::mixed;
@@ -144,13 +199,21 @@ Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell&
 
 }  // namespace
 
-Over judgeCell(const Question& q, const Cell& cell, ViewState& state, int facing, int slabs) {
+Cell boxCell(Vec2 centre, Vec2 half_x, Vec2 half_y) {
+  return {{centre - half_x - half_y, centre + half_x - half_y, centre + half_x + half_y,
+           centre - half_x + half_y}, centre, half_x, half_y};
+}
+
+Over judgeCell(const Question& q, const Cell& cell, ViewState& state, int facing, int slabs,
+               std::optional<Cut>& cut) {
   const design::PosedImager& view = q.views[state.view];
   if (q.height_share < 1 && q.high_m > q.low_m)
     return shareOfBand(q, view, cell, state, facing, std::max(8, 4 * slabs));
-  const Over tests = wholeBandTests(q, view, cell, q.low_m, q.high_m, facing, slabs);
+  const Over tests = wholeBandTests(q, view, cell, facing, slabs, cut);
   if (tests == Over::none) return tests;
-  return both(tests, sightOver(q, view, cell, state, slabs));
+  const Over over = both(tests, sightOver(q, view, cell, state, slabs, cut));
+  if (over != Over::mixed) cut.reset();
+  return over;
 }
 
 }  // namespace belvedere::proof

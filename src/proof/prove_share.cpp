@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "geometry/interval.h"
 #include "proof/cells.h"
 #include "proof/prove.h"
 #include "proof/range.h"
@@ -17,14 +18,15 @@ namespace {
 
 // A piece of the zone under judgement.
 struct Work {
-  std::vector<Ring> pieces;        // convex, in the zone's turned frame
+  Ring ring;                       // convex, on the site
   double area_m2 = 0;
-  std::vector<ViewState> views;    // those that are not yet known to serve nowhere here
+  std::vector<ViewState> views;    // those that are not yet known to serve nowhere here, the most
+                                   // promising first, views of one imager together
+  int depth = 0;
 };
 
 struct Kernel {
   const Question& q;
-  const ZoneFrame frame;
 
   // One facing's count of imagers over a cell: how many surely serve all of it, how many might
   // serve some of it.
@@ -32,23 +34,69 @@ struct Kernel {
     int surely = 0, perhaps = 0;
   };
 
-  // Judges a piece for every facing; views that serve nowhere under any are dropped.
-  Over judge(Work& work, const Box2& box) const {
-    const Cell cell = cellOf(frame, box);
-    const Vec2 half = (box.high - box.low) * 0.5;
-    const double side = std::max(half.x, half.y) * 2, band = q.high_m - q.low_m;
-    const int slabs = side >= band ? 1 : side >= band / 2 ? 2 : side >= band / 4 ? 4 : 8;
+  // Imagers that are asked about a cell beyond those needed. The rest wait: mostly the first serves
+  // all of it, or all of its parts, and the others need never be asked.
+  static constexpr int kAskedAtOnce = 2;
+  // To this depth, views are put in order again where the first has nothing to give.
+  static constexpr int kOrderDepth = 8;
+
+  // Most promising first, from view `from` on: by what the judge of points says at the middle of
+  // the cell.
+  void order(Work& work, const Cell& cell, std::size_t from) const {
+    if (work.views.size() < from + 2) return;
+    Vec2 middle;
+    for (const Vec2 p : cell.corners) middle = middle + p / static_cast<double>(cell.corners.size());
+    struct Group {
+      std::size_t first, count;
+      Answer best;
+    };
+    std::vector<Group> groups;
+    for (std::size_t i = from; i < work.views.size(); ++i) {
+      const std::uint32_t view = work.views[i].view;
+      const Answer answer = answerOf(q, view, middle, 2);
+      if (i > from && q.imager_of[work.views[i - 1].view] == q.imager_of[view]) {
+        ++groups.back().count;
+        if (better(answer, groups.back().best)) groups.back().best = answer;
+      } else {
+        groups.push_back({i, 1, answer});
+      }
+    }
+    std::stable_sort(groups.begin(), groups.end(),
+                     [](const Group& a, const Group& b) { return better(a.best, b.best); });
+    std::vector<ViewState> ordered;
+    ordered.reserve(work.views.size());
+    for (const Group& g : groups)
+      for (std::size_t i = g.first; i < g.first + g.count; ++i)
+        ordered.push_back(std::move(work.views[i]));
+    std::move(ordered.begin(), ordered.end(), work.views.begin() + static_cast<std::ptrdiff_t>(from));
+  }
+
+  // Judges a piece for every facing; views that serve nowhere under any are dropped. `last`: it
+  // will not be split, so every view must be asked.
+  Over judge(Work& work, const Cell& cell, bool last, std::optional<Cut>& cut) const {
+    if (work.depth == 0) order(work, cell, 0);
+    const double side_m = 2 * std::max(norm(cell.half_x), norm(cell.half_y));
+    const double band = q.high_m - q.low_m;
+    const int slabs = side_m >= band ? 1 : side_m >= band / 2 ? 2 : side_m >= band / 4 ? 4 : 8;
     const std::size_t facings = q.every_facing ? q.facings.size() : 1;
     std::vector<Count> counts(facings);
     std::vector<ViewState> kept;
+    int undecided = 0;
+    bool first = true;
     for (std::size_t i = 0; i < work.views.size();) {
+      if (!last && undecided >= q.imagers_needed + kAskedAtOnce - 1) {
+        kept.insert(kept.end(), std::make_move_iterator(work.views.begin() + static_cast<std::ptrdiff_t>(i)),
+                    std::make_move_iterator(work.views.end()));
+        work.views = std::move(kept);
+        return Over::mixed;
+      }
       // Views of one imager adjoin: the imager serves where any of them does.
       const int imager = q.imager_of[work.views[i].view];
       std::vector<Over> best(facings, Over::none);
       for (; i < work.views.size() && q.imager_of[work.views[i].view] == imager; ++i) {
         bool anywhere = false;
         for (std::size_t f = 0; f < facings; ++f) {
-          const Over over = judgeView(cell, work.views[i], f, slabs);
+          const Over over = judgeView(cell, work.views[i], f, slabs, cut);
           anywhere = anywhere || over != Over::none;
           best[f] = std::max(best[f], over);
         }
@@ -61,6 +109,9 @@ struct Kernel {
         enough = enough && counts[f].surely >= q.imagers_needed;
       }
       if (enough) return Over::all;
+      if (std::any_of(best.begin(), best.end(), [](Over o) { return o == Over::mixed; })) ++undecided;
+      if (first && work.depth > 0 && work.depth <= kOrderDepth && kept.empty()) order(work, cell, i);
+      first = false;
     }
     work.views = std::move(kept);
     return std::all_of(counts.begin(), counts.end(),
@@ -68,12 +119,19 @@ struct Kernel {
                ? Over::mixed : Over::none;
   }
 
-  Over judgeView(const Cell& cell, ViewState& state, std::size_t facing, int slabs) const {
-    if (q.facings.empty()) return judgeCell(q, cell, state, -1, slabs);
-    if (q.every_facing) return judgeCell(q, cell, state, static_cast<int>(facing), slabs);
+  // `cut`: the first that a view proposes is kept.
+  Over judgeView(const Cell& cell, ViewState& state, std::size_t facing, int slabs,
+                 std::optional<Cut>& cut) const {
+    std::optional<Cut> proposed;
     Over best = Over::none;
-    for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f)
-      best = std::max(best, judgeCell(q, cell, state, static_cast<int>(f), slabs));
+    if (q.facings.empty() || q.every_facing) {
+      best = judgeCell(q, cell, state, q.facings.empty() ? -1 : static_cast<int>(facing), slabs,
+                       proposed);
+    } else {
+      for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f)
+        best = std::max(best, judgeCell(q, cell, state, static_cast<int>(f), slabs, proposed));
+    }
+    if (best == Over::mixed && proposed && !cut) cut = proposed;
     return best;
   }
 };
@@ -81,26 +139,45 @@ struct Kernel {
 struct Outcome {
   Over over = Over::mixed;
   bool finest = false;             // undecided and too small to split
-  double side_m = 0;
+  double side_m = 0;               // of a square of the same area
   std::vector<Work> children;
 };
 
+// Rings with more corners than kCornersMost are only halved, which takes corners away.
+std::vector<Ring> partsOf(const Cell& cell, const std::optional<Cut>& cut) {
+  if (cut && cell.corners.size() <= kCornersMost) {
+    // Of use only where the uncertain strip is thin beside the cell.
+    constexpr double kThin = 0.5;
+    Interval across{1e300, -1e300};
+    for (const Vec2 p : cell.corners) {
+      const double d = dot(cut->normal, p);
+      across = {std::min(across.low, d), std::max(across.high, d)};
+    }
+    if (cut->at[1] - cut->at[0] < kThin * (across.high - across.low)) {
+      std::vector<Ring> parts = cutAlong(cell.corners, cut->normal, cut->at[0], cut->at[1]);
+      if (parts.size() > 1) return parts;
+    }
+  }
+  return halves(cell);
+}
+
 Outcome judgeAndSplit(const Kernel& kernel, Work& work, double finest_m) {
   Outcome outcome;
-  const Box2 box = boundsOf(work.pieces);
-  const Vec2 size = box.high - box.low;
-  outcome.side_m = std::max(size.x, size.y);
-  outcome.over = kernel.judge(work, box);
+  outcome.side_m = std::sqrt(work.area_m2);
+  std::optional<Cut> cut;
+  const Cell cell = cellOf(work.ring);
+  outcome.over = kernel.judge(work, cell, outcome.side_m <= finest_m, cut);
   if (outcome.over != Over::mixed) return outcome;
   if (outcome.side_m <= finest_m) {
     outcome.finest = true;
     return outcome;
   }
-  for (auto& part : split(work.pieces, box)) {
+  for (Ring& ring : partsOf(cell, cut)) {
     Work child;
-    child.area_m2 = areaOf(part);
-    child.pieces = std::move(part);
+    child.area_m2 = std::fabs(signedArea(ring));
+    child.ring = std::move(ring);
     child.views = work.views;
+    child.depth = work.depth + 1;
     outcome.children.push_back(std::move(child));
   }
   return outcome;
@@ -117,16 +194,16 @@ Verdict verdictOf(const Bounds& share, double asked) {
 ShareProof proveShare(const Question& q, double asked, const ProveOptions& options,
                       const Progress& progress) {
   ShareProof proof;
-  const Kernel kernel{q, zoneFrame(q.region)};
+  const Kernel kernel{q};
   std::vector<Work> level;
-  {
-    Work whole;
-    whole.pieces = convexPiecesIn(kernel.frame, q.region);
-    whole.area_m2 = areaOf(whole.pieces);
-    for (const std::uint32_t view : viewsInRange(q)) whole.views.push_back({view, false, false, {}});
-    level.push_back(std::move(whole));
+  double total = 0;
+  std::vector<ViewState> views;
+  for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr});
+  for (Ring& ring : convexPiecesIn({}, q.region)) {
+    const double m2 = std::fabs(signedArea(ring));
+    total += m2;
+    level.push_back({anticlockwise(std::move(ring)), m2, views, 0});
   }
-  const double total = level.front().area_m2;
   if (!(total > 0)) return proof;
 
   double served = 0, not_served = 0, finest = 0;  // m2

@@ -43,7 +43,7 @@ struct Watcher {
   std::optional<double> upper(const Cell& cell, const Slab& slab) const {
     const auto [near_plan, far_plan] = planDistances(cell, view().lens_m.xy());
     double low_z = 1e300, high_z = -1e300;
-    for (const Vec3& c : slab.corner) {
+    for (const Vec3& c : slab.prism.corners()) {
       low_z = std::min(low_z, c.z);
       high_z = std::max(high_z, c.z);
     }
@@ -58,8 +58,8 @@ struct Watcher {
       return densest_px && nearest > 0 ? *densest_px / nearest : 1e300;
     }
     const optics::PictureBounds picture = pictureOf(view(), slab);
-    if (frameOver(view(), picture) == Over::none) return {};
-    if (maskOver(view(), picture) == Over::none) return {};
+    if (frameOver(view(), cell, picture, false) == Over::none) return {};
+    if (maskOver(view(), cell, picture) == Over::none) return {};
     const auto density = densityOver(view(), cell, picture);
     if (density) return density->high;
     const auto densest_px = densestPxPerRad(view());
@@ -71,7 +71,7 @@ struct Watcher {
     const Vec3 to = slab.centre - view().lens_m;
     const double d = norm(to);
     double reach = 0;
-    for (const Vec3& c : slab.corner) reach = std::max(reach, norm(c - slab.centre));
+    for (const Vec3& c : slab.prism.corners()) reach = std::max(reach, norm(c - slab.centre));
     reach += remote()->lens_moves_m;
     if (reach >= d) return false;
     const design::PanTilt in_site{radToDeg(std::atan2(to.x, to.y)), radToDeg(std::asin(-to.z / d))};
@@ -164,7 +164,7 @@ struct Search {
     if (!upper || *upper <= 0) return false;
     piece.upper = *upper;
     const scene::Scene& scene = q.place->scene;
-    const scene::Shaft shaft = scene::makeShaft(watcher.view().lens_m, slab.corner);
+    const scene::Shaft shaft = scene::makeShaft(watcher.view().lens_m, slab.prism);
     std::vector<std::uint32_t> bodies;
     if (piece.bodies_known)
       scene::bodiesIn(scene, piece.bodies, shaft, bodies);
@@ -173,7 +173,8 @@ struct Search {
     piece.bodies = std::move(bodies);
     piece.bodies_known = true;
     for (const std::uint32_t body : piece.bodies)
-      if (scene::hidesAll(scene, scene.bodies[body], watcher.view().lens_m, slab.corner)) return false;
+      if (scene::hidesAll(scene, scene.bodies[body], watcher.view().lens_m,
+                          slab.prism.corners())) return false;
     // Corners of the piece itself are places of the zone; the densest is likely the nearest.
     for (const Ring& ring : piece.pieces)
       for (const Vec2 p : ring) tryAt(frame.out(p), piece);

@@ -7,17 +7,6 @@
 namespace belvedere::scene {
 namespace {
 
-// The faces of the box: corner quadruples that share the side of one half axis.
-constexpr std::array<std::array<std::size_t, 4>, 6> kFace{{
-    {0, 2, 6, 4}, {1, 3, 7, 5}, {0, 1, 5, 4}, {2, 3, 7, 6}, {0, 1, 3, 2}, {4, 5, 7, 6}}};
-// The edges: two corners and the two faces that meet there.
-struct BoxEdge {
-  std::size_t a, b, face_a, face_b;
-};
-constexpr std::array<BoxEdge, 12> kEdge{{{0, 1, 2, 4}, {2, 3, 3, 4}, {4, 5, 2, 5}, {6, 7, 3, 5},
-                                         {0, 2, 0, 4}, {1, 3, 1, 4}, {4, 6, 0, 5}, {5, 7, 1, 5},
-                                         {0, 4, 0, 2}, {1, 5, 1, 2}, {2, 6, 0, 3}, {3, 7, 1, 3}}};
-
 // Adds the plane through p with this normal, turned so that all of the hull is on its inner side;
 // nothing when the hull lies on both sides (then it bounds nothing) or the normal vanishes.
 void addBounding(Shaft& shaft, const Vec3& p, Vec3 normal, double scale) {
@@ -26,7 +15,7 @@ void addBounding(Shaft& shaft, const Vec3& p, Vec3 normal, double scale) {
   normal = normal / size;
   const double offset = dot(normal, p);
   double least = dot(normal, shaft.apex) - offset, most = least;
-  for (const Vec3& c : shaft.corner) {
+  for (const Vec3& c : shaft.prism->corners()) {
     const double d = dot(normal, c) - offset;
     least = std::min(least, d);
     most = std::max(most, d);
@@ -68,7 +57,7 @@ bool partedByEdge(const Scene& scene, const Body& body, const Shaft& shaft) {
     if (!(size > 1e-12)) continue;
     normal = normal / size;
     double box_low = 0, box_high = 0;  // the apex is in the hull, at 0
-    for (const Vec3& c : shaft.corner) {
+    for (const Vec3& c : shaft.prism->corners()) {
       const double d = dot(normal, c - shaft.apex);
       box_low = std::min(box_low, d);
       box_high = std::max(box_high, d);
@@ -87,30 +76,49 @@ bool partedByEdge(const Scene& scene, const Body& body, const Shaft& shaft) {
 
 }  // namespace
 
-Shaft makeShaft(const Vec3& apex, const std::array<Vec3, 8>& corner) {
+Shaft makeShaft(const Vec3& apex, const Prism& prism) {
   Shaft shaft;
   shaft.apex = apex;
-  shaft.corner = corner;
+  shaft.prism = &prism;
   shaft.box.add(apex);
-  for (const Vec3& c : corner) shaft.box.add(c);
+  Vec3 centre;
+  for (const Vec3& c : prism.corners()) {
+    shaft.box.add(c);
+    centre = centre + c;
+  }
+  const std::size_t n = prism.sides;
+  centre = centre / static_cast<double>(2 * n);
   const Vec3 extent = shaft.box.high - shaft.box.low;
   const double scale = dot(extent, extent);
-  const Vec3 centre = (corner[0] + corner[7]) * 0.5;
+  const auto lower = [&](std::size_t i) { return prism.corner[i % n]; };
+  const auto upper = [&](std::size_t i) { return prism.corner[n + i % n]; };
 
-  // Which faces does the apex see? Box faces that it does not see bound the hull.
-  std::array<bool, 6> seen{};
+  // Which faces does the apex see? Those that it does not see bound the hull. Faces 0 to n - 1 are
+  // the sides, n the lower and n + 1 the upper one.
+  std::array<bool, kOutlineMost + 2> seen{};
   bool flat = false;  // no inside and outside of faces: every edge is tried
-  for (std::size_t f = 0; f < 6; ++f) {
-    const Vec3& p = corner[kFace[f][0]];
-    const Vec3 normal = cross(corner[kFace[f][1]] - p, corner[kFace[f][3]] - p);
+  const auto look = [&](std::size_t face, const Vec3& p, const Vec3& normal) {
     const double inside = dot(normal, centre - p);
     flat = flat || std::fabs(inside) <= 1e-12 * norm(normal);
-    seen[f] = dot(normal, apex - p) * inside < 0;
-    if (!seen[f]) addBounding(shaft, p, normal, scale);
+    seen[face] = dot(normal, apex - p) * inside < 0;
+    if (!seen[face]) addBounding(shaft, p, normal, scale);
+  };
+  for (std::size_t i = 0; i < n; ++i)
+    look(i, lower(i), cross(lower(i + 1) - lower(i), upper(i) - lower(i)));
+  // Corners of a face lie in one plane; a far pair gives the best normal.
+  const Vec3 face_normal = cross(lower(n / 3) - lower(0), lower(2 * n / 3) - lower(0));
+  look(n, lower(0), face_normal);
+  look(n + 1, upper(0), face_normal);
+
+  const auto edge = [&](const Vec3& a, const Vec3& b, std::size_t face_a, std::size_t face_b) {
+    if (flat || seen[face_a] != seen[face_b])
+      addBounding(shaft, apex, cross(a - apex, b - apex), scale);
+  };
+  for (std::size_t i = 0; i < n; ++i) {
+    edge(lower(i), lower(i + 1), i, n);
+    edge(upper(i), upper(i + 1), i, n + 1);
+    edge(lower(i), upper(i), i, (i + n - 1) % n);
   }
-  for (const BoxEdge& e : kEdge)
-    if (flat || seen[e.face_a] != seen[e.face_b])
-      addBounding(shaft, apex, cross(corner[e.a] - apex, corner[e.b] - apex), scale);
   return shaft;
 }
 
@@ -129,7 +137,8 @@ bool meets(const Scene& scene, const Body& body, const Shaft& shaft) {
   }
   const auto hullBeyond = [&](const Vec3& normal, double offset) {
     if (dot(normal, shaft.apex) < offset) return false;
-    return std::all_of(shaft.corner.begin(), shaft.corner.end(),
+    const auto corners = shaft.prism->corners();
+    return std::all_of(corners.begin(), corners.end(),
                        [&](const Vec3& c) { return dot(normal, c) >= offset; });
   };
   if (body.triangle()) {

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Shaft: the convex hull of a lens point and a box (any parallelepiped, flat ones too). Nothing in
-// it means that every sightline from the lens to the box passes. Answers err on the safe side:
-// `meets` says no only when a separating plane is found (Haines and Wallace, 1991, with the planes
-// through the apex and the body's own edges added), to within kTouchM.
+// Shaft: the convex hull of a lens point and a prism: a convex outline between a lower and an upper
+// face (flat, thin and sheared ones too). Nothing in it means that every sightline from the lens
+// to the prism passes. Answers err on the safe side: `meets` says no only when a separating plane
+// is found (Haines and Wallace, 1991, with the planes through the apex and the body's own edges
+// added), to within kTouchM.
 #pragma once
 
 #include <array>
@@ -16,14 +17,25 @@
 
 namespace belvedere::scene {
 
+inline constexpr std::size_t kOutlineMost = 16;  // corners of an outline
+
+// Corners of a prism: `sides` of the lower face, anticlockwise from above, then as many of the
+// upper face over them.
+struct Prism {
+  std::array<Vec3, 2 * kOutlineMost> corner;
+  std::size_t sides = 0;
+  std::span<const Vec3> corners() const { return {corner.data(), 2 * sides}; }
+  std::span<const Vec3> lower() const { return {corner.data(), sides}; }
+};
+
 struct Shaft {
   Vec3 apex;
-  std::array<Vec3, 8> corner;   // bit i of the index: side of half axis i
-  std::array<Plane, 18> plane;  // outward; the hull lies on their inner side
+  const Prism* prism = nullptr;          // must outlive the shaft
+  std::array<Plane, 5 * kOutlineMost> plane;  // outward; the hull lies on their inner side
   std::size_t planes = 0;
   Box3 box;
 };
-Shaft makeShaft(const Vec3& apex, const std::array<Vec3, 8>& corner);
+Shaft makeShaft(const Vec3& apex, const Prism& prism);
 
 // False only when body and shaft are disjoint (but for touching).
 bool meets(const Scene& scene, const Body& body, const Shaft& shaft);

@@ -36,17 +36,28 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
     if (i % 7 == 0) q.height_share = 0.5;
     if (i % 9 == 0) q.floor.slope = {0.2 * unit(random), -0.1};
     const double turn = kPi * unit(random), half = i % 2 ? 0.04 : 0.4;
-    const Cell cell{{10 * unit(random), 10 * unit(random)},
-                    Vec2{std::cos(turn), std::sin(turn)} * half,
-                    Vec2{-std::sin(turn), std::cos(turn)} * (half * unit(random))};
+    Cell cell = boxCell({10 * unit(random), 10 * unit(random)},
+                        Vec2{std::cos(turn), std::sin(turn)} * half,
+                        Vec2{-std::sin(turn), std::cos(turn)} * (half * (0.1 + 0.9 * unit(random))));
+    if (i % 3 == 1) cell.corners.pop_back();  // a triangle in its box
     ViewState state;
-    const Over over = judgeCell(q, cell, state, q.facings.empty() ? -1 : 0, i % 3 ? 4 : 1);
+    std::optional<Cut> cut;
+    const Over over = judgeCell(q, cell, state, q.facings.empty() ? -1 : 0, i % 3 ? 4 : 1, cut);
     if (over == Over::mixed) continue;
     ++(over == Over::all ? everywhere : nowhere);
     for (int j = 0; j < 30; ++j) {
-      Vec2 s{2 * unit(random) - 1, 2 * unit(random) - 1};
-      if (j < 4) s = {j & 1 ? 1.0 : -1.0, j & 2 ? 1.0 : -1.0};
-      const Vec2 p = cell.centre + cell.half_x * s.x + cell.half_y * s.y;
+      // Corners, then any weighted mean of them.
+      Vec2 p = cell.corners[static_cast<std::size_t>(j) % cell.corners.size()];
+      if (j >= 4) {
+        double sum = 0;
+        Vec2 mean;
+        for (const Vec2 c : cell.corners) {
+          const double weight = unit(random);
+          mean = mean + c * weight;
+          sum += weight;
+        }
+        p = mean / sum;
+      }
       // A share of the band is exact only to the spacing of the heights: two more are allowed for.
       const int heights = q.height_share < 1 ? 401 : 33;
       const double share = q.height_share;
