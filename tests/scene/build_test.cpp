@@ -354,7 +354,7 @@ TEST(BuildScene, TakesTimeInProportionToTheSolids) {
   const Scene scene = build(design);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   EXPECT_EQ(scene.bodies.size(), 100001u);
-  EXPECT_LT(took.count(), 20);
+  EXPECT_LT(took.count(), 60);
   RecordProperty("milliseconds", static_cast<int>(1000 * took.count()));
 }
 

@@ -411,7 +411,8 @@ TEST(BuildScene, BringsTerrainToTheSite) {
   EXPECT_NEAR(box.high.z, 20, 1e-9);
 }
 
-// Bound: a million triangles become bodies within a few seconds, as one open sheet and as boxes.
+// Bound: a million triangles become bodies in a few seconds (seen: 1.5 to 2.7; the bound
+// leaves room for sanitizers and neighbours), as one open sheet and as boxes.
 TEST(AddMesh, TakesTimeInProportionToTheTriangles) {
   Mesh sheet, boxes;
   constexpr std::uint32_t kSide = 708;
@@ -436,7 +437,7 @@ TEST(AddMesh, TakesTimeInProportionToTheTriangles) {
     const Scene scene = sceneOf(*mesh);
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
     EXPECT_EQ(scene.bodies.size(), mesh == &sheet ? sheet.triangles.size() : 83334u);
-    EXPECT_LT(took.count(), 15);
+    EXPECT_LT(took.count(), 60);
     RecordProperty(mesh == &sheet ? "sheet_ms" : "boxes_ms", static_cast<int>(1000 * took.count()));
     std::printf("%zu triangles in %.2f s\n", mesh->triangles.size(), took.count());
   }
