@@ -166,7 +166,7 @@ void checkSolid(const Solid& solid, const std::string& where, ReadLog& log) {
   const bool outline = !solid.outline.empty();
   if (outline == solid.file.has_value() && log.usable(where + "/outline") &&
       log.usable(where + "/file"))
-    log.finding(
+    return log.finding(
         "solid_shape", where,
         outline ? "the solid has an outline and a file" : "the solid has no outline and no file",
         "give exactly one of the two");
