@@ -10,6 +10,9 @@ time. Rooms are 5 x 5 x 3.2 m, 8 by 5 to a storey, with a door in every inner wa
     make_large_site.py OUT --building cluttered    one storey, 40,000 small solids
     make_large_site.py OUT --building meshes       5 storeys, 200 rooms, 500,000 triangles
 
+Furniture in meshes is boxes, which the program keeps as convex bodies, or with --pieces ells
+L-shaped blocks, which stay triangles.
+
 OUT becomes a folder with design.json and, where furniture is meshes, OBJ files beside it (metres,
 z up, named by SHA-256 in the design). What was written is told on stdout.
 """
@@ -97,6 +100,28 @@ def box_mesh(boxes):
     return "\n".join(text) + "\n"
 
 
+def ell_mesh(boxes):
+    """OBJ text of L-shaped blocks in the boxes' place, twenty triangles each: not convex."""
+    plan = ((0, 0), (1, 0), (1, 0.4), (0.4, 0.4), (0.4, 1), (0, 1))
+    flat_faces = ((0, 1, 2), (0, 2, 3), (0, 3, 5), (3, 4, 5))
+    text = []
+    for n, (x0, y0, x1, y1, z0, z1) in enumerate(boxes):
+        first = 12 * n + 1
+        for z in (z0, z1):
+            text += [f"v {x0 + u * (x1 - x0):.4f} {y0 + v * (y1 - y0):.4f} {z}" for u, v in plan]
+        for a, b, c in flat_faces:
+            text += [f"f {first + a} {first + c} {first + b}",
+                     f"f {first + 6 + a} {first + 6 + b} {first + 6 + c}"]
+        for a in range(6):
+            b = (a + 1) % 6
+            text += [f"f {first + a} {first + b} {first + 6 + b}",
+                     f"f {first + a} {first + 6 + b} {first + 6 + a}"]
+    return "\n".join(text) + "\n"
+
+
+PIECES = {"boxes": (12, box_mesh), "ells": (20, ell_mesh)}  # triangles a piece, writer
+
+
 def housing(name, storey_id, corner, floor, imagers):
     """A head near a room's middle under the ceiling, its imagers evenly around."""
     x, y = corner
@@ -142,13 +167,15 @@ def make(options):
                                        "outline": rectangle(x + a, y + b, x + c, y + d),
                                        "base_m": base, "top_m": top})
                 solids += 1
-    boxes_in_mesh = 0
+    pieces_in_mesh = 0
+    triangles_a_piece, mesh_text = PIECES[options.pieces]
     if options.triangles:
-        boxes_in_mesh = max(1, round((options.triangles / rooms - TRIANGLES_OF_WALLS) / 12))
+        of_furniture = options.triangles / rooms - TRIANGLES_OF_WALLS
+        pieces_in_mesh = max(1, round(of_furniture / triangles_a_piece))
         files = []
         for m in range(min(MESHES, rooms)):
-            sizes = (0.1, 1.2) if boxes_in_mesh < 60 else (0.03, 0.4)
-            text = box_mesh([furniture_box(rng, sizes, (0.1, 1.2)) for _ in range(boxes_in_mesh)])
+            sizes = (0.1, 1.2) if pieces_in_mesh < 60 else (0.03, 0.4)
+            text = mesh_text([furniture_box(rng, sizes, (0.1, 1.2)) for _ in range(pieces_in_mesh)])
             path = f"furniture_{m + 1}.obj"
             with open(os.path.join(options.out, path), "w", encoding="ascii") as file:
                 file.write(text)
@@ -173,7 +200,7 @@ def make(options):
               "catalogue": {"models": [model]}, "housings": housings}
     with open(os.path.join(options.out, "design.json"), "w", encoding="ascii") as file:
         file.write(lines(design) + "\n")
-    triangles = boxes_in_mesh * 12 * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms
+    triangles = pieces_in_mesh * triangles_a_piece * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms
     print(f"{options.out}/design.json: {storeys} storeys, {rooms} rooms, {solids} solids, "
           f"{triangles} triangles of meshes and walls, {len(housings)} housings, "
           f"{len(housings) * options.imagers} imagers, {len(brief)} requirements on "
@@ -188,6 +215,7 @@ def main():
     parser.add_argument("--housings", type=int)
     parser.add_argument("--imagers", type=int, default=4)
     parser.add_argument("--triangles", type=int)
+    parser.add_argument("--pieces", choices=sorted(PIECES), default="boxes")
     parser.add_argument("--zones-m2", type=float)
     parser.add_argument("--target", default="face")
     parser.add_argument("--task", default="recognise")

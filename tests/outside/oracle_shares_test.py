@@ -3,8 +3,9 @@
 
 In 1,000 of 1,000 random scenes, each with two requirements, the oracle's sampled share lies within
 the program's proven bounds, and no verdict contradicts it. The share asked for is put near the
-oracle's, so that the program has to go on splitting. The oracle samples: it is allowed four times
-the random error of its sample (its lattice does better), 1,500 spots a zone.
+oracle's, so that the program has to go on splitting. The oracle samples a lattice of low
+discrepancy, 1,500 spots a zone: it is allowed 1.5 times the random error of as many random spots,
+about three times what its lattice was found to be off by at worst (oracle.share).
 
     oracle_shares_test.py [first seed [number of scenes]]
 """

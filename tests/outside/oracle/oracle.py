@@ -289,14 +289,15 @@ def zone_spots(site, zone, count):
 
 
 def share(site, requirement, count=4000, heights=33):
-    """(share, error, zone_m2, reasons): error is four times the random error of as many random
-    spots; the lattice's own is smaller."""
+    """(share, error, zone_m2, reasons). The lattice's error was at most 0.53 of the random error of
+    as many random spots, 0.21 on average, against 16 times as many spots over random scenes; error
+    is 1.5 of that random error."""
     spots, area = zone_spots(site, site.zones[requirement["zone"]], count)
     if not len(spots):
         return 0.0, 1.0, 0.0, {}
     words, served, near = judge(site, requirement, spots, heights)
     n, p = len(spots), float(served.mean())
-    error = 4 * math.sqrt(max(p * (1 - p), 1 / n) / n)
+    error = 1.5 * math.sqrt(max(p * (1 - p), 1 / n) / n)
     reasons = {w: float((words == w).mean()) for w in REASONS if (words == w).any()}
     return p, error, area, reasons
 
