@@ -145,21 +145,21 @@ std::optional<Cut> shadowCut(const Question& q, const Vec3& lens_m, const Cell& 
   return best;
 }
 
+// One ray to the middle often finds a wall that hides it all, without gathering the shaft.
+bool plainlyHidden(const Question& q, const design::PosedImager& view, const Cell& cell) {
+  const double floor_m = q.floor.at(cell.centre);
+  for (const double height_m : {q.low_m, q.high_m}) {
+    const auto body = scene::blockerOf(q.place->scene, q.place->tree, view.lens_m,
+                                       withZ(cell.centre, floor_m + height_m), q.blocking);
+    if (body && sliceHidden(q, view.lens_m, cell, std::span(&*body, 1), q.low_m, q.high_m, 1))
+      return true;
+  }
+  return false;
+}
+
 // Sight over the whole band: `all` when nothing is in the shaft, `none` when a slice is hidden.
 Over sightOver(const Question& q, const design::PosedImager& view, const Cell& cell,
                ViewState& state, int slabs, std::optional<Cut>& cut) {
-  if (state.clear) return Over::all;
-  const scene::Scene& scene = q.place->scene;
-  if (!state.bodies) {
-    // One ray to the middle often finds a wall that hides it all, without gathering the shaft.
-    const double floor_m = q.floor.at(cell.centre);
-    for (const double height_m : {q.low_m, q.high_m}) {
-      const auto body = scene::blockerOf(scene, q.place->tree, view.lens_m,
-                                         withZ(cell.centre, floor_m + height_m), q.blocking);
-      if (body && sliceHidden(q, view.lens_m, cell, std::span(&*body, 1), q.low_m, q.high_m, 1))
-        return Over::none;
-    }
-  }
   gatherBodies(q, view, cell, state);
   if (state.clear) return Over::all;
   if (sliceHidden(q, view.lens_m, cell, *state.bodies, q.low_m, q.high_m, slabs)) return Over::none;
@@ -209,8 +209,12 @@ Over judgeCell(const Question& q, const Cell& cell, ViewState& state, int facing
   const design::PosedImager& view = q.views[state.view];
   if (q.height_share < 1 && q.high_m > q.low_m)
     return shareOfBand(q, view, cell, state, facing, std::max(8, 4 * slabs));
+  const bool asked_before = state.clear || state.bodies;
+  if (!asked_before && plainlyHidden(q, view, cell)) return Over::none;
   const Over tests = wholeBandTests(q, view, cell, facing, slabs, cut);
   if (tests == Over::none) return tests;
+  // Gathering the shaft of a view that is undecided anyway is left to its parts.
+  if (tests == Over::mixed && !asked_before && cut) return tests;
   const Over over = both(tests, sightOver(q, view, cell, state, slabs, cut));
   if (over != Over::mixed) cut.reset();
   return over;

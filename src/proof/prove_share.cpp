@@ -38,7 +38,7 @@ struct Kernel {
   // all of it, or all of its parts, and the others need never be asked.
   static constexpr int kAskedAtOnce = 2;
   // To this depth, views are put in order again where the first has nothing to give.
-  static constexpr int kOrderDepth = 8;
+  static constexpr int kOrderDepth = 2;
 
   // Most promising first, from view `from` on: by what the judge of points says at the middle of
   // the cell.
