@@ -12,6 +12,7 @@
 #include "cli/draw.h"
 #endif
 #include "cli/help_page.h"
+#include "cli/page.h"
 #include "cli/reach.h"
 #include "cli/terminal.h"
 
@@ -99,8 +100,8 @@ int runBelvedere(int count, char** words) {
 }
 
 int callWrong(const char* what) {
-  printError(fmt::format("belvedere: {}\nbelvedere --help, and belvedere COMMAND --help, show how "
-                         "to call it.\n", what));
+  printError(wrapped(std::string("belvedere: ") + printable(what), 0, 2) +
+             "belvedere --help, and belvedere COMMAND --help, show how to call it.\n");
   return kCallIsWrong;
 }
 }  // namespace

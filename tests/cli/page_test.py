@@ -71,6 +71,23 @@ class Page(unittest.TestCase):
             self.assertNotRegex(text, r"[\x00-\x09\x0b-\x1f\x7f-\x9f]")
         self.assertIn("and so on", done.stdout)
 
+    # Property: words of the call that are shown again command no terminal either.
+    def test_a_call_commands_no_terminal(self):
+        for arguments in (["prove", "\x1b[2J.json"], ["pro\x1b[2Jve"], ["prove", SHOP, "--\x1b[2J"],
+                          ["prove", SHOP, "--only", "R\x1b[2J"],
+                          ["prove", SHOP, "--width", "\x1b[2J"]):
+            done = call(*arguments)
+            self.assertIn(done.returncode, (2, 3))
+            self.assertNotIn("\x1b", done.stdout + done.stderr, arguments)
+
+    # Property: the last column is used and never passed (one-letter words find any slip by one).
+    def test_wraps_at_the_last_column(self):
+        with tempfile.TemporaryDirectory() as folder:
+            design = shop()
+            for purpose in ("a " * 400, "bb " * 400):
+                design["brief"][0]["purpose"] = purpose
+                self.assert_fits(call("prove", write(folder, design)).stdout, purpose[:2])
+
     # Property: colour on a terminal only, never with NO_COLOR (as no-color.org has it: set and not
     # empty) or a dumb one; the words are the same either way.
     def test_colour_on_a_terminal_only(self):
