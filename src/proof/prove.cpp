@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -21,6 +22,7 @@ namespace {
 constexpr double kSpotCellM = 0.1;
 constexpr std::size_t kSpotsMost = 4000;
 constexpr double kDensestCloseness = 0.01;
+constexpr double kFinestOfSide = 0.001;  // of the side of a square as large as the zone
 
 struct Runner {
   const design::Design& design;
@@ -40,7 +42,10 @@ struct Runner {
   RequirementProof see(const Question& q, double asked) {
     RequirementProof proof = begin(q);
     proof.asked = asked;
-    const ShareProof share = proveShare(q, asked, options, progress);
+    // A doormat needs finer cells than a hall for the same width of its bounds.
+    ProveOptions sized = options;
+    sized.finest_m = std::min(options.finest_m, kFinestOfSide * std::sqrt(q.region_m2));
+    const ShareProof share = proveShare(q, asked, sized, progress);
     proof.share = share.share;
     proof.verdict = share.verdict;
     proof.finest_m = share.finest_m;
