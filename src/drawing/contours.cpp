@@ -109,39 +109,103 @@ void keepBetween(const std::vector<Vec2>& points, const std::vector<double>& sla
   }
 }
 
+// A closed line from its hull's corner on, and which of its points Douglas and Peucker keep.
+struct Kept {
+  std::vector<Vec2> line;
+  std::vector<std::size_t> at;
+};
+Kept keptOfRing(const std::vector<Vec2>& points, const std::vector<double>& slack) {
+  Kept kept{points, {}};
+  std::vector<double> by = slack;
+  // Start at a corner of the hull, so that no needless point is kept on a straight side.
+  const auto start = std::min_element(points.begin(), points.end(), [](Vec2 a, Vec2 b) {
+    return a.x + 0.37 * a.y < b.x + 0.37 * b.y;
+  });
+  const auto shift = start - points.begin();
+  std::rotate(kept.line.begin(), kept.line.begin() + shift, kept.line.end());
+  std::rotate(by.begin(), by.begin() + shift, by.end());
+  std::size_t far = 0;
+  for (std::size_t i = 1; i < kept.line.size(); ++i)
+    if (norm(kept.line[i] - kept.line[0]) > norm(kept.line[far] - kept.line[0])) far = i;
+  kept.line.push_back(kept.line.front());
+  by.push_back(by.front());
+  std::vector<std::uint8_t> keep(kept.line.size(), 0);
+  keep[0] = keep[far] = 1;
+  keepBetween(kept.line, by, 0, far, keep);
+  keepBetween(kept.line, by, far, kept.line.size() - 1, keep);
+  kept.line.pop_back();
+  for (std::size_t i = 0; i < kept.line.size(); ++i)
+    if (keep[i]) kept.at.push_back(i);
+  return kept;
+}
+
+struct StraightLine {
+  Vec2 through, along;
+};
+// The line nearest to the points between two kept ones (least squares across it); that of the two
+// themselves where few lie between.
+StraightLine fitBetween(const Kept& kept, std::size_t side) {
+  const std::size_t n = kept.line.size(), from = kept.at[side],
+                    to = side + 1 < kept.at.size() ? kept.at[side + 1] : kept.at[0] + n;
+  const Vec2 a = kept.line[from], b = kept.line[to % n];
+  const Vec2 chord = norm(b - a) > 0 ? (b - a) / norm(b - a) : Vec2{1, 0};
+  if (to - from < 5) return {a, chord};
+  Vec2 middle;
+  const double count = static_cast<double>(to - from - 1);
+  for (std::size_t i = from + 1; i < to; ++i) middle = middle + kept.line[i % n] / count;
+  double xx = 0, xy = 0, yy = 0;
+  for (std::size_t i = from + 1; i < to; ++i) {
+    const Vec2 d = kept.line[i % n] - middle;
+    xx += d.x * d.x;
+    xy += d.x * d.y;
+    yy += d.y * d.y;
+  }
+  const double angle = 0.5 * std::atan2(2 * xy, xx - yy);
+  return {middle, {std::cos(angle), std::sin(angle)}};
+}
+
+// The kept points moved to where the sides fitted to all points meet: a staircase's border comes
+// out through its middle, its corners sharp.
+Ring refitted(const Kept& kept) {
+  constexpr double kFarthest = 1.5;  // lattice units that a corner may move
+  const std::size_t n = kept.at.size();
+  std::vector<StraightLine> sides;
+  for (std::size_t i = 0; i < n; ++i) sides.push_back(fitBetween(kept, i));
+  Ring ring;
+  for (std::size_t i = 0; i < n; ++i) {
+    const StraightLine &a = sides[(i + n - 1) % n], &b = sides[i];
+    const Vec2 old = kept.line[kept.at[i]];
+    const double turn = cross(a.along, b.along);
+    const auto foot = [&](const StraightLine& line) {
+      return line.through + line.along * dot(old - line.through, line.along);
+    };
+    Vec2 corner = (foot(a) + foot(b)) * 0.5;
+    if (std::abs(turn) > 0.05) {
+      const Vec2 meet = a.through + a.along * (cross(b.through - a.through, b.along) / turn);
+      if (norm(meet - old) <= kFarthest) corner = meet;
+    }
+    ring.push_back(norm(corner - old) <= kFarthest ? corner : old);
+  }
+  return ring;
+}
+
 }  // namespace
 
 std::vector<Vec2> simplified(const std::vector<Vec2>& points, const std::vector<double>& slack,
                              bool closed) {
   if (points.size() < 3) return points;
-  std::vector<Vec2> line = points;
-  std::vector<double> by = slack;
-  std::vector<std::uint8_t> keep(points.size() + 1, 0);
-  if (!closed) {
-    keep[0] = keep[points.size() - 1] = 1;
-    keepBetween(line, by, 0, points.size() - 1, keep);
-  } else {
-    // Start at a corner of the hull, so that no needless point is kept on a straight side.
-    const auto start = std::min_element(points.begin(), points.end(), [](Vec2 a, Vec2 b) {
-      return a.x + 0.37 * a.y < b.x + 0.37 * b.y;
-    });
-    const auto shift = start - points.begin();
-    std::rotate(line.begin(), line.begin() + shift, line.end());
-    std::rotate(by.begin(), by.begin() + shift, by.end());
-    std::size_t far = 0;
-    for (std::size_t i = 1; i < line.size(); ++i)
-      if (norm(line[i] - line[0]) > norm(line[far] - line[0])) far = i;
-    line.push_back(line.front());
-    by.push_back(by.front());
-    keep[0] = keep[far] = 1;
-    keepBetween(line, by, 0, far, keep);
-    keepBetween(line, by, far, line.size() - 1, keep);
-    line.pop_back();
+  std::vector<Vec2> left;
+  if (closed) {
+    const Kept kept = keptOfRing(points, slack);
+    for (const std::size_t i : kept.at) left.push_back(kept.line[i]);
+    return left;
   }
-  std::vector<Vec2> kept;
-  for (std::size_t i = 0; i < line.size(); ++i)
-    if (keep[i]) kept.push_back(line[i]);
-  return kept;
+  std::vector<std::uint8_t> keep(points.size(), 0);
+  keep.front() = keep.back() = 1;
+  keepBetween(points, slack, 0, points.size() - 1, keep);
+  for (std::size_t i = 0; i < points.size(); ++i)
+    if (keep[i]) left.push_back(points[i]);
+  return left;
 }
 
 Region polygonsOf(std::vector<Ring> rings) {
@@ -198,8 +262,8 @@ Region traceRegion(LatticeSize size, const std::vector<std::uint8_t>& inside,
       points.push_back(ends.at_a + (ends.at_b - ends.at_a) * at.share);
       slack.push_back(std::max(at.slack, 1e-9));
     }
-    Ring ring = simplified(points, slack, true);
-    if (ring.size() >= 3) rings.push_back(std::move(ring));
+    const Kept kept = keptOfRing(points, slack);
+    if (kept.at.size() >= 3) rings.push_back(refitted(kept));
   });
   return polygonsOf(std::move(rings));
 }

@@ -36,7 +36,7 @@ using CrossingOf = std::function<BorderAt(std::size_t inside, std::size_t outsid
 
 // The part of the lattice that is `inside`, as polygons with holes. Points on the lattice's rim
 // must be outside. Points that touch only across a corner are kept apart. Staircases are drawn
-// through to straight lines as far as the slack allows.
+// through to straight lines as far as the slack allows, and through their middle.
 Region traceRegion(LatticeSize size, const std::vector<std::uint8_t>& inside,
                    const CrossingOf& crossing);
 

@@ -188,10 +188,11 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool o
   const std::string edition =
       !sheet.proof.edition.empty() ? sheet.proof.edition : scale ? scale->title : "";
   const std::string paper = on_a3 ? " on A3" : "";
-  std::string revision = "none yet";
+  std::string revision;
   if (!sheet.design.revisions.empty()) {
     const design::Revision& last = sheet.design.revisions.back();
-    revision = last.id.text + (last.id.empty() || last.date.empty() ? "" : ", ") + last.date;
+    for (const std::string* part : {&last.id.text, &last.date, &last.says})
+      if (!part->empty()) revision += (revision.empty() ? "" : ", ") + *part;
   }
   const auto field = [&](double x, double at_y, double label_mm, double width_mm, const char* label,
                          const std::string& value) {
@@ -199,20 +200,21 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool o
     canvas.text({x + label_mm, at_y}, canvas.fitted(value, plain, width_mm - label_mm), plain);
   };
   const double half = 0.5 * (box.low.x + box.high.x) + 4, half_mm = half - left - 3;
-  const double line = 5.4;
-  y += line - 0.4;
+  const double line = 4.75;
+  y += line - 0.2;
   field(left, y, 19, half_mm, "storey", storey.title.empty() ? storey.id.text : storey.title);
   field(half, y, 18, right - half, "scale", fmt::format("1:{}{}", shortNumber(layout.scale), paper));
   y += line;
-  field(left, y, 19, half_mm, "situation",
+  field(left, y, 19, right - left, "situation",
         situation.title.empty() ? situation.id.text : situation.title);
-  field(half, y, 18, right - half, "revision", revision);
   y += line;
   field(left, y, 19, half_mm, "tasks", edition);
   field(half, y, 18, right - half, "design",
         sheet.design_sha256.empty() ? "not saved" : sheet.design_sha256.substr(0, 8));
   y += line;
   field(left, y, 19, right - left, "shown", shown.empty() ? "no requirement" : shown);
+  y += line;
+  field(left, y, 19, right - left, "revision", revision.empty() ? "none yet" : revision);
   y += line;
   canvas.text({left, y},
               canvas.fitted("A computed design is an aid: walk-test before sign-off.", quiet,

@@ -280,9 +280,14 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
       canvas.line(at - Vec2{r, -r}, at + Vec2{r, -r}, stroke);
     }
     std::string found = phrase(worst.reason);
-    if (worst.measure.margin > 0)
-      found += fmt::format(", {} of {} {}", shortNumber(worst.measure.found),
-                           shortNumber(worst.measure.needed), worst.measure.unit);
+    const proof::Measure& measure = worst.measure;
+    // The frame's measure, in pixels from its middle, says little on a plan.
+    if (measure.margin > 0 && worst.reason != proof::Reason::out_of_frame) {
+      const bool at_most = worst.reason == proof::Reason::too_steep ||
+                           worst.reason == proof::Reason::turned_away;
+      found += fmt::format(", {} of {}{} {}", shortNumber(measure.found),
+                           at_most ? "at most " : "", shortNumber(measure.needed), measure.unit);
+    }
     const Words words{{fmt::format("{} worst: {}", row.requirement.text, found)}, ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const double off = 2.2;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "drawing/hatch.h"
 
 namespace belvedere::drawing {
 namespace {
@@ -93,10 +94,13 @@ void addSolid(const design::Solid& solid, const Storey& storey, PlanShapes& shap
     low = std::min(low, dot(p, up));
     high = std::max(high, dot(p, up));
   }
-  const double centre = dot(middle, up), inset = 0.1 * (high - low);
-  const bool rises = solid.slope->rise_m >= 0;
-  const Vec2 a = middle + up * (low + inset - centre), b = middle + up * (high - inset - centre);
-  shapes.rises.push_back(rises ? RiseArrow{a, b} : RiseArrow{b, a});
+  const double centre = dot(middle, up);
+  const Line whole{{middle + up * (low - centre), middle + up * (high - centre)}, false};
+  for (const std::vector<Vec2>& part : partsInside(whole, shapes.solids.back().area)) {
+    const Vec2 inwards = up * (0.1 * norm(part.back() - part.front()));
+    const Vec2 a = part.front() + inwards, b = part.back() - inwards;
+    shapes.rises.push_back(solid.slope->rise_m >= 0 ? RiseArrow{a, b} : RiseArrow{b, a});
+  }
 }
 
 }  // namespace

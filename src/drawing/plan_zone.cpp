@@ -125,11 +125,10 @@ void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, cons
     paintHatch(canvas, sheet.inks, paper, part.reason);
     occurs.reasons.insert(part.reason);
   }
-  const DensityRange range = densityRange(map.spots);
   const auto scale = design::taskScale(sheet.design.task_table);
   const std::vector<DensityLevel> levels =
       densityLevels(scale ? scale->lines : std::vector<design::TaskLine>{},
-                    map.spots.needed_px_per_m, range.low, range.high, kBetweenMost);
+                    map.spots.needed_px_per_m, densityRange(map.spots), kBetweenMost);
   std::vector<DensityLine> lines = densityLines(map, levels);
   // Heavy ones first, so that they get the better places for their figures.
   std::stable_sort(lines.begin(), lines.end(), [](const DensityLine& a, const DensityLine& b) {

@@ -155,20 +155,21 @@ std::vector<MarginBand> marginBands(const ZoneMap& map, const std::vector<double
 }
 
 DensityRange densityRange(const proof::SpotMap& map) {
-  DensityRange range;
-  for (const Spot& s : map.spots) {
-    if (!s.inside || !hasDensity(s)) continue;
-    const double v = s.px_per_m;
-    range.low = range.low == 0 ? v : std::min(range.low, v);
-    range.high = std::max(range.high, v);
-  }
-  return range;
+  std::vector<double> found;
+  for (const Spot& s : map.spots)
+    if (s.inside && hasDensity(s)) found.push_back(s.px_per_m);
+  if (found.empty()) return {};
+  std::sort(found.begin(), found.end());
+  const auto at = [&](double share) {
+    return found[static_cast<std::size_t>(share * static_cast<double>(found.size() - 1))];
+  };
+  return {found.front(), found.back(), at(0.02), at(0.98)};
 }
 
 std::vector<DensityLevel> densityLevels(const std::vector<design::TaskLine>& tasks,
-                                        double needed_px_per_m, double low_px_per_m,
-                                        double high_px_per_m, int between_most) {
-  const auto within = [&](double v) { return v > low_px_per_m && v < high_px_per_m; };
+                                        double needed_px_per_m, const DensityRange& range,
+                                        int between_most) {
+  const auto within = [&](double v) { return v > range.low && v < range.high; };
   std::vector<DensityLevel> levels;
   const auto near = [&](double v) {
     return std::any_of(levels.begin(), levels.end(), [&](const DensityLevel& l) {
@@ -178,13 +179,14 @@ std::vector<DensityLevel> densityLevels(const std::vector<design::TaskLine>& tas
   if (within(needed_px_per_m)) levels.push_back({needed_px_per_m, true});
   for (const design::TaskLine& line : tasks)
     if (within(line.px_per_m) && !near(line.px_per_m)) levels.push_back({line.px_per_m, true});
-  if (low_px_per_m > 0) {
+  if (range.usual_low > 0) {
     constexpr double kRound[] = {1, 1.25, 1.6, 2, 2.5, 3.2, 4, 5, 6.4, 8};
     std::vector<DensityLevel> between;
-    for (double ten = std::pow(10, std::floor(std::log10(low_px_per_m))); ten < high_px_per_m;
-         ten *= 10)
+    for (double ten = std::pow(10, std::floor(std::log10(range.usual_low)));
+         ten < range.usual_high; ten *= 10)
       for (const double step : kRound)
-        if (within(ten * step) && !near(ten * step)) between.push_back({ten * step, false});
+        if (const double v = ten * step; v > range.usual_low && v < range.usual_high && !near(v))
+          between.push_back({v, false});
     if (static_cast<int>(between.size()) <= between_most)
       levels.insert(levels.end(), between.begin(), between.end());
   }

@@ -51,11 +51,17 @@ struct DensityLevel {
   double px_per_m = 0;
   bool heavy = false;  // a task's level, or the density that the requirement needs
 };
-// Levels to draw between two densities: the tasks' and the needed one, and between them round
-// numbers (ten to the decade) unless those would be more than `between_most`.
+// Densities over what is served or too coarse: least and greatest, and those between which nearly
+// all of it lies (2 to 98 %: beneath a lens densities grow without end). Zeros where nothing is.
+struct DensityRange {
+  double low = 0, high = 0, usual_low = 0, usual_high = 0;
+};
+DensityRange densityRange(const proof::SpotMap& spots);
+// Levels to draw: the tasks' and the needed one within the range, and round numbers (ten to the
+// decade) between within the usual range, unless those would be more than `between_most`.
 std::vector<DensityLevel> densityLevels(const std::vector<design::TaskLine>& tasks,
-                                        double needed_px_per_m, double low_px_per_m,
-                                        double high_px_per_m, int between_most);
+                                        double needed_px_per_m, const DensityRange& range,
+                                        int between_most);
 
 struct DensityLine {
   DensityLevel level;
@@ -64,10 +70,5 @@ struct DensityLine {
 // Contour lines of the best imager's density over what is served or too coarse. They end where the
 // density jumps, at the edge of a frame or of a shadow.
 std::vector<DensityLine> densityLines(const ZoneMap& map, const std::vector<DensityLevel>& levels);
-// Least and greatest density over what is served or too coarse; zeros where nothing is.
-struct DensityRange {
-  double low = 0, high = 0;
-};
-DensityRange densityRange(const proof::SpotMap& spots);
 
 }  // namespace belvedere::drawing
