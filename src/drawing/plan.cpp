@@ -196,6 +196,20 @@ void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool w
     const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2&) {
       return order += 0.1;
     });
+    const Vec2 middle_of_words = (place.low + place.high) * 0.5;
+    if (!contains(paper, middle_of_words)) {
+      Vec2 nearest = paper[0].outer[0];
+      for (const Polygon& polygon : paper)
+        for (std::size_t i = 0; i < polygon.outer.size(); ++i) {
+          const Vec2 p = polygon.outer[i], d = polygon.outer[(i + 1) % polygon.outer.size()] - p;
+          const double t =
+              dot(d, d) > 0 ? std::clamp(dot(middle_of_words - p, d) / dot(d, d), 0.0, 1.0) : 0;
+          const Vec2 on = p + d * t;
+          if (norm(on - middle_of_words) < norm(nearest - middle_of_words)) nearest = on;
+        }
+      const Vec2 from = nearestIn(place, nearest);
+      if (norm(from - nearest) > kApartMm) canvas.line(from, nearest, {sheet.inks.ink, 0.15});
+    }
     write(canvas, sheet.inks, place, words);
     taken.add(place);
   }
