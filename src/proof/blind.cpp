@@ -17,9 +17,6 @@ namespace {
 
 // How closely curved edges of frames are followed.
 constexpr double kOutlineErrorM = 1e-3;
-// Between frames that share an edge rounding leaves slits: nobody stands in one, and the blind zone
-// does not leak through.
-constexpr double kSlitM = 1e-6;
 
 using Views = std::vector<design::PosedImager>;
 
@@ -47,7 +44,6 @@ std::optional<Region> unseenAround(const Views& views, double z_m, const Region&
   }
   Region unseen = floor;
   if (!seen.empty()) {
-    seen = grown(seen, kSlitM);
     if (contains(seen, foot)) return std::nullopt;
     // Within a hole of what is seen, as below a ring, the rest of the floor need not be looked at.
     std::size_t owner = 0;

@@ -26,9 +26,9 @@ Region frameOnPlane(const design::PosedImager& view, double plane_z_m, const Reg
 // captured pixels less their margins; target heights above the floor. The foot is below the lens,
 // below the middle of the lenses for a housing; where that is in a wall or on a rack, ahead of it
 // where the floor begins. The floor is that of the highest storey under the lens whose slab holds
-// the foot, less what stands on it; outside of all storeys and on roofs, open ground at z = 0 out to
-// 100 m, less the buildings on it. What touches in a corner or across a slit of a few micrometres is
-// not connected. Empty for a housing without an aim, or without floor.
+// the foot, less what stands on it; outside of all storeys and on roofs, open ground at z = 0 out
+// to 100 m, less the buildings on it. What touches in a corner alone is not connected. Empty for a
+// housing without an aim, or without floor.
 std::vector<BlindZone> blindZones(const design::Design& design, const design::Housing& housing,
                                   const design::Situation& situation,
                                   const std::vector<double>& target_heights_m);

@@ -52,17 +52,26 @@ std::vector<Slab> slabsOf(const design::Design& design) {
 }
 
 const design::Storey* storeyUnder(const std::vector<Slab>& slabs, const Vec3& lens_m) {
-  const design::Storey* under = nullptr;
+  const Vec2 foot = lens_m.xy();
+  const design::Storey *under = nullptr, *roofed = nullptr;
+  const auto higher = [](const design::Storey& storey, const design::Storey* than) {
+    return !than || storey.floor_m > than->floor_m;
+  };
   for (const Slab& slab : slabs) {
     const design::Storey& storey = *slab.storey;
-    if (storey.floor_m > lens_m.z + kTouchM || (under && under->floor_m >= storey.floor_m)) continue;
-    if (storey.roof_m > 0 && lens_m.z > storey.floor_m + storey.height_m + kTouchM) continue;
-    if (lens_m.x < slab.box.low.x - kTouchM || lens_m.x > slab.box.high.x + kTouchM ||
-        lens_m.y < slab.box.low.y - kTouchM || lens_m.y > slab.box.high.y + kTouchM)
+    if (storey.floor_m > lens_m.z + kTouchM) continue;
+    if (foot.x < slab.box.low.x - kTouchM || foot.x > slab.box.high.x + kTouchM ||
+        foot.y < slab.box.low.y - kTouchM || foot.y > slab.box.high.y + kTouchM)
       continue;
-    if (contains(slab.outline, lens_m.xy())) under = &storey;
+    if (higher(storey, under) && contains(slab.outline, foot)) under = &storey;
+    const bool over_roof =
+        storey.roof_m > 0 && lens_m.z > storey.floor_m + storey.height_m + kTouchM;
+    if (over_roof && higher(storey, roofed) &&
+        std::any_of(slab.outline.begin(), slab.outline.end(),
+                    [&](const Polygon& polygon) { return contains(polygon.outer, foot); }))
+      roofed = &storey;
   }
-  return under;
+  return under && roofed && roofed->floor_m >= under->floor_m ? nullptr : under;
 }
 
 FloorUnder floorOf(const design::Design& design, const design::Situation& situation,
