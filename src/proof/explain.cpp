@@ -16,6 +16,9 @@ namespace belvedere::proof {
 namespace {
 
 constexpr std::size_t kImagersTried = 4;  // those nearest to serving
+// A band is judged whole (handbook 19); a spot that is asked about by name is judged so finely that
+// what slips between two heights is smaller than a hand.
+constexpr int kHeights = 65;
 
 double wrapInto(double deg, const design::Range& range) {
   for (const double turn : {-360.0, 0.0, 360.0})
@@ -29,7 +32,6 @@ struct Trial {
   Question question;                // the spot's question, views replaced at each try
   int slot = 0;
   Vec2 at;
-  int heights = 2;
 
   design::Housing& housing() { return alone.housings.front(); }
 
@@ -55,7 +57,7 @@ struct Trial {
     }
     replaceViews(question, std::move(views));
     for (std::size_t v = 0; v < question.views.size(); ++v)
-      if (answerOf(question, v, at, heights).reason == Reason::served) return true;
+      if (answerOf(question, v, at, kHeights).reason == Reason::served) return true;
     return false;
   }
 };
@@ -326,7 +328,7 @@ SpotExplanation explainSpot(const design::Design&, const Question& q, Vec2 at) {
   spot.at = at;
   spot.inside = contains(q.region, at);
   std::vector<Answer> all;
-  spot.nearest = answerAt(q, at, sampledHeights(q.requirement->target), &all);
+  spot.nearest = answerAt(q, at, kHeights, &all);
   if (spot.nearest.view >= 0)
     spot.imager = q.views[static_cast<std::size_t>(spot.nearest.view)].imager;
   std::vector<std::size_t> order(all.size());
@@ -364,7 +366,6 @@ std::vector<Change> changesFor(const design::Design& design, const Question& q,
     trial.question = q;
     trial.slot = view.slot;
     trial.at = spot.at;
-    trial.heights = sampledHeights(q.requirement->target);
     Change change;
     change.housing = view.housing;
     change.slot = view.slot;
