@@ -151,15 +151,19 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
   if (options.blind_zones && options.only.empty()) {
     const design::Situation situation = design::situationsOf(design).front();
     const std::vector<double> heights = targetHeights(design);
-    for (const design::Housing& housing : design.housings) {
-      if (housing.life == design::Life::removed) continue;
+    std::vector<const design::Housing*> housings;
+    for (const design::Housing& housing : design.housings)
+      if (housing.life != design::Life::removed) housings.push_back(&housing);
+    // Of a large site nobody reads the zone of each imager, and they cost as much as all the rest.
+    constexpr std::size_t kFewHousings = 50;
+    proof.blind_zones = blindZones(
+        design, housings, situation, heights,
+        housings.size() <= kFewHousings ? BlindOf::each_imager_too : BlindOf::housings, progress);
+    for (const design::Housing* housing : housings) {
       progress.throwIfCancelled();
-      auto zones = blindZones(design, housing, situation, heights);
-      std::move(zones.begin(), zones.end(), std::back_inserter(proof.blind_zones));
-      if (housing.imagers.size() > 1) {
-        auto rings = ringOf(design, housing, {0, 10, 20, 30, 40, 50, 60});
-        std::move(rings.begin(), rings.end(), std::back_inserter(proof.rings));
-      }
+      if (housing->imagers.size() < 2) continue;
+      auto rings = ringOf(design, *housing, {0, 10, 20, 30, 40, 50, 60});
+      std::move(rings.begin(), rings.end(), std::back_inserter(proof.rings));
     }
   }
   proof.findings = findingsOf(design, proof);
