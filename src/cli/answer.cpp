@@ -26,7 +26,8 @@ void addInput(CLI::App& command, Input& input, std::function<void()> then) {
           ->expected(0, 1);
   command.callback([json, &input, then = std::move(then)] {
     // `--json design.json`: the only file there is, is the design.
-    if (input.design.empty() && !input.json.empty() && input.json != "-") std::swap(input.design, input.json);
+    if (input.design.empty() && !input.json.empty() && input.json != "-")
+      std::swap(input.design, input.json);
     if (input.design.empty()) throw CLI::RequiredError("DESIGN");
     if (json->count() > 0 && input.json.empty()) input.json = "-";
     std::error_code ignored;
@@ -137,7 +138,8 @@ Json findingsJson(const std::vector<Finding>& findings) {
   };
   Json list = Json::array();
   for (const Finding& finding : findings) {
-    Json one{{"code", finding.code}, {"severity", word(finding.severity)}, {"about", finding.about}};
+    Json one{
+        {"code", finding.code}, {"severity", word(finding.severity)}, {"about", finding.about}};
     if (finding.needed) one["needed"] = quantity(*finding.needed);
     if (finding.found) one["found"] = quantity(*finding.found);
     one["sentence"] = finding.sentence;

@@ -78,7 +78,8 @@ std::string outlinesText(const std::vector<proof::BlindZone>& zones) {
       for (const Vec2 p : polygon.outer) points += fmt::format(" ({:.2f},{:.2f})", p.x, p.y);
       text += wrapped(fmt::format("{}{} at {:.2f} m, in {}:{}", printable(zone.housing.text),
                                   zone.slot == 0 ? "" : fmt::format(".{}", zone.slot),
-                                  zone.target_height_m, printable(zone.situation.text), points), 2, 4);
+                                  zone.target_height_m, printable(zone.situation.text), points),
+                      2, 4);
     }
   return text;
 }
@@ -93,7 +94,8 @@ std::string curvesText(const std::vector<Curve>& curves) {
     table.head.push_back(fmt::format("{:g} m", at.lens_height_m));
   }
   for (const Curve& curve : curves) {
-    std::vector<std::string> row{printable(curve.housing), fmt::format("{:.2f}", curve.target_height_m)};
+    std::vector<std::string> row{printable(curve.housing),
+                                 fmt::format("{:.2f}", curve.target_height_m)};
     for (const proof::BlindAt& at : curve.points) row.push_back(fmt::format("{:.2f}", at.area_m2));
     table.rows.push_back(std::move(row));
   }
@@ -121,11 +123,15 @@ int blind(const Options& options) {
     std::string text = wrapped(printable(loaded.design.title), 0, 0);
     text += heading("Blind zones at the foot, m2, for each height of a target") +
             blindTable(answer.zones);
-    if (options.outlines) text += heading("Their outlines on the site, m") + outlinesText(answer.zones);
-    text += heading("Blind zone over the lens's height above an open floor, m2") +
-            wrapped(fmt::format("out to {:g} m from the foot, what lies beside and behind the frame included",
-                                options.radius_m), 2, 2) +
-            curvesText(answer.curves);
+    if (options.outlines)
+      text += heading("Their outlines on the site, m") + outlinesText(answer.zones);
+    text +=
+        heading("Blind zone over the lens's height above an open floor, m2") +
+        wrapped(fmt::format(
+                    "out to {:g} m from the foot, what lies beside and behind the frame included",
+                    options.radius_m),
+                2, 2) +
+        curvesText(answer.curves);
     if (!answer.rings.empty())
       text += heading("Rings, as bearings in degrees") + ringText(answer.rings);
     printOut(text);
@@ -180,7 +186,8 @@ CLI::App* addBlind(CLI::App& app, std::function<int()>& run) {
                       "how far out the curve looks, m: 10 unless said")
       ->type_name("M")
       ->check(CLI::Range(0.1, 10000.0));
-  command->add_flag("--outlines", options->outlines, "print the outlines too (JSON always has them)");
+  command->add_flag("--outlines", options->outlines,
+                    "print the outlines too (JSON always has them)");
   return command;
 }
 

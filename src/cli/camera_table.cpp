@@ -31,7 +31,8 @@ std::string cameraTable(const design::Design& design) {
   Table table;
   table.align = "lrrrrrrrl";
   table.head = {"", "lens", "lens", "lens", "site frame:", "housing:", "field of", "", "judged"};
-  table.rows.push_back({"imager", "x m", "y m", "z m", "pan  tilt  roll", "pan  tilt", "view", "captured", "on"});
+  table.rows.push_back(
+      {"imager", "x m", "y m", "z m", "pan  tilt  roll", "pan  tilt", "view", "captured", "on"});
   for (const design::PosedImager& posed :
        design::posedImagers(design, design::JudgedOn::recorded)) {
     const design::Aim* aim = aimOf(design, posed);

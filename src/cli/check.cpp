@@ -72,8 +72,8 @@ int check(const Input& input) {
 }  // namespace
 
 CLI::App* addCheck(CLI::App& app, std::function<int()>& run) {
-  CLI::App* command =
-      app.add_subcommand("check", "can this design be used: every problem at once, or what it holds");
+  CLI::App* command = app.add_subcommand(
+      "check", "can this design be used: every problem at once, or what it holds");
   const auto input = std::make_shared<Input>();
   command->footer(
       "  belvedere check design.json\n"

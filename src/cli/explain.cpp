@@ -164,7 +164,8 @@ int explain(const Options& options) {
 
 CLI::App* addExplain(CLI::App& app, std::function<int()>& run) {
   CLI::App* command = app.add_subcommand(
-      "explain", "what fails at a spot, by how much, and the least single change that would serve it");
+      "explain",
+      "what fails at a spot, by how much, and the least single change that would serve it");
   const auto options = std::make_shared<Options>();
   command->footer(
       "  belvedere explain design.json --requirement R1\n"
@@ -175,7 +176,8 @@ CLI::App* addExplain(CLI::App& app, std::function<int()>& run) {
       "      how high stock and furniture may grow before a requirement falls");
   addInput(*command, options->input, [options, &run] {
     if (!options->points.empty() && (!options->at.empty() || !options->requirement.empty()))
-      throw CallError("--points says which requirements and spots: leave out --requirement and --at");
+      throw CallError(
+          "--points says which requirements and spots: leave out --requirement and --at");
     run = [options] { return answered(options->input, [&] { return explain(*options); }); };
   });
   command->add_option("--requirement", options->requirement, "this requirement, by id")
@@ -186,9 +188,10 @@ CLI::App* addExplain(CLI::App& app, std::function<int()>& run) {
       ->expected(2);
   command->add_option("--situation", options->situation, "this situation, by id; all unless said")
       ->type_name("ID");
-  command->add_option("--points", options->points,
-                      "many spots: a JSON list of {\"requirement\", \"at\": [x, y], \"situation\"}; "
-                      "changes are not looked for")
+  command
+      ->add_option("--points", options->points,
+                   "many spots: a JSON list of {\"requirement\", \"at\": [x, y], \"situation\"}; "
+                   "changes are not looked for")
       ->type_name("FILE");
   command->add_flag("--changes", options->changes, "with --points, look for changes all the same");
   command->add_flag("--may-change", options->may_change,

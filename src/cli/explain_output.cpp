@@ -17,7 +17,8 @@ using proof::SpotExplanation;
 namespace {
 std::string effortText(const proof::Effort& effort) {
   return fmt::format(
-      "Effort counts {:g} for a degree of aim, {:g} for a percent of focal length, {:g} for a metre "
+      "Effort counts {:g} for a degree of aim, {:g} for a percent of focal length, {:g} for a "
+      "metre "
       "of height, {:g} for a metre along the mount, {:g} for another model; --effort-aim and its "
       "like set them.",
       effort.per_aim_deg, effort.per_zoom_percent, effort.per_height_m, effort.per_place_m,
@@ -49,7 +50,8 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
                                              point.all[i].measure, point.all[i].height_m), 4, 6);
   if (served || withheld || !changes) return text;
   if (point.changes.empty())
-    return text + wrapped("no single change of aim, zoom, height, place or model would serve it", 4, 6);
+    return text +
+           wrapped("no single change of aim, zoom, height, place or model would serve it", 4, 6);
   text += wrapped("single changes that would serve it, least effort first:", 4, 6);
   for (const proof::Change& change : point.changes) {
     std::string loses;
@@ -58,8 +60,9 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
       loses.clear();
     else
       loses = loses.empty() ? "; nothing that is met falls" : "; then falls " + loses;
-    text += wrapped(fmt::format("effort {:.1f}: {}{}", change.effort, printable(change.sentence), loses), 6,
-                    10);
+    text += wrapped(
+        fmt::format("effort {:.1f}: {}{}", change.effort, printable(change.sentence), loses), 6,
+        10);
   }
   return text;
 }
@@ -88,7 +91,8 @@ Json answerJson(const proof::Answer& answer, const std::string& imager) {
 }
 
 Json changeJson(const proof::Change& change) {
-  Json one{{"kind", word(change.kind)}, {"housing", change.housing.text}, {"imager", change.imager}};
+  Json one{
+      {"kind", word(change.kind)}, {"housing", change.housing.text}, {"imager", change.imager}};
   switch (change.kind) {
     case proof::ChangeKind::aim:
       one["aim"] = change.aim;
@@ -141,7 +145,8 @@ bool asWanted(const design::Design& design, const SpotExplanation& point) {
 
 std::string explanationText(const design::Design& design, const Explained& explained) {
   std::string text = wrapped(printable(design.title), 0, 0);
-  if (explained.changes && !explained.points.empty()) text += wrapped(effortText(explained.effort), 0, 2);
+  if (explained.changes && !explained.points.empty())
+    text += wrapped(effortText(explained.effort), 0, 2);
   for (const SpotExplanation& point : explained.points)
     text += '\n' + pointText(design, point, explained.changes);
   for (const WithheldZone& zone : explained.withheld) {
@@ -150,7 +155,8 @@ std::string explanationText(const design::Design& design, const Explained& expla
                                        zone.row.densest_imager.empty()
                                            ? ""
                                            : ", by " + printable(zone.row.densest_imager)), 2, 4);
-    for (const proof::Keep& keep : zone.keeps) text += wrapped("to keep it: " + keepText(keep), 4, 6);
+    for (const proof::Keep& keep : zone.keeps)
+      text += wrapped("to keep it: " + keepText(keep), 4, 6);
   }
   if (!explained.may_change.empty()) {
     text += heading("How high things may grow before a requirement falls");

@@ -40,7 +40,8 @@ void addCommands(CLI::App& app, std::function<int()>& run) {
 #endif
 }
 
-// A word that is no command, with the nearest that is one; CLI11 would only say that one is missing.
+// A word that is no command, with the nearest that is one; CLI11 would only say that one is
+// missing.
 void checkCommandWord(const CLI::App& app, int count, char** words) {
   std::vector<std::string> known;
   for (const CLI::App* command : app.get_subcommands({})) known.push_back(command->get_name());

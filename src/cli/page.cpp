@@ -48,8 +48,9 @@ std::string printable(std::string_view text) {
     const std::size_t bytes = characterBytes(text.substr(at));
     const auto lead = static_cast<std::uint8_t>(text[at]);
     // C1 controls are U+0080 to U+009F: c2 80 to c2 9f.
-    const bool command = bytes == 0 || lead < 0x20 || lead == 0x7f ||
-                         (bytes == 2 && lead == 0xc2 && static_cast<std::uint8_t>(text[at + 1]) < 0xa0);
+    const bool command =
+        bytes == 0 || lead < 0x20 || lead == 0x7f ||
+        (bytes == 2 && lead == 0xc2 && static_cast<std::uint8_t>(text[at + 1]) < 0xa0);
     if (text[at] == '\n' || text[at] == '\t')
       out += ' ';
     else if (command)

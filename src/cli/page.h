@@ -14,8 +14,9 @@ inline constexpr std::size_t kColumns = 100;
 // Columns that a text takes: one a character (UTF-8), whatever its bytes.
 std::size_t columnsOf(std::string_view text);
 
-// The text as it may go to a terminal: line feeds and tabs become spaces; bytes that would command it, or that are no UTF-8, become
-// question marks. Titles and ids come from files that anybody may have written.
+// The text as it may go to a terminal: line feeds and tabs become spaces; bytes that would command
+// it, or that are no UTF-8, become question marks. Titles and ids come from files that anybody may
+// have written.
 std::string printable(std::string_view text);
 
 // At most `columns` columns of it, ended by ".." where something was left out.

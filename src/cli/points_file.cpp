@@ -43,7 +43,8 @@ std::optional<design::Situation> situationOf(const design::Design& design,
   const std::vector<design::Situation> situations =
       design::situationsOf(design, requirement);
   if (!point.contains("situation")) return situations.front();
-  const std::string id = point["situation"].is_string() ? point["situation"].get<std::string>() : "";
+  const std::string id =
+      point["situation"].is_string() ? point["situation"].get<std::string>() : "";
   std::vector<std::string> known;
   for (const design::Situation& situation : design::situationsOf(design)) {
     if (situation.id.text == id) return situation;

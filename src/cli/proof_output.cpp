@@ -46,8 +46,8 @@ std::string askedText(const design::Requirement& requirement, double needed_px_p
                        "from afar", needed_px_per_m, printable(requirement.zone.text));
   std::string target(design::word(requirement.target.kind));
   std::replace(target.begin(), target.end(), '_', ' ');
-  std::string text =
-      (requirement.task.empty() ? std::string("see") : printable(requirement.task)) + " a " + target;
+  std::string text = (requirement.task.empty() ? std::string("see") : printable(requirement.task)) +
+                     " a " + target;
   const design::Range band = design::bandOf(requirement.target);
   text += fmt::format(" ({:.2f} to {:.2f} m up) at {:g} px/m or more, as {}, on {:g} % of zone {}",
                       band[0], band[1], needed_px_per_m, design::word(requirement.judged_on),
@@ -86,8 +86,9 @@ std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
   }
   if (row.worst) {
     const proof::WorstSpot& worst = *row.worst;
-    text += labelled("worst", placeText(worst.at) + ": " +
-                                  failureText(worst.reason, worst.imager, worst.measure, worst.height_m));
+    text += labelled("worst",
+                     placeText(worst.at) + ": " +
+                         failureText(worst.reason, worst.imager, worst.measure, worst.height_m));
   }
   if (row.densest_px_per_m && row.densest_at)
     text += labelled("densest", fmt::format("{} {:.2f} px/m reached at {}",
@@ -115,8 +116,9 @@ std::string notJudgedText(const design::Design& design, const proof::Proof& proo
         [&](const RequirementProof& row) { return row.requirement == requirement.id; });
     if (!judged_kind && !has_row) ids += (ids.empty() ? "" : ", ") + printable(requirement.id.text);
   }
-  return ids.empty() ? std::string()
-                     : wrapped("Rules and money are not judged by this version: " + ids + ".", 2, 2);
+  return ids.empty()
+             ? std::string()
+             : wrapped("Rules and money are not judged by this version: " + ids + ".", 2, 2);
 }
 
 // Whether a requirement's verdict reads the same in every situation.
@@ -145,17 +147,20 @@ std::string verdictText(const RequirementProof& row) {
                        upTo(row.densest_px_per_m->high, 100), row.needed_px_per_m);
   }
   return fmt::format("{} {:.1f} to {:.1f} % of {:g}", plainWord(row.verdict),
-                     downTo(100 * row.share.low, 10), upTo(100 * row.share.high, 10), 100 * row.asked);
+                     downTo(100 * row.share.low, 10), upTo(100 * row.share.high, 10),
+                     100 * row.asked);
 }
 
 std::string measureText(proof::Reason reason, const proof::Measure& measure) {
   if (measure.unit.empty()) return {};
   if (reason == proof::Reason::served || reason == proof::Reason::too_coarse)
-    return fmt::format("{:.1f} {} where {:g} is needed", measure.found, measure.unit, measure.needed);
+    return fmt::format("{:.1f} {} where {:g} is needed", measure.found, measure.unit,
+                       measure.needed);
   if (reason == proof::Reason::out_of_frame)
-    return measure.needed > 0 ? fmt::format("{:.0f} px from the picture's middle, its edge is {:.0f}",
-                                            measure.found, measure.needed)
-                              : std::string("behind the lens");
+    return measure.needed > 0
+               ? fmt::format("{:.0f} px from the picture's middle, its edge is {:.0f}",
+                             measure.found, measure.needed)
+               : std::string("behind the lens");
   return fmt::format("{:.1f} {} where at most {:g} is allowed", measure.found, measure.unit,
                      measure.needed);
 }
@@ -189,7 +194,9 @@ bool allMet(const proof::Proof& proof) {
 std::string worstSituation(const proof::Proof& proof, const design::RequirementId& requirement) {
   // Ordered by verdict, then by how far from what is asked for.
   const auto badness = [](const RequirementProof& row) {
-    const int rank = row.verdict == Verdict::not_met ? 2 : row.verdict == Verdict::undecided ? 1 : 0;
+    const int rank = row.verdict == Verdict::not_met     ? 2
+                     : row.verdict == Verdict::undecided ? 1
+                                                         : 0;
     return std::pair(rank, row.densest_px_per_m ? row.densest_px_per_m->high : -row.share.low);
   };
   const RequirementProof* worst = nullptr;
@@ -219,9 +226,10 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
   const bool from_memory = std::any_of(
       proof.findings.begin(), proof.findings.end(),
       [](const Finding& finding) { return finding.code == "scale_unconfirmed"; });
-  text += wrapped("Judged by " + printable(proof.edition) +
-                      (from_memory ? "; figures from memory, unconfirmed (see the findings)." : "."),
-                  0, 2);
+  text +=
+      wrapped("Judged by " + printable(proof.edition) +
+                  (from_memory ? "; figures from memory, unconfirmed (see the findings)." : "."),
+              0, 2);
   text += wrapped("Light is not judged yet: every zone is taken to be lit well enough, by day and "
                   "by night.", 0, 2);
   text += wrapped(countText(proof), 0, 2);
@@ -235,7 +243,8 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
       const design::Requirement* requirement = design::findRequirement(design, row.requirement);
       if (i > 0) text += '\n';
       text += wrapped(printable(row.requirement.text) + "  " +
-                          (requirement != nullptr ? printable(requirement->purpose) : ""), 2, kIndent);
+                          (requirement != nullptr ? printable(requirement->purpose) : ""),
+                      2, kIndent);
       if (requirement != nullptr)
         text += wrapped(askedText(*requirement, row.needed_px_per_m), kIndent, kIndent);
       const std::string worst = worstSituation(proof, row.requirement);
@@ -244,7 +253,8 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
                                                : "worst situation: " + printable(worst),
                         kIndent, kIndent);
     }
-    text += rowText(row, needed_px_per_m, i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
+    text += rowText(row, needed_px_per_m,
+                    i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
   }
   const std::string not_judged = notJudgedText(design, proof);
   if (!not_judged.empty()) text += '\n' + not_judged;
@@ -255,9 +265,13 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
   if (!proof.rings.empty())
     text += heading("Rings, as bearings in degrees") + ringText(proof.rings);
   if (!proof.findings.empty()) text += heading("Findings") + findingsText(proof.findings);
-  text += heading("Cameras, in the site's frame and in the housing's, degrees") + cameraTable(design);
-  text += '\n' + wrapped("This is a computed aid: walk-test at the worst light before anybody relies "
-                         "on it.", 0, 0) +
+  text +=
+      heading("Cameras, in the site's frame and in the housing's, degrees") + cameraTable(design);
+  text += '\n' +
+          wrapped(
+              "This is a computed aid: walk-test at the worst light before anybody relies "
+              "on it.",
+              0, 0) +
           wrapped("Local codes and licensed practice come first.", 0, 0);
   return text;
 }

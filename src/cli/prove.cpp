@@ -83,7 +83,8 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run) {
                       "threads to use; the answer is the same whatever their number")
       ->type_name("N")
       ->check(CLI::Range(0, 1024));
-  command->add_flag("--no-spots", options->no_spots, "bounds and verdicts only: no reasons, no worst spots");
+  command->add_flag("--no-spots", options->no_spots,
+                    "bounds and verdicts only: no reasons, no worst spots");
   command->add_flag("--quiet", options->quiet, "one line a verdict, no progress bar");
   return command;
 }

@@ -13,7 +13,8 @@ namespace belvedere::cli {
 
 // Colour only ever repeats what the words say.
 enum class Ink { plain, good, bad, open, quiet };
-// The text in that ink when stdout is a terminal, TERM is not "dumb" and NO_COLOR is unset or empty.
+// The text in that ink when stdout is a terminal, TERM is not "dumb" and NO_COLOR is unset or
+// empty.
 std::string inked(Ink ink, std::string_view text);
 
 // The progress of this run. SIGINT and SIGTERM set its `cancel`; a second one ends the program at

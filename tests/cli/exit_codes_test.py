@@ -26,11 +26,19 @@ class ExitCodes(unittest.TestCase):
         self.assertIn("not met", done.stdout)
         self.assertEqual(done.stderr, "")
 
-    # Property: undecided counts as 1 (the smallest cell is too large to decide anything).
+    # Property: undecided counts as 1. (The share asked for is put between the bounds that cells of
+    # a stated smallest size leave, until they can tell no more.)
     def test_one_when_undecided(self):
-        code, proof = call_json("prove", SHOP, "--only", "R1", "--finest-m", "10", "--json")
-        self.assertEqual(code, 1)
-        self.assertEqual(proof["requirements"][0]["verdict"], "undecided")
+        design = shop()
+        for _ in range(20):
+            path = write(self.folder.name, design)
+            code, proof = call_json("prove", path, "--only", "R1", "--finest-m", "0.2", "--json")
+            self.assertEqual(code, 1)
+            row = proof["requirements"][0]
+            if row["verdict"] == "undecided":
+                return
+            design["brief"][0]["share"] = (row["share"]["low"] + row["share"]["high"]) / 2
+        self.fail(f"the bounds met: {row['share']}")
 
     # Property: a wrong call is 2, says what is wrong on stderr and leaves stdout empty.
     def test_two_when_the_call_is_wrong(self):

@@ -57,7 +57,8 @@ class JsonAnswers(unittest.TestCase):
     # Property: a schema that lets anything pass would prove nothing: keys of none are refused.
     def test_schemas_refuse_what_does_not_fit(self):
         _, proof = call_json("prove", SHOP, "--only", "R1", "--json")
-        for spoil in (lambda p: p.update(seconds=1.0), lambda p: p["requirements"][0].pop("verdict"),
+        for spoil in (lambda p: p.update(seconds=1.0),
+                      lambda p: p["requirements"][0].pop("verdict"),
                       lambda p: p["requirements"][0].update(verdict="perhaps"),
                       lambda p: p["requirements"][0]["share"].update(low=1.5)):
             spoilt = json.loads(json.dumps(proof))
@@ -157,7 +158,8 @@ class JsonAnswers(unittest.TestCase):
             path = os.path.join(folder, "other.json")
             with open(path, "w", encoding="utf-8") as file:
                 file.write(text)
-            self.assertEqual(call("prove", path, "--json").stdout, call("prove", SHOP, "--json").stdout)
+            self.assertEqual(call("prove", path, "--json").stdout,
+                             call("prove", SHOP, "--json").stdout)
 
 
 if __name__ == "__main__":

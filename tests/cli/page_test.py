@@ -42,11 +42,13 @@ class Page(unittest.TestCase):
     # Property: no line is longer than the page, whatever the example.
     def test_every_answer_fits_the_page(self):
         for design in sorted(glob.glob(os.path.join(EXAMPLES, "*", "design.json"))):
-            for arguments in (["check", design], ["prove", design], ["blind", design, "--outlines"]):
+            for arguments in (["check", design], ["prove", design],
+                              ["blind", design, "--outlines"]):
                 done = call(*arguments)
                 self.assertIn(done.returncode, (0, 1), done.stderr)
                 self.assert_fits(done.stdout + done.stderr, arguments)
-        for arguments in (["explain", SHOP, "--may-change"], ["explain", SHOP, "--requirement", "R1"],
+        for arguments in (["explain", SHOP, "--may-change"],
+                          ["explain", SHOP, "--requirement", "R1"],
                           ["--help"], ["check", "--help"], ["prove", "--help"],
                           ["explain", "--help"], ["blind", "--help"], ["reach", "--help"],
                           ["prov"], ["prove", "nowhere.json"]):
