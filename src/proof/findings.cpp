@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "design/resolve.h"
@@ -13,6 +14,10 @@ namespace belvedere::proof {
 namespace {
 
 using design::Requirement;
+
+// Bounds are said outwards, so that a rounded figure claims no more than is proven.
+double tenthBelow(double share) { return std::floor(1000 * share + 1e-6) / 10; }
+double tenthAbove(double share) { return std::ceil(1000 * share - 1e-6) / 10; }
 
 void facesWithoutFacing(const design::Design& design, std::vector<Finding>& out) {
   for (const Requirement& r : design.brief) {
@@ -37,7 +42,7 @@ void scaleFromMemory(const design::Design& design, std::vector<Finding>& out) {
   });
   if (leans)
     out.push_back({"scale_unconfirmed", Severity::note, {}, {}, {},
-                   fmt::format("{}: {}", scale->title, scale->note), "4"});
+                   scale->note, "4"});
 }
 
 void verdicts(const Proof& proof, std::vector<Finding>& out) {
@@ -65,13 +70,14 @@ void verdicts(const Proof& proof, std::vector<Finding>& out) {
                      Quantity{100 * r.share.high, "%"},
                      fmt::format("{} ({}){}: between {:.1f} and {:.1f} % of the zone; {:g} % is asked "
                                  "for and lies between.", r.requirement.text, r.situation.text,
-                                 without, 100 * r.share.low, 100 * r.share.high, 100 * r.asked),
+                                 without, tenthBelow(r.share.low), tenthAbove(r.share.high),
+                                 100 * r.asked),
                      "5"});
     } else {
       out.push_back({lost ? "lost_with_part" : "share_short", Severity::shortfall, about,
                      Quantity{100 * r.asked, "%"}, Quantity{100 * r.share.high, "%"},
                      fmt::format("{} ({}){}: at most {:.1f} % of the zone where {:g} % is asked for.",
-                                 r.requirement.text, r.situation.text, without, 100 * r.share.high,
+                                 r.requirement.text, r.situation.text, without, tenthAbove(r.share.high),
                                  100 * r.asked),
                      "5"});
     }
