@@ -9,6 +9,7 @@
 
 #include "design/resolve.h"
 #include "design/task_table.h"
+#include "optics/lens_fit.h"
 
 namespace belvedere::proof {
 namespace {
@@ -121,6 +122,27 @@ void someAimsOnly(const design::Design& design, std::vector<Finding>& out) {
                        "5"});
 }
 
+// Data sheets whose fields of view contradict each other, or the stated family. Below
+// kResidualDeg nobody could tell by looking.
+constexpr double kResidualDeg = 0.1;
+void lensResiduals(const design::Design& design, std::vector<Finding>& out) {
+  std::vector<std::string> said;
+  for (const design::Housing& housing : design.housings) {
+    const design::Model* model = design::findModel(design, housing.model);
+    if (!model || std::find(said.begin(), said.end(), model->id.text) != said.end()) continue;
+    said.push_back(model->id.text);
+    double most = 0;
+    for (const design::ModelImager& imager : model->imagers)
+      for (const optics::LensFit& fit : design::lensFits(imager))
+        most = std::max(most, fit.largest_residual_deg());
+    if (most > kResidualDeg)
+      out.push_back({"lens_residual", Severity::note, {model->id.text, housing.id.text},
+                     Quantity{kResidualDeg, "deg"}, Quantity{most, "deg"},
+                     fmt::format("{}: its stated fields of view do not fit one lens; that used here "
+                                 "misses one of them by {:.2f} deg.", model->id.text, most), "3"});
+  }
+}
+
 }  // namespace
 
 std::vector<Finding> designFindings(const design::Design& design) {
@@ -128,6 +150,7 @@ std::vector<Finding> designFindings(const design::Design& design) {
   scaleFromMemory(design, out);
   facesWithoutFacing(design, out);
   someAimsOnly(design, out);
+  lensResiduals(design, out);
   return out;
 }
 

@@ -12,7 +12,8 @@
 
 namespace belvedere::proof {
 
-// Of the design alone: a face zone without a facing direction, a scale from memory.
+// Of the design alone: a face zone without a facing direction, a scale from memory, a data sheet
+// that contradicts itself.
 std::vector<Finding> designFindings(const design::Design& design);
 // Those, and what the proof shows: requirements short or undecided, imagers that serve nothing or
 // that nobody needs, a requirement that only some aims of a moving camera serve.
