@@ -7,7 +7,7 @@
 #include <cmath>
 #include <map>
 
-#include "base/units.h"
+#include "proof/lattice.h"
 #include "proof/range.h"
 
 namespace belvedere::proof {
@@ -26,46 +26,6 @@ Question nearby(const Question& q) {
   for (const std::uint32_t i : viewsInRange(q, kFarSlack)) views.push_back(q.views[i]);
   replaceViews(near, std::move(views));
   return near;
-}
-
-struct Lattice {
-  Vec2 origin, x, y;
-  double turn_deg = 0, cell_m = 0;
-  int columns = 0, rows = 0;
-  Vec2 centre(int column, int row) const {
-    return origin + x * ((column + 0.5) * cell_m) + y * ((row + 0.5) * cell_m);
-  }
-};
-
-Lattice latticeOf(const Region& region, double cell_m, std::size_t spots_most) {
-  Lattice lattice;
-  double longest = 0;
-  for (const Polygon& polygon : region)
-    for (std::size_t i = 0; i < polygon.outer.size(); ++i) {
-      const Vec2 edge = polygon.outer[(i + 1) % polygon.outer.size()] - polygon.outer[i];
-      if (norm(edge) > longest * (1 + 1e-9)) {
-        longest = norm(edge);
-        // Any of the four directions along the edge will do: the one nearest to east.
-        const double east_deg = radToDeg(std::atan2(edge.y, edge.x));
-        lattice.turn_deg = -(east_deg - 90 * std::round(east_deg / 90));
-      }
-    }
-  const double turn = degToRad(lattice.turn_deg);
-  lattice.x = {std::cos(turn), -std::sin(turn)};
-  lattice.y = {std::sin(turn), std::cos(turn)};
-  Box2 box;
-  for (const Polygon& polygon : region)
-    for (const Vec2 p : polygon.outer) box.add({dot(p, lattice.x), dot(p, lattice.y)});
-  const Vec2 size = box.high - box.low;
-  lattice.cell_m = std::max(cell_m, std::sqrt(size.x * size.y / static_cast<double>(spots_most)));
-  lattice.columns = std::max(1, static_cast<int>(std::ceil(size.x / lattice.cell_m - 1e-9)));
-  lattice.rows = std::max(1, static_cast<int>(std::ceil(size.y / lattice.cell_m - 1e-9)));
-  // Centred on the box, so that both edges fare alike.
-  const Vec2 rest{0.5 * (size.x - lattice.columns * lattice.cell_m),
-                  0.5 * (size.y - lattice.rows * lattice.cell_m)};
-  const Vec2 corner = box.low + rest;
-  lattice.origin = lattice.x * corner.x + lattice.y * corner.y;
-  return lattice;
 }
 
 // Calls with every spot inside the region, rows in parallel. fn(column, row, place).

@@ -1,0 +1,400 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/preview.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <cmath>
+#include <map>
+
+#include "base/check.h"
+#include "proof/lattice.h"
+#include "proof/preview_view.h"
+#include "proof/range.h"
+
+namespace belvedere::proof {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+double msSince(Clock::time_point start) {
+  return std::chrono::duration<double, std::milli>(Clock::now() - start).count();
+}
+
+constexpr int kPatchCells = 32;  // a patch is a square of lattice cells: one batch of questions
+constexpr int kTileCells = 4;    // within it, neighbours go to the ray tracer together
+constexpr std::size_t kCellsMost = 20'000'000;  // of a lattice, whatever spacing is stated
+// As for spots: beyond this many views, imagers that are far too distant to serve anywhere in the
+// zone are not asked.
+constexpr std::size_t kManyViews = 64;
+constexpr double kFarSlack = 4;
+
+// All that an imager's answers depend on, of one of its views.
+bool sameView(const design::PosedImager& a, const design::PosedImager& b) {
+  return a.lens_m == b.lens_m && a.imager_from_site == b.imager_from_site && a.lens == b.lens &&
+         a.pixels == b.pixels && a.delivered == b.delivered && a.masks_px == b.masks_px &&
+         a.frame_low_px == b.frame_low_px && a.frame_high_px == b.frame_high_px &&
+         a.scale_x == b.scale_x && a.scale_y == b.scale_y && a.px_per_rad == b.px_per_rad;
+}
+// And of the question, but for how many imagers are needed.
+bool sameTests(const Question& a, const Question& b) {
+  return a.needed_px_per_m == b.needed_px_per_m && a.low_m == b.low_m && a.high_m == b.high_m &&
+         a.height_share == b.height_share && a.facings == b.facings &&
+         a.every_facing == b.every_facing && a.blocking == b.blocking && a.region == b.region &&
+         a.floor.z0 == b.floor.z0 && a.floor.p0 == b.floor.p0 && a.floor.slope == b.floor.slope &&
+         a.requirement->target == b.requirement->target;
+}
+
+struct Patch {
+  std::size_t first = 0, count = 0;  // of the level's points
+  Vec3 middle;
+  double radius_m = 0;
+  bool stale = true;  // an imager's answers changed since the sums below were taken
+  std::array<std::size_t, kReasonCount> reasons{};
+  struct Served {
+    int imager = 0;
+    std::size_t points = 0, alone = 0;
+  };
+  std::vector<Served> served;
+};
+
+struct KeptImager {
+  std::vector<design::PosedImager> views;
+  std::vector<PatchAnswer> answers;  // by patch; empty: out of range of the zone
+};
+
+struct Level {
+  Lattice lattice;
+  std::vector<Vec3> points;           // on the floor, patch by patch, tile by tile
+  std::vector<std::size_t> spot_of;   // of each point, into map.spots
+  std::vector<Patch> patches;
+  std::map<std::string, KeptImager> imagers;
+  SpotMap map;
+  int imagers_needed = 0;             // of the sums
+};
+
+Level levelOf(const Question& q, double spacing_m) {
+  Level level;
+  level.lattice = latticeOf(q.region, spacing_m, kCellsMost);
+  const Lattice& lattice = level.lattice;
+  const auto columns = static_cast<std::size_t>(lattice.columns);
+  std::vector<std::uint8_t> inside(columns * static_cast<std::size_t>(lattice.rows));
+  const auto runs = runsInside(lattice, q.region);
+  for (std::size_t row = 0; row < runs.size(); ++row)
+    for (const Run& run : runs[row])
+      std::fill_n(inside.begin() + static_cast<std::ptrdiff_t>(row * columns) + run.from,
+                  run.to - run.from, std::uint8_t{1});
+  level.map.spots.resize(inside.size());
+  const auto addTile = [&](int column0, int row0) {
+    for (int row = row0; row < std::min(row0 + kTileCells, lattice.rows); ++row)
+      for (int column = column0; column < std::min(column0 + kTileCells, lattice.columns); ++column) {
+        const std::size_t spot = static_cast<std::size_t>(row) * columns + static_cast<std::size_t>(column);
+        if (!inside[spot]) continue;
+        const Vec2 p = lattice.centre(column, row);
+        level.points.push_back(withZ(p, q.floor.at(p)));
+        level.spot_of.push_back(spot);
+        level.map.spots[spot].inside = true;
+      }
+  };
+  for (int row = 0; row < lattice.rows; row += kPatchCells)
+    for (int column = 0; column < lattice.columns; column += kPatchCells) {
+      Patch patch;
+      patch.first = level.points.size();
+      for (int r = row; r < std::min(row + kPatchCells, lattice.rows); r += kTileCells)
+        for (int c = column; c < std::min(column + kPatchCells, lattice.columns); c += kTileCells)
+          addTile(c, r);
+      patch.count = level.points.size() - patch.first;
+      if (patch.count == 0) continue;
+      Box3 box;
+      for (std::size_t i = patch.first; i < level.points.size(); ++i) {
+        box.add(level.points[i] + Vec3{0, 0, q.low_m});
+        box.add(level.points[i] + Vec3{0, 0, q.high_m});
+      }
+      patch.middle = (box.low + box.high) * 0.5;
+      patch.radius_m = 0.5 * norm(box.high - box.low);
+      level.patches.push_back(std::move(patch));
+    }
+  level.map.requirement = q.requirement->id;
+  level.map.situation = q.situation.id;
+  level.map.origin = lattice.origin;
+  level.map.turn_deg = lattice.turn_deg;
+  level.map.cell_m = lattice.cell_m;
+  level.map.columns = lattice.columns;
+  level.map.rows = lattice.rows;
+  level.map.needed_px_per_m = q.needed_px_per_m;
+  return level;
+}
+
+// The views of each imager of a question, in its order.
+struct Views {
+  std::vector<std::vector<std::size_t>> of;
+  explicit Views(const Question& q) : of(q.imagers.size()) {
+    for (std::size_t v = 0; v < q.views.size(); ++v)
+      of[static_cast<std::size_t>(q.imager_of[v])].push_back(v);
+  }
+};
+
+// Imagers whose kept answers are not, or no longer, theirs.
+std::vector<std::size_t> changedImagers(const Question& q, const Views& views, const Level& level) {
+  std::vector<std::size_t> changed;
+  for (std::size_t i = 0; i < q.imagers.size(); ++i) {
+    const auto kept = level.imagers.find(q.imagers[i]);
+    const bool same =
+        kept != level.imagers.end() &&
+        std::equal(views.of[i].begin(), views.of[i].end(), kept->second.views.begin(),
+                   kept->second.views.end(),
+                   [&](std::size_t v, const design::PosedImager& k) { return sameView(q.views[v], k); });
+    if (!same) changed.push_back(i);
+  }
+  return changed;
+}
+
+void markStale(Level& level, const KeptImager& imager) {
+  for (std::size_t p = 0; p < imager.answers.size(); ++p)
+    if (!imager.answers[p].ranks.empty()) level.patches[p].stale = true;
+}
+
+// The best so far of the imagers at a point, of which `imagers_needed` are kept.
+struct Came {
+  Rank rank = static_cast<Rank>(Reason::out_of_frame);
+  float px_per_m = 0;
+  std::int16_t imager = -1;
+};
+bool further(const Came& a, const Came& b) {
+  return a.rank != b.rank ? a.rank > b.rank : a.px_per_m > b.px_per_m;
+}
+
+// What the requirement's answer is at each point of a patch, from its imagers' answers.
+void sumUp(const Question& q, const std::vector<const KeptImager*>& imagers, std::size_t patch_index,
+           std::size_t kinds, Level& level) {
+  Patch& patch = level.patches[patch_index];
+  const std::size_t n = patch.count, needed = static_cast<std::size_t>(q.imagers_needed);
+  std::vector<Came> worst(n, {kServedRank, 1e30f, -1}), best(n * needed);
+  std::vector<std::uint16_t> serving(n, 0);
+  const auto anyKind = [&](const PatchAnswer& answer, std::size_t i) {
+    Rank rank = answer.ranks[i];
+    for (std::size_t f = 1; f < kinds; ++f) rank = std::max(rank, answer.ranks[f * n + i]);
+    return rank;
+  };
+  const auto eachAnswer = [&](auto fn) {
+    for (std::size_t m = 0; m < imagers.size(); ++m) {
+      if (imagers[m]->answers.empty()) continue;
+      const PatchAnswer& answer = imagers[m]->answers[patch_index];
+      if (!answer.ranks.empty()) fn(m, answer);
+    }
+  };
+  for (std::size_t f = 0; f < kinds; ++f) {
+    best.assign(n * needed, {});
+    eachAnswer([&](std::size_t m, const PatchAnswer& answer) {
+      for (std::size_t i = 0; i < n; ++i) {
+        Came came{answer.ranks[f * n + i], answer.px_per_m[i], static_cast<std::int16_t>(m)};
+        Came* kept = &best[i * needed];
+        if (!further(came, kept[needed - 1])) continue;
+        for (std::size_t k = 0; k < needed; ++k)
+          if (further(came, kept[k])) std::swap(came, kept[k]);
+      }
+    });
+    for (std::size_t i = 0; i < n; ++i) {
+      const Came& nth = best[i * needed + needed - 1];
+      if (kinds == 1 || further(worst[i], nth)) worst[i] = nth;
+    }
+  }
+  patch.reasons = {};
+  for (std::size_t i = 0; i < n; ++i) {
+    Spot& spot = level.map.spots[level.spot_of[patch.first + i]];
+    spot.reason = reasonOf(worst[i].rank);
+    const bool measured = spot.reason == Reason::served || spot.reason == Reason::too_coarse;
+    spot.px_per_m = worst[i].px_per_m;
+    spot.margin = measured ? static_cast<float>(spot.px_per_m / q.needed_px_per_m) : 0;
+    spot.imager = worst[i].imager;
+    ++patch.reasons[static_cast<std::size_t>(spot.reason)];
+  }
+  eachAnswer([&](std::size_t, const PatchAnswer& answer) {
+    for (std::size_t i = 0; i < n; ++i)
+      serving[i] = static_cast<std::uint16_t>(serving[i] + (anyKind(answer, i) == kServedRank));
+  });
+  patch.served.clear();
+  eachAnswer([&](std::size_t m, const PatchAnswer& answer) {
+    Patch::Served sums{static_cast<int>(m), 0, 0};
+    for (std::size_t i = 0; i < n; ++i) {
+      const std::size_t serves = anyKind(answer, i) == kServedRank ? 1 : 0;
+      sums.points += serves;
+      sums.alone += serves & (serving[i] == needed ? 1 : 0);
+    }
+    if (sums.points > 0) patch.served.push_back(sums);
+  });
+  patch.stale = false;
+}
+
+void fill(const Question& q, const Level& level, Preview& preview) {
+  std::array<std::size_t, kReasonCount> reasons{};
+  std::vector<std::array<std::size_t, 2>> served(q.imagers.size());
+  for (const Patch& patch : level.patches) {
+    for (std::size_t r = 0; r < reasons.size(); ++r) reasons[r] += patch.reasons[r];
+    for (const Patch::Served& s : patch.served) {
+      served[static_cast<std::size_t>(s.imager)][0] += s.points;
+      served[static_cast<std::size_t>(s.imager)][1] += s.alone;
+    }
+  }
+  preview.points = level.points.size();
+  preview.spacing_m = level.lattice.cell_m;
+  preview.map = level.map;
+  if (preview.points == 0) return;
+  const double each = 1.0 / static_cast<double>(preview.points);
+  const auto shareOf = [&](std::size_t points) { return static_cast<double>(points) * each; };
+  preview.share = shareOf(reasons[0]);
+  for (std::size_t r = 1; r < reasons.size(); ++r)
+    if (reasons[r] > 0) preview.reasons.push_back({static_cast<Reason>(r), shareOf(reasons[r])});
+  std::stable_sort(preview.reasons.begin(), preview.reasons.end(),
+                   [](const ReasonShare& a, const ReasonShare& b) { return a.share > b.share; });
+  for (std::size_t i = 0; i < served.size(); ++i)
+    if (served[i][0] > 0)
+      preview.imagers.push_back({q.imagers[i], shareOf(served[i][0]), shareOf(served[i][1])});
+}
+
+}  // namespace
+
+struct Previewer::Kept {
+  std::shared_ptr<const PreviewPlace> place;
+  std::optional<Question> question;    // that the levels belong to
+  design::Requirement requirement;     // of it: the caller's may be gone
+  std::map<double, Level> levels;      // by spacing
+  double ns_per_ask = 200;             // wall clock, of a point and an imager, as last measured
+
+  // Brings a level up to date. Gives up, leaving whole what was kept, once `until` has passed.
+  bool pass(const Question& q, const Views& views, const PreviewTests& tests, Level& level,
+            std::optional<Clock::time_point> until, const Progress& progress, std::size_t& rays) {
+    const Clock::time_point start = Clock::now();
+    const std::vector<std::size_t> changed = changedImagers(q, views, level);
+    std::vector<char> near(q.views.size(), q.views.size() <= kManyViews ? 1 : 0);
+    if (q.views.size() > kManyViews && !changed.empty())
+      for (const std::uint32_t v : viewsInRange(q, kFarSlack)) near[v] = 1;
+    std::vector<KeptImager> fresh(changed.size());
+    std::vector<std::vector<double>> cones(changed.size());
+    std::vector<std::size_t> asked;  // of `changed`: those in range
+    for (std::size_t c = 0; c < changed.size(); ++c) {
+      bool any = false;
+      for (const std::size_t v : views.of[changed[c]]) {
+        fresh[c].views.push_back(q.views[v]);
+        any = any || near[v] != 0;
+      }
+      if (!any) continue;
+      fresh[c].answers.resize(level.patches.size());
+      for (const design::PosedImager& view : fresh[c].views) cones[c].push_back(frameConeRad(view));
+      asked.push_back(c);
+    }
+    std::atomic<bool> late{false};
+    tbb::parallel_for(std::size_t{0}, asked.size() * level.patches.size(), [&](std::size_t job) {
+      if (late.load(std::memory_order_relaxed) || progress.cancel.load(std::memory_order_relaxed))
+        return;
+      if (until && Clock::now() > *until) late = true;
+      const std::size_t c = asked[job / level.patches.size()];
+      KeptImager& imager = fresh[c];
+      const std::size_t p = job % level.patches.size();
+      const Patch& patch = level.patches[p];
+      const PreviewPatch points{std::span(level.points).subspan(patch.first, patch.count),
+                                patch.middle, patch.radius_m};
+      for (std::size_t v = 0; v < imager.views.size(); ++v)
+        askView(tests, imager.views[v], cones[c][v], points, place->caster(), imager.answers[p]);
+    });
+    progress.throwIfCancelled();
+    if (late) return false;
+    for (std::size_t c = 0; c < changed.size(); ++c) {
+      KeptImager& kept = level.imagers[q.imagers[changed[c]]];
+      markStale(level, kept);
+      markStale(level, fresh[c]);
+      for (const PatchAnswer& answer : fresh[c].answers) rays += answer.rays;
+      kept = std::move(fresh[c]);
+    }
+    sum(q, tests, level);
+    if (!asked.empty())
+      ns_per_ask = 1e6 * msSince(start) / static_cast<double>(asked.size() * level.points.size() + 1);
+    return true;
+  }
+
+  void sum(const Question& q, const PreviewTests& tests, Level& level) {
+    if (level.map.imagers != q.imagers || level.imagers_needed != q.imagers_needed) {
+      std::erase_if(level.imagers, [&](const auto& kept) {
+        return std::find(q.imagers.begin(), q.imagers.end(), kept.first) == q.imagers.end();
+      });
+      for (Patch& patch : level.patches) patch.stale = true;
+      level.map.imagers = q.imagers;
+      level.imagers_needed = q.imagers_needed;
+    }
+    std::vector<const KeptImager*> imagers;
+    for (const std::string& name : q.imagers) imagers.push_back(&level.imagers.at(name));
+    tbb::parallel_for(std::size_t{0}, level.patches.size(), [&](std::size_t p) {
+      if (level.patches[p].stale) sumUp(q, imagers, p, tests.kinds(), level);
+    });
+  }
+
+  // The finest lattice below `spacing_m` that is likely to be done within `left_ms`, if any.
+  std::optional<double> nextSpacing(const Question& q, const Views& views, double spacing_m,
+                                    double left_ms) const {
+    constexpr double kCareful = 1.3;
+    for (double s = kPreviewFinestM; s < 0.75 * spacing_m; s *= 2) {
+      const double points = q.region_m2 / (s * s);
+      if (points > static_cast<double>(kCellsMost)) continue;
+      const auto kept = levels.find(s);
+      const std::size_t imagers =
+          kept != levels.end() ? changedImagers(q, views, kept->second).size() : q.imagers.size();
+      if (kCareful * 1e-6 * ns_per_ask * points * static_cast<double>(imagers) < left_ms) return s;
+    }
+    return {};
+  }
+};
+
+Previewer::Previewer(std::shared_ptr<const PreviewPlace> place)
+    : kept_(std::make_unique<Kept>()) {
+  kept_->place = std::move(place);
+}
+Previewer::~Previewer() = default;
+Previewer::Previewer(Previewer&&) noexcept = default;
+Previewer& Previewer::operator=(Previewer&&) noexcept = default;
+
+Preview Previewer::look(const Question& q, const PreviewOptions& options, const Progress& progress) {
+  const Clock::time_point start = Clock::now();
+  BELVEDERE_CHECK(q.place == kept_->place->place(), "a question is previewed in its own place");
+  BELVEDERE_CHECK(q.requirement->kind == design::RequirementKind::see,
+                  "what is to be seen is previewed");
+  Kept& kept = *kept_;
+  if (!kept.question || !sameTests(*kept.question, q)) {
+    kept.levels.clear();
+    kept.requirement = *q.requirement;
+    kept.question = q;
+    kept.question->views.clear();
+    kept.question->requirement = &kept.requirement;
+  }
+  const Views views(q);
+  const PreviewTests tests = testsOf(q);
+  Preview preview;
+  preview.requirement = q.requirement->id;
+  preview.situation = q.situation.id;
+  preview.asked = q.requirement->share;
+  preview.heights = static_cast<int>(tests.heights_m.size());
+  const auto levelAt = [&](double spacing_m) -> Level& {
+    const auto found = kept.levels.find(spacing_m);
+    if (found != kept.levels.end()) return found->second;
+    return kept.levels.emplace(spacing_m, levelOf(q, spacing_m)).first->second;
+  };
+  double spacing_m = options.spacing_m.value_or(kPreviewFinestM);
+  if (!options.spacing_m)
+    while (q.region_m2 > static_cast<double>(kPreviewFirstPoints) * spacing_m * spacing_m)
+      spacing_m *= 2;
+  kept.pass(q, views, tests, levelAt(spacing_m), {}, progress, preview.rays);
+  if (!options.spacing_m) {
+    const auto until = start + std::chrono::duration_cast<Clock::duration>(
+                                   std::chrono::duration<double, std::milli>(options.budget_ms));
+    while (const auto next =
+               kept.nextSpacing(q, views, spacing_m, options.budget_ms - msSince(start))) {
+      if (!kept.pass(q, views, tests, levelAt(*next), until, progress, preview.rays)) break;
+      spacing_m = *next;
+    }
+  }
+  fill(q, kept.levels.at(spacing_m), preview);
+  preview.used_ms = msSince(start);
+  return preview;
+}
+
+}  // namespace belvedere::proof
