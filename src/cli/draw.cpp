@@ -203,14 +203,12 @@ void addBlindZones(const design::Design& design, const Choice& choice,
     lowest_m = std::min(lowest_m.value_or(low_m), low_m);
   }
   if (!lowest_m) return;
-  for (const design::Housing& housing : design.housings) {
-    if (housing.life == design::Life::removed || !drawing::drawnOn(design, housing, storey))
-      continue;
-    runProgress().throwIfCancelled();
-    for (proof::BlindZone& blind :
-         proof::blindZones(design, housing, choice.situation, {*lowest_m}))
-      if (blind.slot == 0) sheet.blind_zones.push_back(std::move(blind));
-  }
+  std::vector<const design::Housing*> housings;
+  for (const design::Housing& housing : design.housings)
+    if (housing.life != design::Life::removed && drawing::drawnOn(design, housing, storey))
+      housings.push_back(&housing);
+  sheet.blind_zones = proof::blindZones(design, housings, choice.situation, {*lowest_m},
+                                        proof::BlindOf::housings, runProgress());
 }
 
 int draw(const Options& options) {
