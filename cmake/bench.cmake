@@ -8,3 +8,6 @@ if(OpenCV_FOUND)
 else()
   message(STATUS "OpenCV not found: no bench_projection")
 endif()
+
+add_executable(bench_preview bench/bench_preview.cpp)
+target_link_libraries(bench_preview PRIVATE belvedere_flags room_proof)
