@@ -18,7 +18,7 @@ namespace belvedere::proof {
 // in the same unit (one degree of aim = 1 by default). Said with every answer, and can be set.
 struct Effort {
   double per_aim_deg = 1;
-  double per_zoom_percent = 0.2;    // of the focal length
+  double per_zoom_percent = 0.2;    // of the focal length (of the field of view where none is stated)
   double per_height_m = 20;
   double per_place_m = 40;          // along the mounting line
   double another_model = 100;
@@ -33,7 +33,8 @@ struct Change {
   int slot = 0;                     // imager, of kinds aim and zoom
   std::size_t aim = 0;              // index of the aim that changes
   double pan_deg = 0, tilt_deg = 0; // by how much, of kind aim (tilt: positive is down)
-  double by = 0;                    // zoom: factor on the focal length; height, place: metres
+  double by = 0;                    // zoom: factor on the focal length, or on the field of view
+                                    // where the model states no focal lengths; else metres
   Vec3 to_fixing_m;                 // of kinds height and place
   design::ModelId model;            // of kind model
   std::string imager;               // that would serve, "C1.2"

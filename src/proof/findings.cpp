@@ -122,6 +122,28 @@ void someAimsOnly(const design::Design& design, std::vector<Finding>& out) {
                        "5"});
 }
 
+// What a requirement asks beyond coverage is read and checked, and not judged yet: say so.
+void notJudged(const design::Design& design, std::vector<Finding>& out) {
+  for (const Requirement& r : design.brief) {
+    std::vector<std::string> keys;
+    if (r.kind == design::RequirementKind::rule) keys.push_back("rule");
+    if (r.kind == design::RequirementKind::money) keys.push_back("amount_most");
+    if (r.largest_gap_m) keys.push_back("largest_gap_m");
+    if (r.frames_per_s) keys.push_back("frames_per_s");
+    if (r.seconds_in_view) keys.push_back("seconds_in_view");
+    if (r.keep_days) keys.push_back("keep_days");
+    for (const design::AfterLoss& loss : r.after_loss) {
+      if (loss.zones_lost_max) keys.push_back("zones_lost_max");
+      if (loss.of.text != "any_housing" && !design::findHousing(design, {loss.of.text}))
+        keys.push_back("after_loss of " + loss.of.text);
+    }
+    if (keys.empty()) continue;
+    out.push_back({"not_judged", Severity::caution, {r.id.text}, {}, {},
+                   fmt::format("{}: asks for {}, which this version does not judge.", r.id.text,
+                               fmt::join(keys, ", ")), "5"});
+  }
+}
+
 // Data sheets whose fields of view contradict each other, or the stated family. Below
 // kResidualDeg nobody could tell by looking.
 constexpr double kResidualDeg = 0.1;
@@ -151,6 +173,7 @@ std::vector<Finding> designFindings(const design::Design& design) {
   facesWithoutFacing(design, out);
   someAimsOnly(design, out);
   lensResiduals(design, out);
+  notJudged(design, out);
   return out;
 }
 

@@ -13,10 +13,10 @@
 namespace belvedere::proof {
 
 // Of the design alone: a face zone without a facing direction, a scale from memory, a data sheet
-// that contradicts itself.
+// that contradicts itself, an imager of several aims, demands that are not judged yet.
 std::vector<Finding> designFindings(const design::Design& design);
 // Those, and what the proof shows: requirements short or undecided, imagers that serve nothing or
-// that nobody needs, a requirement that only some aims of a moving camera serve.
+// that nobody needs.
 std::vector<Finding> findingsOf(const design::Design& design, const Proof& proof);
 
 }  // namespace belvedere::proof

@@ -37,9 +37,9 @@ struct Bounds {
   bool operator==(const Bounds&) const = default;
 };
 
-// A figure beside its limit. margin = found over needed for what must be at least (density, the
-// frame: 1 at its edge), needed over found for what must be at most (elevation, yaw): at least 1
-// when the test passes. 0 when it fails without a measure (hidden, masked).
+// A figure beside its limit. margin = found over needed for what must be at least (density), needed
+// over found for what must be at most (elevation, yaw, the distance from the middle of the frame):
+// at least 1 when the test passes. 0 when it fails without a measure (hidden, masked).
 struct Measure {
   double found = 0, needed = 0;
   std::string unit;

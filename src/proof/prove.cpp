@@ -14,6 +14,7 @@
 #include "proof/blind.h"
 #include "proof/findings.h"
 #include "proof/withhold.h"
+#include "scene/presence.h"
 
 namespace belvedere::proof {
 namespace {
@@ -109,12 +110,6 @@ bool wanted(const ProveOptions& options, const design::RequirementId& id) {
          std::find(options.only.begin(), options.only.end(), id) != options.only.end();
 }
 
-bool zoneHolds(const design::Requirement& requirement, const design::Situation& situation) {
-  return std::none_of(situation.absent.begin(), situation.absent.end(), [&](const auto& id) {
-    return id.text == requirement.zone.text;
-  });
-}
-
 // Heights of targets that the brief names, for blind zones: the low end of each band (the steepest).
 std::vector<double> targetHeights(const design::Design& design) {
   std::set<double> heights;
@@ -141,7 +136,7 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
     const bool see = requirement.kind == design::RequirementKind::see;
     if (!see && requirement.kind != design::RequirementKind::withhold) continue;
     for (const design::Situation& situation : design::situationsOf(design, requirement)) {
-      if (!zoneHolds(requirement, situation)) continue;
+      if (!scene::Presence(design, situation).holds(requirement.zone.text)) continue;
       const Question q =
           makeQuestion(design, requirement, situation, runner.placeOf(situation));
       proof.requirements.push_back(see ? runner.see(q, requirement.share) : runner.withhold(q));

@@ -16,7 +16,6 @@ namespace belvedere::proof {
 struct ProveOptions {
   double width = 0.002;        // stop when the bounds are this near and the verdict stands
   double finest_m = 0.01;      // smallest cell (smaller in small zones); what is undecided then stays so
-  double first_m = 2.0;        // first cells are at most this wide
   std::size_t boxes_most = 20'000'000;  // per requirement and situation
   int threads = 0;             // 0: as many as the machine has
   bool spots = true;           // reasons, contributions and worst spots too

@@ -5,9 +5,10 @@
 // pictures; sightline.h, in double) and whether a whole shaft is clear (shaft.h, for proofs).
 //
 // Bodies are open: touching one does not hide (handbook 19). So that nothing leaks along a joint,
-// pieces that belong together overlap by kSeamOverlapM or more, always inside other solid matter
-// and never at a free face: walls reach into the slabs under and above them, a wall's pieces into
-// each other, a slab's pieces into each other.
+// pieces that belong together overlap by kSeamOverlapM or more: walls reach into the slabs under and
+// above them, a wall's pieces into each other, a slab's pieces into each other. Faces that targets
+// and lenses may touch (walls' sides, floors, soffits) are never grown; a slab's edges are, all
+// round, since facades may hang before them.
 #pragma once
 
 #include <cstdint>
