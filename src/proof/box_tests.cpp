@@ -70,6 +70,69 @@ Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double hi
   return slab;
 }
 
+std::optional<Framed> frameByPlanes(const design::PosedImager& view, const Slab& slab, bool whole) {
+  const auto* lens = std::get_if<optics::RadialLens>(&view.lens);
+  if (!lens || lens->k != 1) return {};
+  // f x / z + centre <= high becomes (high - centre) z - f x >= 0: pixels times metres.
+  const Mat3& r = view.imager_from_site;
+  const Vec2 high = view.frame_high_px - lens->centre_px, low = view.frame_low_px - lens->centre_px;
+  const std::array<Vec3, 4> inward{r.row[2] * high.x - r.row[0] * lens->f_px,
+                                   r.row[0] * lens->f_px - r.row[2] * low.x,
+                                   r.row[2] * high.y - r.row[1] * lens->f_px,
+                                   r.row[1] * lens->f_px - r.row[2] * low.y};
+  const std::span<const Vec3> corners = slab.prism.lower();
+  const double tall_m = slab.prism.corner[slab.prism.sides].z - slab.prism.corner[0].z;
+  const Vec3 to_centre = slab.centre - view.lens_m;
+  const double distance = std::fabs(to_centre.x) + std::fabs(to_centre.y) + std::fabs(to_centre.z) +
+                          2 * (norm(slab.half[0]) + norm(slab.half[1])) + tall_m;
+  Framed framed{Over::all, {}};
+  double deepest = 0;
+  for (const Vec3& n : inward) {
+    Interval lower{1e300, -1e300};  // over the lower face; the upper face's is `rise` more
+    for (const Vec3& p : corners) {
+      const double d = dot(n, p - view.lens_m);
+      lower = {std::min(lower.low, d), std::max(lower.high, d)};
+    }
+    const double rise = n.z * tall_m;
+    // Rounding, and what project may err by, which the judge of points asks.
+    constexpr double kRoundingShare = 1e-11;
+    const double guard = (kRoundingShare * norm(n) + 2 * optics::kProjectErrorPx) * distance;
+    const double nearer = std::max(0.0, rise), farther = std::min(0.0, rise);
+    if (lower.high + (whole ? farther : nearer) <= -guard) return Framed{Over::none, {}};
+    if (lower.low + farther >= guard) continue;
+    framed.over = Over::mixed;
+    // The end of the band where this edge cuts off more.
+    const double off = whole ? farther : nearer;
+    const Vec3& foot = corners[0];
+    const Vec3 slope{slab.half[0].z, slab.half[1].z, 0};
+    if (slope.x != 0 || slope.y != 0) continue;
+    const double size = norm(n.xy());
+    const double depth = -(lower.low + off) / size;
+    if (!(size > 0) || !(depth > deepest) || lower.high + off <= 0) continue;
+    deepest = depth;
+    const double at = (dot(n, view.lens_m) - n.z * foot.z - off) / size;
+    framed.cut = Cut{n.xy() / size, {at - kCutHalfM, at + kCutHalfM}};
+  }
+  return framed;
+}
+
+bool surelyDense(const design::PosedImager& view, const Slab& slab, double needed_px_per_m) {
+  // The target's horizontal tangent stands square on the sightline: the picture's scale along it
+  // lies between those along and across the radius, of which neither is under the focal length
+  // where k >= 0.
+  const auto* lens = std::get_if<optics::RadialLens>(&view.lens);
+  if (!lens || lens->k < 0) return false;
+  double least = lens->f_px * std::min(view.scale_x, view.scale_y) *
+                 std::min(view.delivered.centre, view.delivered.corner);
+  double far2 = 0;
+  for (const Vec3& p : slab.prism.corners()) {
+    const Vec3 d = p - view.lens_m;
+    far2 = std::max(far2, dot(d, d));
+  }
+  if (view.px_per_rad) least = std::min(least, *view.px_per_rad);
+  return least * (1 - 1e-9) >= needed_px_per_m * std::sqrt(far2);
+}
+
 optics::PictureBounds pictureOf(const design::PosedImager& view, const Slab& slab) {
   const Mat3& r = view.imager_from_site;
   return optics::pictureBounds(view.lens, {r * (slab.centre - view.lens_m),

@@ -20,6 +20,21 @@ struct Slab {
 // Heights above the floor. The floor may slope: the slab is then sheared.
 Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double high_m);
 
+// The frame of a rectilinear view over a slab, exactly: its edges are planes through the lens, so
+// that the slab's corners suffice. Where an edge crosses the slab, `cut` is the plan line of the one
+// that cuts off most, at the end of the band where it counts. Nothing for other lenses.
+struct Framed {
+  Over over = Over::mixed;
+  std::optional<Cut> cut;
+};
+std::optional<Framed> frameByPlanes(const design::PosedImager& view, const Slab& slab, bool whole);
+// Is density surely enough, by distance alone? Cheaper than densityOver, which may know more.
+bool surelyDense(const design::PosedImager& view, const Slab& slab, double needed_px_per_m);
+
+// A plan line by which a cell is cut is widened by this to either side: what lies beyond is then
+// clear of rounding, and of a body's skin of kTouchM. The strip is left undecided.
+inline constexpr double kCutHalfM = 1e-7;
+
 optics::PictureBounds pictureOf(const design::PosedImager& view, const Slab& slab);
 
 // Range of a picture coordinate over a slab's corners (the cell may be much less than its box).
@@ -40,6 +55,10 @@ Over elevationOver(const design::PosedImager& view, const Cell& cell, const Slab
 Over yawOver(const design::PosedImager& view, const Cell& cell, const design::Facing& facing);
 Over maskOver(const design::PosedImager& view, const Cell& cell,
               const optics::PictureBounds& picture);
+
+// judgeCell of judge.h with the slab of the whole band at hand, which all views share.
+Over judgeCell(const Question& question, const Cell& cell, const Slab& band, ViewState& state,
+               int facing, int slabs, std::optional<Cut>& cut);
 
 // Least and greatest plan distance from a point to a cell.
 std::array<double, 2> planDistances(const Cell& cell, Vec2 from);

@@ -13,46 +13,48 @@ Over both(Over a, Over b) {
   return a == Over::all && b == Over::all ? Over::all : Over::mixed;
 }
 
-// All tests but sight, over one slab.
+// All tests but sight, over one slab. `framed`: the frame's test where it is exact.
 Over testsOver(const Question& q, const design::PosedImager& view, const Cell& cell,
-                const Slab& slab, int facing, bool whole, std::optional<Cut>* cut) {
-  const optics::PictureBounds picture = pictureOf(view, slab);
-  const Over frame = frameOver(view, cell, picture, whole);
-  if (frame == Over::none) return Over::none;
-  Over rest = Over::all;
-  const auto density = densityOver(view, cell, picture);
-  if (!density) {
-    rest = Over::mixed;
-  } else if (density->high < q.needed_px_per_m) {
-    return Over::none;
-  } else if (density->low < q.needed_px_per_m) {
-    rest = Over::mixed;
+               const Slab& slab, const std::optional<Framed>& framed, int facing, bool whole,
+               std::optional<Cut>* cut) {
+  if (framed && framed->over == Over::none) return Over::none;
+  Over frame = framed ? framed->over : Over::mixed, rest = Over::all;
+  const bool dense = surelyDense(view, slab, q.needed_px_per_m);
+  if (!framed || !dense || !view.masks_px.empty()) {
+    const optics::PictureBounds picture = pictureOf(view, slab);
+    if (!framed) frame = frameOver(view, cell, picture, whole);
+    if (frame == Over::none) return Over::none;
+    const auto density = dense ? std::nullopt : densityOver(view, cell, picture);
+    if (density && density->high < q.needed_px_per_m) return Over::none;
+    if (!dense && !(density && density->low >= q.needed_px_per_m)) rest = Over::mixed;
+    rest = both(rest, maskOver(view, cell, picture));
+    if (cut && frame == Over::mixed && !(framed && framed->cut)) *cut = frameCut(view, cell, picture);
   }
+  if (cut && framed && framed->cut) *cut = framed->cut;
   if (facing >= 0) {
     const design::Facing& f = q.facings[static_cast<std::size_t>(facing)];
     rest = both(rest, elevationOver(view, cell, slab, f.elevation_max_deg, whole));
     rest = both(rest, yawOver(view, cell, f));
   }
-  rest = both(rest, maskOver(view, cell, picture));
-  if (rest == Over::none) return Over::none;
-  if (cut && frame == Over::mixed) *cut = frameCut(view, cell, picture);
   return both(frame, rest);
 }
 
 // The same where the whole band must pass: served when every slab of it passes, not served when
 // the band or a level slice at one of its ends fails over the whole cell.
 Over wholeBandTests(const Question& q, const design::PosedImager& view, const Cell& cell,
-                    int facing, int slabs, std::optional<Cut>& cut) {
+                    const Slab& whole, const std::optional<Framed>& framed, int facing, int slabs,
+                    std::optional<Cut>& cut) {
   const double low_m = q.low_m, high_m = q.high_m;
-  const Over band =
-      testsOver(q, view, cell, slabOf(q.floor, cell, low_m, high_m), facing, true, &cut);
+  const Over band = testsOver(q, view, cell, whole, framed, facing, true, &cut);
   if (band != Over::mixed || high_m <= low_m) return band;
+  if (framed && framed->cut) return band;  // its parts will know
   // Near the lens the band is too tall for its bounds to say much, and the slices at its ends, of
   // which mostly one is the worst, say more: also where the frame's edge lies.
   Over ends = Over::all;
   for (const double height_m : {low_m, high_m}) {
-    const Over end = testsOver(q, view, cell, slabOf(q.floor, cell, height_m, height_m), facing,
-                               true, cut ? nullptr : &cut);
+    const Slab slice = slabOf(q.floor, cell, height_m, height_m);
+    const Over end = testsOver(q, view, cell, slice, frameByPlanes(view, slice, true), facing, true,
+                               cut ? nullptr : &cut);
     ends = both(ends, end);
     if (end == Over::none) return end;
   }
@@ -60,7 +62,9 @@ Over wholeBandTests(const Question& q, const design::PosedImager& view, const Ce
   const double step_m = (high_m - low_m) / slabs;
   for (int i = 0; i < slabs; ++i) {
     const Slab slab = slabOf(q.floor, cell, low_m + i * step_m, low_m + (i + 1) * step_m);
-    if (testsOver(q, view, cell, slab, facing, true, nullptr) != Over::all) return Over::mixed;
+    if (testsOver(q, view, cell, slab, frameByPlanes(view, slab, true), facing, true, nullptr) !=
+        Over::all)
+      return Over::mixed;
   }
   return Over::all;
 }
@@ -83,11 +87,9 @@ bool sliceHidden(const Question& q, const Vec3& lens_m, const Cell& cell,
 }
 
 // Which bodies may stand between: of those that a larger cell met, or of the whole scene.
-void gatherBodies(const Question& q, const design::PosedImager& view, const Cell& cell,
-                  ViewState& state) {
+void gatherBodies(const Question& q, const design::PosedImager& view, const Slab& band, ViewState& state) {
   if (state.clear) return;
   const scene::Scene& scene = q.place->scene;
-  const Slab band = slabOf(q.floor, cell, q.low_m, q.high_m);
   const scene::Shaft shaft = scene::makeShaft(view.lens_m, band.prism);
   auto bodies = std::make_shared<std::vector<std::uint32_t>>();
   if (state.bodies)
@@ -136,7 +138,7 @@ std::optional<Cut> shadowCut(const Question& q, const Vec3& lens_m, const Cell& 
         if (least < 1e-7) continue;
         if (most / least < nearest) {
           nearest = most / least;
-          best = Cut{plan / size, {at / size, at / size}};
+          best = Cut{plan / size, {at / size - kCutHalfM, at / size + kCutHalfM}};
         }
         if (q.high_m <= q.low_m) break;
       }
@@ -146,21 +148,26 @@ std::optional<Cut> shadowCut(const Question& q, const Vec3& lens_m, const Cell& 
 }
 
 // One ray to the middle often finds a wall that hides it all, without gathering the shaft.
-bool plainlyHidden(const Question& q, const design::PosedImager& view, const Cell& cell) {
+bool plainlyHidden(const Question& q, const design::PosedImager& view, const Cell& cell,
+                   const Slab& band) {
+  const scene::Scene& scene = q.place->scene;
   const double floor_m = q.floor.at(cell.centre);
-  for (const double height_m : {q.low_m, q.high_m}) {
-    const auto body = scene::blockerOf(q.place->scene, q.place->tree, view.lens_m,
-                                       withZ(cell.centre, floor_m + height_m), q.blocking);
-    if (body && sliceHidden(q, view.lens_m, cell, std::span(&*body, 1), q.low_m, q.high_m, 1))
-      return true;
+  for (const bool low : {true, false}) {
+    if (!low && q.high_m <= q.low_m) break;
+    const auto body =
+        scene::blockerOf(scene, q.place->tree, view.lens_m,
+                         withZ(cell.centre, floor_m + (low ? q.low_m : q.high_m)), q.blocking);
+    if (!body) continue;
+    for (const std::span<const Vec3> face : {band.prism.lower(), band.prism.upper()})
+      if (scene::hidesAll(scene, scene.bodies[*body], view.lens_m, face)) return true;
   }
   return false;
 }
 
 // Sight over the whole band: `all` when nothing is in the shaft, `none` when a slice is hidden.
 Over sightOver(const Question& q, const design::PosedImager& view, const Cell& cell,
-               ViewState& state, int slabs, std::optional<Cut>& cut) {
-  gatherBodies(q, view, cell, state);
+               const Slab& band, ViewState& state, int slabs, std::optional<Cut>& cut) {
+  gatherBodies(q, view, band, state);
   if (state.clear) return Over::all;
   if (sliceHidden(q, view.lens_m, cell, *state.bodies, q.low_m, q.high_m, slabs)) return Over::none;
   if (!cut && state.bodies->size() <= kBodiesForCut)
@@ -170,8 +177,8 @@ Over sightOver(const Question& q, const design::PosedImager& view, const Cell& c
 
 // Where a share of the band is enough: the heights that surely pass and those that may.
 Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell& cell,
-                 ViewState& state, int facing, int slabs) {
-  gatherBodies(q, view, cell, state);
+                 const Slab& band, ViewState& state, int facing, int slabs) {
+  gatherBodies(q, view, band, state);
   const scene::Scene& scene = q.place->scene;
   const double step_m = (q.high_m - q.low_m) / slabs;
   int surely = 0, perhaps = 0;
@@ -179,7 +186,7 @@ Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell&
   for (int i = 0; i < slabs; ++i) {
     const double low_m = q.low_m + step_m * i;
     const Slab slab = slabOf(q.floor, cell, low_m, low_m + step_m);
-    Over over = testsOver(q, view, cell, slab, facing, false, nullptr);
+    Over over = testsOver(q, view, cell, slab, frameByPlanes(view, slab, false), facing, false, nullptr);
     if (over == Over::none) continue;
     if (!state.clear) {
       scene::bodiesIn(scene, *state.bodies, scene::makeShaft(view.lens_m, slab.prism), bodies);
@@ -206,16 +213,23 @@ Cell boxCell(Vec2 centre, Vec2 half_x, Vec2 half_y) {
 
 Over judgeCell(const Question& q, const Cell& cell, ViewState& state, int facing, int slabs,
                std::optional<Cut>& cut) {
+  return judgeCell(q, cell, slabOf(q.floor, cell, q.low_m, q.high_m), state, facing, slabs, cut);
+}
+
+Over judgeCell(const Question& q, const Cell& cell, const Slab& band, ViewState& state, int facing,
+               int slabs, std::optional<Cut>& cut) {
   const design::PosedImager& view = q.views[state.view];
   if (q.height_share < 1 && q.high_m > q.low_m)
-    return shareOfBand(q, view, cell, state, facing, std::max(8, 4 * slabs));
+    return shareOfBand(q, view, cell, band, state, facing, std::max(8, 4 * slabs));
   const bool asked_before = state.clear || state.bodies;
-  if (!asked_before && plainlyHidden(q, view, cell)) return Over::none;
-  const Over tests = wholeBandTests(q, view, cell, facing, slabs, cut);
+  const std::optional<Framed> framed = frameByPlanes(view, band, true);
+  if (framed && framed->over == Over::none) return Over::none;
+  if (!asked_before && plainlyHidden(q, view, cell, band)) return Over::none;
+  const Over tests = wholeBandTests(q, view, cell, band, framed, facing, slabs, cut);
   if (tests == Over::none) return tests;
   // Gathering the shaft of a view that is undecided anyway is left to its parts.
   if (tests == Over::mixed && !asked_before && cut) return tests;
-  const Over over = both(tests, sightOver(q, view, cell, state, slabs, cut));
+  const Over over = both(tests, sightOver(q, view, cell, band, state, slabs, cut));
   if (over != Over::mixed) cut.reset();
   return over;
 }

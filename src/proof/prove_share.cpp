@@ -9,9 +9,11 @@
 #include <numeric>
 
 #include "geometry/interval.h"
+#include "proof/box_tests.h"
 #include "proof/cells.h"
 #include "proof/prove.h"
 #include "proof/range.h"
+#include "scene/sightline.h"
 
 namespace belvedere::proof {
 namespace {
@@ -40,29 +42,43 @@ struct Kernel {
   // To this depth, views are put in order again where the first has nothing to give.
   static constexpr int kOrderDepth = 2;
 
-  // Most promising first, from view `from` on: by what the judge of points says at the middle of
-  // the cell.
+  // Most promising first, from view `from` on: those that have the middle of the cell in their
+  // frame, densest first, and of these the first ones that see it before all others.
   void order(Work& work, const Cell& cell, std::size_t from) const {
     if (work.views.size() < from + 2) return;
-    Vec2 middle;
-    for (const Vec2 p : cell.corners) middle = middle + p / static_cast<double>(cell.corners.size());
+    Vec2 plan;
+    for (const Vec2 p : cell.corners) plan = plan + p / static_cast<double>(cell.corners.size());
+    const Vec3 middle = withZ(plan, q.floor.at(plan) + 0.5 * (q.low_m + q.high_m));
     struct Group {
       std::size_t first, count;
-      Answer best;
+      double promise;  // about the density squared; 0 out of frame
     };
     std::vector<Group> groups;
     for (std::size_t i = from; i < work.views.size(); ++i) {
-      const std::uint32_t view = work.views[i].view;
-      const Answer answer = answerOf(q, view, middle, 2);
-      if (i > from && q.imager_of[work.views[i - 1].view] == q.imager_of[view]) {
+      const std::uint32_t index = work.views[i].view;
+      const design::PosedImager& view = q.views[index];
+      const Vec3 sight = middle - view.lens_m;
+      double promise = 0;
+      if (const auto at = optics::project(view.lens, view.imager_from_site * sight);
+          at && at->x >= view.frame_low_px.x && at->x <= view.frame_high_px.x &&
+          at->y >= view.frame_low_px.y && at->y <= view.frame_high_px.y)
+        promise = view.pixels[0] * view.scale_x * view.pixels[1] * view.scale_y / dot(sight, sight);
+      if (i > from && q.imager_of[work.views[i - 1].view] == q.imager_of[index]) {
         ++groups.back().count;
-        if (better(answer, groups.back().best)) groups.back().best = answer;
+        groups.back().promise = std::max(groups.back().promise, promise);
       } else {
-        groups.push_back({i, 1, answer});
+        groups.push_back({i, 1, promise});
       }
     }
     std::stable_sort(groups.begin(), groups.end(),
-                     [](const Group& a, const Group& b) { return better(a.best, b.best); });
+                     [](const Group& a, const Group& b) { return a.promise > b.promise; });
+    auto placed = groups.begin();
+    for (auto g = groups.begin(); g != groups.end() && g->promise > 0; ++g) {
+      const Vec3& lens_m = q.views[work.views[g->first].view].lens_m;
+      if (scene::blockerOf(q.place->scene, q.place->tree, lens_m, middle, q.blocking)) continue;
+      std::rotate(placed, g, g + 1);
+      if (++placed - groups.begin() >= q.imagers_needed) break;
+    }
     std::vector<ViewState> ordered;
     ordered.reserve(work.views.size());
     for (const Group& g : groups)
@@ -78,13 +94,14 @@ struct Kernel {
     const double side_m = 2 * std::max(norm(cell.half_x), norm(cell.half_y));
     const double band = q.high_m - q.low_m;
     const int slabs = side_m >= band ? 1 : side_m >= band / 2 ? 2 : side_m >= band / 4 ? 4 : 8;
+    const Slab slab = slabOf(q.floor, cell, q.low_m, q.high_m);
     const std::size_t facings = q.every_facing ? q.facings.size() : 1;
     std::vector<Count> counts(facings);
     std::vector<ViewState> kept;
     int undecided = 0;
     bool first = true;
     for (std::size_t i = 0; i < work.views.size();) {
-      if (!last && undecided >= q.imagers_needed + kAskedAtOnce - 1) {
+      if (!last && undecided >= q.imagers_needed + (cut ? 0 : kAskedAtOnce - 1)) {
         kept.insert(kept.end(), std::make_move_iterator(work.views.begin() + static_cast<std::ptrdiff_t>(i)),
                     std::make_move_iterator(work.views.end()));
         work.views = std::move(kept);
@@ -96,7 +113,7 @@ struct Kernel {
       for (; i < work.views.size() && q.imager_of[work.views[i].view] == imager; ++i) {
         bool anywhere = false;
         for (std::size_t f = 0; f < facings; ++f) {
-          const Over over = judgeView(cell, work.views[i], f, slabs, cut);
+          const Over over = judgeView(cell, slab, work.views[i], f, slabs, cut);
           anywhere = anywhere || over != Over::none;
           best[f] = std::max(best[f], over);
         }
@@ -120,16 +137,16 @@ struct Kernel {
   }
 
   // `cut`: the first that a view proposes is kept.
-  Over judgeView(const Cell& cell, ViewState& state, std::size_t facing, int slabs,
-                 std::optional<Cut>& cut) const {
+  Over judgeView(const Cell& cell, const Slab& band, ViewState& state, std::size_t facing,
+                 int slabs, std::optional<Cut>& cut) const {
     std::optional<Cut> proposed;
     Over best = Over::none;
     if (q.facings.empty() || q.every_facing) {
-      best = judgeCell(q, cell, state, q.facings.empty() ? -1 : static_cast<int>(facing), slabs,
+      best = judgeCell(q, cell, band, state, q.facings.empty() ? -1 : static_cast<int>(facing), slabs,
                        proposed);
     } else {
       for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f)
-        best = std::max(best, judgeCell(q, cell, state, static_cast<int>(f), slabs, proposed));
+        best = std::max(best, judgeCell(q, cell, band, state, static_cast<int>(f), slabs, proposed));
     }
     if (best == Over::mixed && proposed && !cut) cut = proposed;
     return best;
@@ -140,8 +157,12 @@ struct Outcome {
   Over over = Over::mixed;
   bool finest = false;             // undecided and too small to split
   double side_m = 0;               // of a square of the same area
+  double slivers_m2 = 0;           // strips between parts that are too thin to ask about
   std::vector<Work> children;
 };
+
+// Parts smaller than this share of a finest cell are left undecided without being asked about.
+constexpr double kSliver = 0.02;
 
 // Rings with more corners than kCornersMost are only halved, which takes corners away.
 std::vector<Ring> partsOf(const Cell& cell, const std::optional<Cut>& cut) {
@@ -175,6 +196,10 @@ Outcome judgeAndSplit(const Kernel& kernel, Work& work, double finest_m) {
   for (Ring& ring : partsOf(cell, cut)) {
     Work child;
     child.area_m2 = std::fabs(signedArea(ring));
+    if (child.area_m2 < kSliver * finest_m * finest_m) {
+      outcome.slivers_m2 += child.area_m2;
+      continue;
+    }
     child.ring = std::move(ring);
     child.views = work.views;
     child.depth = work.depth + 1;
@@ -241,7 +266,7 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
         proof.finest_m = std::min(proof.finest_m, outcome.side_m);
         if (outcome.over == Over::all) served += m2;
         if (outcome.over == Over::none) not_served += m2;
-        if (outcome.finest) finest += m2;
+        finest += outcome.finest ? m2 : outcome.slivers_m2;
         for (Work& child : outcome.children) next.push_back(std::move(child));
       }
       proof.boxes += count;

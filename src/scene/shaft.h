@@ -26,6 +26,7 @@ struct Prism {
   std::size_t sides = 0;
   std::span<const Vec3> corners() const { return {corner.data(), 2 * sides}; }
   std::span<const Vec3> lower() const { return {corner.data(), sides}; }
+  std::span<const Vec3> upper() const { return {corner.data() + sides, sides}; }
 };
 
 struct Shaft {

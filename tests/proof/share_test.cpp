@@ -8,36 +8,52 @@
 namespace belvedere::proof {
 namespace {
 
-// Closed form: a rectilinear 1920x1080 imager, 60 deg across, at 3.000 m, tilted 30 deg, shows
-// 115.557 m2 of the level floor, 28.889 % of a square of 20 x 20 m around it.
-TEST(ProveShare, TestBedFloorFootprintIsWithinTwoTenthsOfAPoint) {
+// Share of a square of 20 x 20 m before it that a rectilinear 1920x1080 imager, 60 deg across, at
+// 3 m, tilted 30 deg, shows over the whole height from the floor to high_m: between where the lower
+// edge of the picture meets the floor and the upper one high_m, as wide as at high_m.
+double footprintShare(double high_m) {
+  const double t = degToRad(30), half = std::tan(degToRad(30)), v = std::atan(half * 540 / 960);
+  const double near = 3 / std::tan(t + v), far = (3 - high_m) / std::tan(t - v);
+  const auto to = [&](double y) {
+    return half * (y * y * std::cos(t) + 2 * y * (3 - high_m) * std::sin(t));
+  };
+  return (to(far) - to(near)) / 400;
+}
+
+// Closed form: 28.889 %. The edges of a rectilinear frame are planes: cut along them, only the
+// strips of the cuts stay undecided.
+TEST(ProveShare, RectilinearFloorFootprintIsExact) {
+  EXPECT_NEAR(footprintShare(0), 0.28889, 5e-6);
   auto made = ask({{rectangle(-10, 0, 10, 20), {}}}, 0, 0, 1,
                   {posed("C1", {0, 0, 3}, 0, 30, 0, {1920, 1080}, 60)});
   const ShareProof proof = proveShare(made->question, 0.95, {}, {});
-  EXPECT_LE(proof.share.low, 0.28889);
-  EXPECT_GE(proof.share.high, 0.28889);
-  EXPECT_LE(proof.share.high - proof.share.low, 0.002);
+  EXPECT_LE(proof.share.low, footprintShare(0));
+  EXPECT_GE(proof.share.high, footprintShare(0));
+  EXPECT_LE(proof.share.high - proof.share.low, 1e-6);
   EXPECT_EQ(proof.verdict, Verdict::not_met);
-  std::cout << "boxes " << proof.boxes << " finest " << proof.finest_m << "\n";
 }
 
 // Closed form: the same for the handbook's floor target, 0 to 0.1 m, whole: 26.898 %.
 TEST(ProveShare, FloorTargetMustBeInFrameOverItsWholeBand) {
+  EXPECT_NEAR(footprintShare(0.1), 0.26898, 5e-6);
   auto made = ask({{rectangle(-10, 0, 10, 20), {}}}, 0, 0.1, 1,
                   {posed("C1", {0, 0, 3}, 0, 30, 0, {1920, 1080}, 60)});
   const ShareProof proof = proveShare(made->question, 0.95, {}, {});
-  EXPECT_LE(proof.share.low, 0.26898);
-  EXPECT_GE(proof.share.high, 0.26898);
-  EXPECT_LE(proof.share.high - proof.share.low, 0.002);
+  EXPECT_LE(proof.share.low, footprintShare(0.1));
+  EXPECT_GE(proof.share.high, footprintShare(0.1));
+  EXPECT_LE(proof.share.high - proof.share.low, 1e-6);
 }
 
 // Property: undecided where the threshold lies between the bounds and no finer cells are allowed.
 TEST(ProveShare, IsUndecidedWhenTheThresholdLiesBetweenItsBounds) {
   auto made = ask({{rectangle(-10, 0, 10, 20), {}}}, 0, 0, 1,
-                  {posed("C1", {0, 0, 3}, 0, 30, 0, {1920, 1080}, 60)});
+                  {posed("C1", {0, 0, 3}, 0, 30, 0, {1920, 1080}, 60, 0)});
+  const Bounds share = proveShare(made->question, 0.95, {}, {}).share;
+  EXPECT_LE(share.high - share.low, 0.002);
   ProveOptions coarse;
   coarse.finest_m = 0.5;
-  EXPECT_EQ(proveShare(made->question, 0.28889, coarse, {}).verdict, Verdict::undecided);
+  const double between = 0.5 * (share.low + share.high);
+  EXPECT_EQ(proveShare(made->question, between, coarse, {}).verdict, Verdict::undecided);
 }
 
 // Property: bounds hold the share of many points, in clutter, for one and for two imagers wanted.
