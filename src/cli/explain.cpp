@@ -110,7 +110,7 @@ void explainWorst(const Loaded& loaded, const Options& options, Explained& answe
         questions.of(requirementOf(loaded.design, row.requirement.text),
                      situationOf(loaded.design, row.situation.text));
     if (row.densest_px_per_m)
-      answer.withheld.push_back({row, proof::whatKeeps(question, runProgress())});
+      answer.withheld.push_back({row, proof::whatKeeps(loaded.design, question, runProgress())});
     else if (row.worst)
       answer.points.push_back(explained(loaded, question, row.worst->at.xy(), options, true));
   }

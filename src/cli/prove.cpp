@@ -32,7 +32,7 @@ std::vector<std::vector<proof::Keep>> keepsOf(const Loaded& loaded, const proof:
     const proof::Question question =
         proof::makeQuestion(loaded.design, requirementOf(loaded.design, row.requirement.text),
                             situation, proof::makePlace(loaded.design, situation, loaded.folder));
-    keeps[i] = proof::whatKeeps(question, runProgress());
+    keeps[i] = proof::whatKeeps(loaded.design, question, runProgress());
   }
   return keeps;
 }

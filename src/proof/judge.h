@@ -31,10 +31,13 @@ std::shared_ptr<const Place> makePlace(const design::Design& design,
 
 // How far an imager can be turned and zoomed from afar (withhold).
 struct Remote {
-  optics::Lens tele;                       // its longest lens
+  // The wide and the tele end of its zoom (the same for a fixed lens), and what else it takes so
+  // that no zoom between is denser, or shows more, than one of these.
+  std::vector<optics::Lens> lenses;
   double half_diagonal_deg = 0;            // of the picture, at the widest zoom
-  design::Range pan_deg{}, tilt_deg{};     // of the axis, in the housing's frame
   design::Mount mount;
+  const design::Model* mount_model = nullptr;   // null: none. Both of the design, which stays
+  const design::ModelImager* imager = nullptr;  // limits in the housing's frame, offset
   double lens_moves_m = 0;                 // at most, from where the present aim has it
 };
 

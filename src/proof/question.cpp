@@ -40,34 +40,31 @@ std::optional<Remote> remoteOf(const design::Design& design, const design::Posed
   BELVEDERE_CHECK(model != nullptr, "a housing has a model");
   const design::ModelImager* imager = design::findImager(*model, view.slot);
   BELVEDERE_CHECK(imager != nullptr, "a view has an imager of the model");
-  Remote remote{view.lens, 0, imager->pan_deg, imager->tilt_deg, housing->mount,
-                2 * norm(imager->offset_m)};
-  double widest_deg = 0;
-  const auto consider = [&](const design::Aim& aim) {
-    const optics::Lens lens = design::lensAt(*imager, aim);
-    const auto ray = optics::unproject(lens, {0, 0});
-    const double half = ray ? std::atan2(std::hypot(ray->x, ray->y), ray->z) : kPi;
-    if (radToDeg(half) > widest_deg) widest_deg = radToDeg(half);
-    const auto* radial = std::get_if<optics::RadialLens>(&lens);
-    const auto* longest = std::get_if<optics::RadialLens>(&remote.tele);
-    if (radial && longest && radial->f_px > longest->f_px) remote.tele = lens;
-  };
-  design::Aim aim;
-  const auto& lens = imager->lens;
-  if (lens.focal_mm.size() > 1) {
-    for (const double focal : lens.focal_mm) {
-      aim.focal_mm = focal;
-      consider(aim);
+  Remote remote;
+  remote.mount = housing->mount;
+  if (!housing->mount.model.empty()) remote.mount_model = design::findModel(design, housing->mount.model);
+  remote.imager = imager;
+  remote.lens_moves_m = 2 * norm(imager->offset_m.xy());  // it swings about the housing's axis
+  remote.lenses = {view.lens, view.lens};
+  if (const auto zoom = design::zoomOf(*imager)) {
+    const optics::RadialLens &wide = zoom->wide, &tele = zoom->tele;
+    remote.lenses = {wide, tele};
+    // Between the ends F and k are linear. F + k^2 r^2 / F, the scale along the radius r, is convex
+    // in both together: densest at an end. The angle of r shrinks as F or k grows, and r / sin,
+    // the scale across, has no top inside a range of angles: densest at an end too, unless k falls
+    // as F grows; then the corners of the range of both bound it.
+    if (tele.k < wide.k) {
+      remote.lenses.push_back(optics::RadialLens{tele.f_px, wide.k, tele.centre_px});
+      remote.lenses.push_back(optics::RadialLens{wide.f_px, tele.k, wide.centre_px});
     }
-  } else if (lens.hfov_deg.size() > 1) {
-    for (const double hfov : lens.hfov_deg) {
-      aim.hfov_deg = hfov;
-      consider(aim);
-    }
-  } else {
-    consider(aim);
   }
-  remote.half_diagonal_deg = widest_deg;
+  const double width = view.pixels[0], height = view.pixels[1];
+  for (const optics::Lens& lens : remote.lenses)
+    for (const Vec2 corner : {Vec2{0, 0}, Vec2{width, 0}, Vec2{0, height}, Vec2{width, height}}) {
+      const auto ray = optics::unproject(lens, corner);
+      const double half = ray ? std::atan2(std::hypot(ray->x, ray->y), ray->z) : kPi;
+      remote.half_diagonal_deg = std::max(remote.half_diagonal_deg, radToDeg(half));
+    }
   return remote;
 }
 
@@ -114,7 +111,12 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
   });
   replaceViews(q, std::move(views));
   if (withhold)
-    for (const design::PosedImager& v : q.views) q.remote.push_back(remoteOf(design, v));
+    for (design::PosedImager& v : q.views) {
+      // A margin makes promises of what is seen safer; what lies in it is in the picture all the same.
+      v.frame_low_px = {0, 0};
+      v.frame_high_px = {static_cast<double>(v.pixels[0]), static_cast<double>(v.pixels[1])};
+      q.remote.push_back(remoteOf(design, v));
+    }
   return q;
 }
 

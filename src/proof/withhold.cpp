@@ -9,12 +9,15 @@
 #include "optics/density.h"
 #include "proof/box_tests.h"
 #include "proof/cells.h"
+#include "proof/limits.h"
 #include "proof/range.h"
 
 namespace belvedere::proof {
 namespace {
 
 constexpr double kFinestM = 0.002;          // smaller cells keep their upper bound
+// Of an imager that can be turned, by distance: its bound says no more of nearer cells.
+constexpr double kFinestOfDistance = 0.002;
 constexpr double kFinestForMaskM = 0.02;    // a mask is typed in thousandths of the picture
 constexpr std::size_t kBoxesMost = 400'000;  // per imager
 
@@ -39,6 +42,15 @@ struct Watcher {
   const design::PosedImager& view() const { return q.views[index]; }
   const std::optional<Remote>& remote() const { return q.remote[index]; }
 
+  double finestM() const {
+    if (!remote()) return kFinestM;
+    double nearest_m = 1e300;
+    for (const Polygon& polygon : q.region)
+      nearest_m = std::min(nearest_m, contains(polygon, view().lens_m.xy())
+                                          ? 0 : distanceToOutline(polygon.outer, view().lens_m.xy()));
+    return std::max(kFinestM, kFinestOfDistance * nearest_m);
+  }
+
   // An upper bound of density over a slab, nothing when no point of it can be seen.
   std::optional<double> upper(const Cell& cell, const Slab& slab) const {
     const auto [near_plan, far_plan] = planDistances(cell, view().lens_m.xy());
@@ -52,18 +64,52 @@ struct Watcher {
     if (remote()) {
       if (outOfReach(slab)) return {};
       nearest -= remote()->lens_moves_m;
-      design::PosedImager tele = view();
-      tele.lens = remote()->tele;
-      const auto densest_px = densestPxPerRad(tele);
-      return densest_px && nearest > 0 ? *densest_px / nearest : 1e300;
+      double densest_px = 0;
+      for (const optics::Lens& lens : remote()->lenses) {
+        design::PosedImager zoomed = view();
+        zoomed.lens = lens;
+        densest_px = std::max(densest_px, densestPxPerRad(zoomed).value_or(1e300));
+      }
+      return nearest > 0 ? std::min(1e300, densest_px / nearest) : 1e300;
     }
     const optics::PictureBounds picture = pictureOf(view(), slab);
     if (frameOver(view(), cell, picture, false) == Over::none) return {};
-    if (maskOver(view(), cell, picture) == Over::none) return {};
+    if (maskedInFrame(cell, picture)) return {};
     const auto density = densityOver(view(), cell, picture);
     if (density) return density->high;
     const auto densest_px = densestPxPerRad(view());
     return densest_px && nearest > 0 ? *densest_px / nearest : 1e300;
+  }
+
+  // Does one mask cover all of the slab that is in the frame?
+  bool maskedInFrame(const Cell& cell, const optics::PictureBounds& picture) const {
+    if (view().masks_px.empty() || picture.maps != optics::Maps::everywhere) return false;
+    const Interval x = rangeOver(picture.x_px, cell), y = rangeOver(picture.y_px, cell);
+    // A mask's edge is masked: a mask that ends with the frame covers it to its edge.
+    constexpr double kEdgePx = 0.5 * kOutlineTouchM;
+    const Vec2 low{std::max(x.low, view().frame_low_px.x + kEdgePx),
+                   std::max(y.low, view().frame_low_px.y + kEdgePx)};
+    const Vec2 high{std::min(x.high, view().frame_high_px.x - kEdgePx),
+                    std::min(y.high, view().frame_high_px.y - kEdgePx)};
+    if (low.x > high.x || low.y > high.y) return false;
+    return std::any_of(view().masks_px.begin(), view().masks_px.end(), [&](const Ring& mask) {
+      return rectangleIn(mask, low, high) == Over::all;
+    });
+  }
+
+  // Does one body hide the slab from wherever the lens may be? (For a convex body, the places from
+  // which a point is hidden are convex as well: the corners of a box around the lens suffice.)
+  bool hidden(const scene::Body& body, const Slab& slab) const {
+    const double moves = remote() ? remote()->lens_moves_m : 0;
+    const auto from = [&](const Vec3& lens_m) {
+      return scene::hidesAll(q.place->scene, body, lens_m, slab.prism.corners());
+    };
+    if (moves == 0) return from(view().lens_m);
+    for (const double x : {-moves, moves})
+      for (const double y : {-moves, moves})
+        for (const double z : {-moves, moves})
+          if (!from(view().lens_m + Vec3{x, y, z})) return false;
+    return true;
   }
 
   // Is the whole slab farther from every aim that can be set than a picture's corner?
@@ -79,10 +125,10 @@ struct Watcher {
     const auto beyond = [](double x, const design::Range& r) {
       return std::max({0.0, r[0] - x, x - r[1]});
     };
-    const double tilt_off = beyond(in_housing.tilt_deg, remote()->tilt_deg);
+    const double tilt_off = beyond(in_housing.tilt_deg, remote()->imager->tilt_deg);
     double pan_off = 1e300;  // the range may run over 180
     for (const double turn : {-360.0, 0.0, 360.0})
-      pan_off = std::min(pan_off, beyond(in_housing.pan_deg + turn, remote()->pan_deg));
+      pan_off = std::min(pan_off, beyond(in_housing.pan_deg + turn, remote()->imager->pan_deg));
     const double across = radToDeg(std::asin(std::sin(degToRad(std::min(pan_off, 90.0))) *
                                              std::cos(degToRad(in_housing.tilt_deg))));
     return std::max(tilt_off, across) - radToDeg(std::asin(reach / d)) >
@@ -91,29 +137,38 @@ struct Watcher {
 
   // Density that can really be had at a point, 0 when it is not seen.
   double reached(const Vec3& target) const {
-    if (scene::blockerOf(q.place->scene, q.place->tree, view().lens_m, target, q.blocking)) return 0;
-    if (!remote()) return densityInFrame(view(), target, true);
-    design::PosedImager tele = view();
-    tele.lens = remote()->tele;
-    const Vec3 to = target - view().lens_m;
-    const design::PanTilt straight{radToDeg(std::atan2(to.x, to.y)),
-                                   radToDeg(std::atan2(-to.z, norm(to.xy())))};
+    const auto seenFrom = [&](const Vec3& lens_m) {
+      return !scene::blockerOf(q.place->scene, q.place->tree, lens_m, target, q.blocking);
+    };
+    if (!remote()) return seenFrom(view().lens_m) ? densityInFrame(view(), target, true) : 0;
+    const design::ModelImager& imager = *remote()->imager;
     double best = 0;
-    // Aimed straight at it, and so that it comes to lie toward an edge or a corner.
-    const auto corner = optics::unproject(tele.lens, {0, 0});
-    const double h = corner ? radToDeg(std::atan2(std::fabs(corner->x), corner->z)) : 0;
-    const double v = corner ? radToDeg(std::atan2(std::fabs(corner->y), corner->z)) : 0;
-    for (const double x : {0.0, -0.99, 0.99})
-      for (const double y : {0.0, -0.99, 0.99}) {
-        const design::PanTilt aim{straight.pan_deg + x * h, straight.tilt_deg + y * v};
-        design::PanTilt in_housing = design::housingFromSite(remote()->mount, aim);
-        in_housing.tilt_deg =
-            std::clamp(in_housing.tilt_deg, remote()->tilt_deg[0], remote()->tilt_deg[1]);
-        in_housing.pan_deg = nearestIn(in_housing.pan_deg, remote()->pan_deg);
-        const design::PanTilt set = design::siteFromHousing(remote()->mount, in_housing);
-        tele.imager_from_site = design::imagerFromSite(set.pan_deg, set.tilt_deg, 0);
-        best = std::max(best, densityInFrame(tele, target, false));
-      }
+    for (const optics::Lens& lens : {remote()->lenses[0], remote()->lenses[1]}) {
+      design::PosedImager set = view();
+      set.lens = lens;
+      // Aimed straight at it, and so that it comes to lie toward an edge or a corner.
+      const auto corner = optics::unproject(lens, {0, 0});
+      const double h = corner ? radToDeg(std::atan2(std::fabs(corner->x), corner->z)) : 0;
+      const double v = corner ? radToDeg(std::atan2(std::fabs(corner->y), corner->z)) : 0;
+      for (const double x : {0.0, -0.99, 0.99})
+        for (const double y : {0.0, -0.99, 0.99}) {
+          design::PanTilt in_site;
+          // The lens moves as it is aimed: aimed again from where it then is.
+          for (int i = 0; i == 0 || (i < 3 && remote()->lens_moves_m > 0); ++i) {
+            const Vec3 to = target - set.lens_m;
+            design::PanTilt aim = design::housingFromSite(
+                remote()->mount, {radToDeg(std::atan2(to.x, to.y)) + x * h,
+                                  radToDeg(std::atan2(-to.z, norm(to.xy()))) + y * v});
+            aim.tilt_deg = std::clamp(aim.tilt_deg, imager.tilt_deg[0], imager.tilt_deg[1]);
+            aim.pan_deg = nearestIn(aim.pan_deg, imager.pan_deg);
+            in_site = design::siteFromHousing(remote()->mount, aim);
+            set.lens_m = design::lensPoint(remote()->mount, remote()->mount_model, imager, aim);
+          }
+          set.imager_from_site = design::imagerFromSite(in_site.pan_deg, in_site.tilt_deg, 0);
+          const double density = densityInFrame(set, target, false);
+          if (density > best && seenFrom(set.lens_m)) best = density;
+        }
+    }
     return best;
   }
 
@@ -173,8 +228,7 @@ struct Search {
     piece.bodies = std::move(bodies);
     piece.bodies_known = true;
     for (const std::uint32_t body : piece.bodies)
-      if (scene::hidesAll(scene, scene.bodies[body], watcher.view().lens_m,
-                          slab.prism.corners())) return false;
+      if (watcher.hidden(scene.bodies[body], slab)) return false;
     // Corners of the piece itself are places of the zone; the densest is likely the nearest.
     for (const Ring& ring : piece.pieces)
       for (const Vec2 p : ring) tryAt(frame.out(p), piece);
@@ -210,7 +264,10 @@ struct Search {
     if (!whole.pieces.empty() && bound(whole)) open.push(std::move(whole));
     while (!open.empty()) {
       if (boxes % 256 == 0) progress.throwIfCancelled();
-      const double settled = closeness ? std::max(low * (1 + *closeness), enough) : enough;
+      // As near as is asked for; but not while the limit lies between.
+      double near = closeness ? low * (1 + *closeness) : 0;
+      if (low <= q.needed_px_per_m) near = std::min(near, q.needed_px_per_m);
+      const double settled = std::max(near, enough);
       if (open.top().upper <= settled || boxes > kBoxesMost) break;
       Piece piece = open.top();
       open.pop();
@@ -245,7 +302,7 @@ Densest densestOf(const Question& q, std::size_t view, double closeness, double 
                   const Progress& progress) {
   const Watcher watcher{q, view};
   Search search{watcher, zoneFrame(q.region), 0, 0, {}};
-  const std::vector<Piece> left = search.run(closeness, enough, kFinestM, progress);
+  const std::vector<Piece> left = search.run(closeness, enough, watcher.finestM(), progress);
   Densest found;
   found.px_per_m = {search.low, search.low};
   for (const Piece& piece : left) found.px_per_m.high = std::max(found.px_per_m.high, piece.upper);
@@ -273,9 +330,50 @@ Densest densest(const Question& q, double closeness, const Progress& progress) {
   return most;
 }
 
-std::vector<Keep> whatKeeps(const Question& q, const Progress& progress) {
-  std::vector<Keep> keeps;
+namespace {
+
+// The least turn of pan, in tenths of a degree, that keeps the zone; within the model's limits.
+std::optional<double> turnThatKeeps(const design::Design& design, const Question& q,
+                                    std::size_t index, const Progress& progress) {
   constexpr double kCloseness = 0.01, kStepDeg = 0.5, kFarthestDeg = 90;
+  const design::PosedImager& view = q.views[index];
+  const design::Housing* housing = design::findHousing(design, view.housing);
+  if (!housing) return {};
+  const auto kept = [&](double turn_deg) {
+    design::Housing turned = *housing;
+    for (design::HousingImager& imager : turned.imagers)
+      if (imager.slot == view.slot) {
+        double& pan = imager.aims[view.aim].pan_deg;
+        pan = wrap180(pan + turn_deg);
+      }
+    if (!withinLimits(design, turned)) return false;
+    Question asked = q;
+    for (design::PosedImager& v :
+         design::posedImagersOf(design, turned, design::JudgedOn::captured)) {
+      if (v.slot != view.slot || v.aim != view.aim) continue;
+      v.frame_low_px = view.frame_low_px;
+      v.frame_high_px = view.frame_high_px;
+      asked.views[index] = std::move(v);
+    }
+    return densestOf(asked, index, kCloseness, q.needed_px_per_m, progress).px_per_m.high <=
+           q.needed_px_per_m;
+  };
+  for (double off = kStepDeg; off <= kFarthestDeg; off += kStepDeg)
+    for (const double side : {1.0, -1.0}) {
+      if (!kept(side * off)) continue;
+      for (const double less : {0.4, 0.3, 0.2, 0.1})
+        if (const double tenths = std::round((off - less) * 10) / 10; kept(side * tenths))
+          return side * tenths;
+      return side * off;
+    }
+  return {};
+}
+
+}  // namespace
+
+std::vector<Keep> whatKeeps(const design::Design& design, const Question& q,
+                            const Progress& progress) {
+  std::vector<Keep> keeps;
   for (std::size_t index = 0; index < q.views.size(); ++index) {
     if (q.remote[index]) continue;  // its aim can be set again: no mask or turn keeps it
     const Watcher watcher{q, index};
@@ -305,27 +403,7 @@ std::vector<Keep> whatKeeps(const Question& q, const Progress& progress) {
     const auto up = [](double x) { return std::clamp(std::ceil(x * 1000 + 1e-6) / 1000, 0.0, 1.0); };
     keep.mask = {down(mask.low.x / width), down(mask.low.y / height), up(mask.high.x / width),
                  up(mask.high.y / height)};
-    // The least turn to either side, asked of the same search.
-    const auto keptWhenTurned = [&](double turn_deg) {
-      Question turned = q;
-      const double turn = degToRad(turn_deg);
-      // Clockwise about the vertical: columns of the rotation turn with the site.
-      Mat3& m = turned.views[index].imager_from_site;
-      const double c = std::cos(turn), s = std::sin(turn);
-      for (Vec3& axis : m.row) axis = {c * axis.x + s * axis.y, -s * axis.x + c * axis.y, axis.z};
-      return densestOf(turned, index, kCloseness, q.needed_px_per_m, progress).px_per_m.high <=
-             q.needed_px_per_m;
-    };
-    for (double off = kStepDeg; off <= kFarthestDeg && !keep.turn_deg; off += kStepDeg)
-      for (const double side : {1.0, -1.0})
-        if (!keep.turn_deg && keptWhenTurned(side * off)) {
-          double kept = off, not_kept = off - kStepDeg;
-          for (int i = 0; i < 6; ++i) {
-            const double middle = 0.5 * (kept + not_kept);
-            (keptWhenTurned(side * middle) ? kept : not_kept) = middle;
-          }
-          keep.turn_deg = side * std::ceil(kept * 10) / 10;
-        }
+    keep.turn_deg = turnThatKeeps(design, q, index, progress);
     keeps.push_back(keep);
   }
   return keeps;

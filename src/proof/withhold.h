@@ -23,12 +23,15 @@ Densest densest(const Question& question, double closeness, const Progress& prog
 
 // What keeps a withheld zone below its limit, for one imager: the mask (a rectangle in shares of
 // the picture, in the imager's present aim) that covers all of the zone it sees too densely, and
-// the least turn of pan, degrees, that does the same (nothing when no turn within 90 does).
+// the least turn of pan, degrees, that does the same: tried in steps of half a degree, said in
+// tenths, within the limits of its model as mounted; nothing when no turn within 90 does. An imager
+// that can be turned from afar has neither.
 struct Keep {
   std::string imager;
   std::array<double, 4> mask{};   // x0 y0 x1 y1
   std::optional<double> turn_deg;
 };
-std::vector<Keep> whatKeeps(const Question& question, const Progress& progress);
+std::vector<Keep> whatKeeps(const design::Design& design, const Question& question,
+                            const Progress& progress);
 
 }  // namespace belvedere::proof
