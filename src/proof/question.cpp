@@ -109,12 +109,6 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
     return std::find(options.without.begin(), options.without.end(), v.housing) !=
            options.without.end();
   });
-  // A margin does not count as served, yet the picture shows it (handbook 19: what is in frame).
-  if (withhold)
-    for (design::PosedImager& v : views) {
-      v.frame_low_px = {0, 0};
-      v.frame_high_px = {static_cast<double>(v.pixels[0]), static_cast<double>(v.pixels[1])};
-    }
   replaceViews(q, std::move(views));
   if (withhold)
     for (design::PosedImager& v : q.views) {
