@@ -239,8 +239,9 @@ void rates(const Site& site, const Raw& raw, bool corner, double spacing_m, int 
   for (int row = 0; row < 5; ++row)
     for (int column = 0; column < 8; ++column) {
       Room room;
+      const Question of_room = site.room(column, row);
       for (std::size_t aim = 0; aim < 2; ++aim) {
-        Question& q = room.q[aim] = site.room(column, row);
+        Question& q = room.q[aim] = of_room;
         std::vector<design::PosedImager> views;
         if (corner) {
           q.needed_px_per_m = 62.5;

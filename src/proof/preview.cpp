@@ -66,7 +66,7 @@ struct KeptImager {
 
 struct Level {
   Lattice lattice;
-  std::vector<Vec3> points;           // on the floor, patch by patch, tile by tile
+  std::vector<double> x, y, z;        // points on the floor, patch by patch, tile by tile
   std::vector<std::size_t> spot_of;   // of each point, into map.spots
   std::vector<Patch> patches;
   std::map<std::string, KeptImager> imagers;
@@ -92,7 +92,9 @@ Level levelOf(const Question& q, double spacing_m) {
         const std::size_t spot = static_cast<std::size_t>(row) * columns + static_cast<std::size_t>(column);
         if (!inside[spot]) continue;
         const Vec2 p = lattice.centre(column, row);
-        level.points.push_back(withZ(p, q.floor.at(p)));
+        level.x.push_back(p.x);
+        level.y.push_back(p.y);
+        level.z.push_back(q.floor.at(p));
         level.spot_of.push_back(spot);
         level.map.spots[spot].inside = true;
       }
@@ -100,16 +102,16 @@ Level levelOf(const Question& q, double spacing_m) {
   for (int row = 0; row < lattice.rows; row += kPatchCells)
     for (int column = 0; column < lattice.columns; column += kPatchCells) {
       Patch patch;
-      patch.first = level.points.size();
+      patch.first = level.x.size();
       for (int r = row; r < std::min(row + kPatchCells, lattice.rows); r += kTileCells)
         for (int c = column; c < std::min(column + kPatchCells, lattice.columns); c += kTileCells)
           addTile(c, r);
-      patch.count = level.points.size() - patch.first;
+      patch.count = level.x.size() - patch.first;
       if (patch.count == 0) continue;
       Box3 box;
-      for (std::size_t i = patch.first; i < level.points.size(); ++i) {
-        box.add(level.points[i] + Vec3{0, 0, q.low_m});
-        box.add(level.points[i] + Vec3{0, 0, q.high_m});
+      for (std::size_t i = patch.first; i < level.x.size(); ++i) {
+        box.add(Vec3{level.x[i], level.y[i], level.z[i] + q.low_m});
+        box.add(Vec3{level.x[i], level.y[i], level.z[i] + q.high_m});
       }
       patch.middle = (box.low + box.high) * 0.5;
       patch.radius_m = 0.5 * norm(box.high - box.low);
@@ -152,17 +154,38 @@ std::vector<std::size_t> changedImagers(const Question& q, const Views& views, c
 
 void markStale(Level& level, const KeptImager& imager) {
   for (std::size_t p = 0; p < imager.answers.size(); ++p)
-    if (!imager.answers[p].ranks.empty()) level.patches[p].stale = true;
+    if (!imager.answers[p].came.empty()) level.patches[p].stale = true;
 }
 
-// The best so far of the imagers at a point, of which `imagers_needed` are kept.
-struct Came {
-  Rank rank = static_cast<Rank>(Reason::out_of_frame);
-  float px_per_m = 0;
-  std::int16_t imager = -1;
-};
-bool further(const Came& a, const Came& b) {
-  return a.rank != b.rank ? a.rank > b.rank : a.px_per_m > b.px_per_m;
+// Loops over a patch, widened for the processor that they run on.
+BELVEDERE_ANY_WIDTH
+void takeBetter(const Came* __restrict answers, std::int32_t imager, std::size_t n,
+                Came* __restrict best, std::int32_t* __restrict who) {
+  for (std::size_t i = 0; i < n; ++i) {
+    const bool better = answers[i] > best[i];
+    who[i] = better ? imager : who[i];
+    best[i] = better ? answers[i] : best[i];
+  }
+}
+BELVEDERE_ANY_WIDTH
+std::uint32_t countOf(const Came* came, std::size_t n, Came like) {
+  std::uint32_t count = 0;
+  for (std::size_t i = 0; i < n; ++i)
+    count += (came[i] >> (32 - kRankBits)) == (like >> (32 - kRankBits)) ? 1u : 0u;
+  return count;
+}
+BELVEDERE_ANY_WIDTH
+void addServing(const Came* __restrict came, std::size_t n, std::uint32_t* __restrict serving) {
+  for (std::size_t i = 0; i < n; ++i) serving[i] += came[i] >= kServedFrom ? 1u : 0u;
+}
+BELVEDERE_ANY_WIDTH
+std::uint32_t countAlone(const Came* came, std::size_t n, const std::uint32_t* serving,
+                         std::size_t needed) {
+  std::uint32_t count = 0;
+  const auto just = static_cast<std::uint32_t>(needed);
+  for (std::size_t i = 0; i < n; ++i)
+    count += came[i] >= kServedFrom && serving[i] == just ? 1u : 0u;
+  return count;
 }
 
 // What the requirement's answer is at each point of a patch, from its imagers' answers.
@@ -170,59 +193,74 @@ void sumUp(const Question& q, const std::vector<const KeptImager*>& imagers, std
            std::size_t kinds, Level& level) {
   Patch& patch = level.patches[patch_index];
   const std::size_t n = patch.count, needed = static_cast<std::size_t>(q.imagers_needed);
-  std::vector<Came> worst(n, {kServedRank, 1e30f, -1}), best(n * needed);
-  std::vector<std::uint16_t> serving(n, 0);
-  const auto anyKind = [&](const PatchAnswer& answer, std::size_t i) {
-    Rank rank = answer.ranks[i];
-    for (std::size_t f = 1; f < kinds; ++f) rank = std::max(rank, answer.ranks[f * n + i]);
-    return rank;
-  };
   const auto eachAnswer = [&](auto fn) {
-    for (std::size_t m = 0; m < imagers.size(); ++m) {
-      if (imagers[m]->answers.empty()) continue;
-      const PatchAnswer& answer = imagers[m]->answers[patch_index];
-      if (!answer.ranks.empty()) fn(m, answer);
-    }
+    for (std::size_t m = 0; m < imagers.size(); ++m)
+      if (!imagers[m]->answers.empty() && !imagers[m]->answers[patch_index].came.empty())
+        fn(m, imagers[m]->answers[patch_index].came.data());
   };
-  for (std::size_t f = 0; f < kinds; ++f) {
-    best.assign(n * needed, {});
-    eachAnswer([&](std::size_t m, const PatchAnswer& answer) {
-      for (std::size_t i = 0; i < n; ++i) {
-        Came came{answer.ranks[f * n + i], answer.px_per_m[i], static_cast<std::int16_t>(m)};
-        Came* kept = &best[i * needed];
-        if (!further(came, kept[needed - 1])) continue;
-        for (std::size_t k = 0; k < needed; ++k)
-          if (further(came, kept[k])) std::swap(came, kept[k]);
-      }
+  // For each kind the n-th best imager; of the kinds the worst.
+  std::vector<Came> worst(n, cameTo(Reason::out_of_frame));
+  std::vector<std::int32_t> who(n, -1);
+  if (needed == 1 && kinds == 1) {
+    eachAnswer([&](std::size_t m, const Came* answers) {
+      takeBetter(answers, static_cast<std::int32_t>(m), n, worst.data(), who.data());
     });
-    for (std::size_t i = 0; i < n; ++i) {
-      const Came& nth = best[i * needed + needed - 1];
-      if (kinds == 1 || further(worst[i], nth)) worst[i] = nth;
+  } else {
+    struct Nth {
+      Came came = cameTo(Reason::out_of_frame);
+      std::int32_t imager = -1;
+    };
+    std::vector<Nth> best;
+    for (std::size_t f = 0; f < kinds; ++f) {
+      best.assign(n * needed, {});
+      eachAnswer([&](std::size_t m, const Came* answers) {
+        for (std::size_t i = 0; i < n; ++i) {
+          Nth next{answers[f * n + i], static_cast<std::int32_t>(m)};
+          for (std::size_t k = i * needed; k < (i + 1) * needed; ++k)
+            if (next.came > best[k].came) std::swap(next, best[k]);
+        }
+      });
+      for (std::size_t i = 0; i < n; ++i) {
+        const Nth& nth = best[i * needed + needed - 1];
+        if (f > 0 && nth.came >= worst[i]) continue;
+        worst[i] = nth.came;
+        who[i] = nth.imager;
+      }
     }
   }
-  patch.reasons = {};
+  for (std::size_t r = 0; r < patch.reasons.size(); ++r)
+    patch.reasons[r] = countOf(worst.data(), n, cameTo(static_cast<Reason>(r)));
+  const auto over_needed = static_cast<float>(1 / q.needed_px_per_m);
+  constexpr float kBelowOne = 1 - 0x1p-24f;
   for (std::size_t i = 0; i < n; ++i) {
     Spot& spot = level.map.spots[level.spot_of[patch.first + i]];
-    spot.reason = reasonOf(worst[i].rank);
-    const bool measured = spot.reason == Reason::served || spot.reason == Reason::too_coarse;
-    spot.px_per_m = worst[i].px_per_m;
-    spot.margin = measured ? static_cast<float>(spot.px_per_m / q.needed_px_per_m) : 0;
-    spot.imager = worst[i].imager;
-    ++patch.reasons[static_cast<std::size_t>(spot.reason)];
+    const Came came = worst[i];
+    const float px_per_m = pxPerM(came), margin = px_per_m * over_needed;
+    spot.reason = reasonOf(came);
+    spot.px_per_m = px_per_m;
+    spot.margin = came >= kServedFrom ? std::max(margin, 1.0f) : std::min(margin, kBelowOne);
+    spot.imager = static_cast<std::int16_t>(who[i]);
   }
-  eachAnswer([&](std::size_t, const PatchAnswer& answer) {
-    for (std::size_t i = 0; i < n; ++i)
-      serving[i] = static_cast<std::uint16_t>(serving[i] + (anyKind(answer, i) == kServedRank));
-  });
+  // Where each imager serves under any of the kinds.
   patch.served.clear();
-  eachAnswer([&](std::size_t m, const PatchAnswer& answer) {
-    Patch::Served sums{static_cast<int>(m), 0, 0};
+  std::vector<std::uint32_t> serving(n, 0);
+  std::vector<Came> best_kind(n);
+  const auto bestKind = [&](const Came* answers) {
+    if (kinds == 1) return answers;
     for (std::size_t i = 0; i < n; ++i) {
-      const std::size_t serves = anyKind(answer, i) == kServedRank ? 1 : 0;
-      sums.points += serves;
-      sums.alone += serves & (serving[i] == needed ? 1 : 0);
+      best_kind[i] = answers[i];
+      for (std::size_t f = 1; f < kinds; ++f) best_kind[i] = std::max(best_kind[i], answers[f * n + i]);
     }
-    if (sums.points > 0) patch.served.push_back(sums);
+    return static_cast<const Came*>(best_kind.data());
+  };
+  eachAnswer([&](std::size_t, const Came* answers) {
+    addServing(bestKind(answers), n, serving.data());
+  });
+  eachAnswer([&](std::size_t m, const Came* answers) {
+    const Came* came = bestKind(answers);
+    const auto served = countOf(came, n, kServedFrom);
+    if (served == 0) return;
+    patch.served.push_back({static_cast<int>(m), served, countAlone(came, n, serving.data(), needed)});
   });
   patch.stale = false;
 }
@@ -237,7 +275,7 @@ void fill(const Question& q, const Level& level, Preview& preview) {
       served[static_cast<std::size_t>(s.imager)][1] += s.alone;
     }
   }
-  preview.points = level.points.size();
+  preview.points = level.x.size();
   preview.spacing_m = level.lattice.cell_m;
   preview.map = level.map;
   if (preview.points == 0) return;
@@ -293,8 +331,10 @@ struct Previewer::Kept {
       KeptImager& imager = fresh[c];
       const std::size_t p = job % level.patches.size();
       const Patch& patch = level.patches[p];
-      const PreviewPatch points{std::span(level.points).subspan(patch.first, patch.count),
-                                patch.middle, patch.radius_m};
+      const auto of = [&](const std::vector<double>& v) {
+        return std::span(v).subspan(patch.first, patch.count);
+      };
+      const PreviewPatch points{of(level.x), of(level.y), of(level.z), patch.middle, patch.radius_m};
       for (std::size_t v = 0; v < imager.views.size(); ++v)
         askView(tests, imager.views[v], cones[c][v], points, place->caster(), imager.answers[p]);
     });
@@ -309,7 +349,7 @@ struct Previewer::Kept {
     }
     sum(q, tests, level);
     if (!asked.empty())
-      ns_per_ask = 1e6 * msSince(start) / static_cast<double>(asked.size() * level.points.size() + 1);
+      ns_per_ask = 1e6 * msSince(start) / static_cast<double>(asked.size() * level.x.size() + 1);
     return true;
   }
 

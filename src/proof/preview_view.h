@@ -3,6 +3,8 @@
 // One imager's answers at a batch of points: the kernel of a preview.
 #pragma once
 
+#include <bit>
+#include <cmath>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -10,14 +12,34 @@
 #include "proof/judge.h"
 #include "scene/ray_caster.h"
 
+// Loops over whole batches are left to the compiler to widen, for the processor that it runs on; as
+// nothing is contracted or reordered, every width gives the same bytes.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#define BELVEDERE_ANY_WIDTH __attribute__((target_clones("arch=x86-64-v4", "avx2", "default")))
+#else
+#define BELVEDERE_ANY_WIDTH
+#endif
+
 namespace belvedere::proof {
 
-// How far a point came: the first test that it fails, or kServedRank; more is better, as in
-// better() of judge.h.
-using Rank = std::uint8_t;
-inline constexpr Rank kServedRank = kReasonCount;
-inline Reason reasonOf(Rank rank) {
-  return rank == kServedRank ? Reason::served : static_cast<Reason>(rank);
+// How far an imager came at a point, as one number: greater is better, as in better() of judge.h.
+// The first test that it fails (or that it serves) in the upper four bits; below them, where it
+// serves or is too coarse, how dense its picture is, lowest over the heights judged: the upper bits
+// of the density's square as a float, good to kDensityError of it.
+using Came = std::uint32_t;
+inline constexpr int kRankBits = 4;
+inline constexpr double kDensityError = 1e-6;
+constexpr Came cameTo(Reason reason, float px_per_m_squared = 0) {
+  const auto rank = static_cast<Came>(reason == Reason::served ? kReasonCount : static_cast<int>(reason));
+  return (rank << (32 - kRankBits)) | (std::bit_cast<Came>(px_per_m_squared) >> (kRankBits - 1));
+}
+inline constexpr Came kServedFrom = cameTo(Reason::served);  // and above
+constexpr Reason reasonOf(Came came) {
+  return came >= kServedFrom ? Reason::served : static_cast<Reason>(came >> (32 - kRankBits));
+}
+inline float pxPerM(Came came) {
+  return std::sqrt(std::bit_cast<float>((came << kRankBits) >> 1));
 }
 
 // What all views are asked of a question, made ready.
@@ -33,14 +55,15 @@ struct PreviewTests {
   std::vector<Facing> facings;
   bool every_facing = false;
   scene::Blocking blocking = scene::Blocking::see;
-  // Ranks that are kept of a point: one for each facing where each must be served, else one.
+  // Answers that are kept of a point: one for each facing where each must be served, else one.
   std::size_t kinds() const { return every_facing ? facings.size() : 1; }
 };
 PreviewTests testsOf(const Question& question);
 
-// Points on the floor that lie together, and the sphere around them and their heights.
+// Points on the floor that lie together, a coordinate at a time, and the sphere around them and
+// their heights.
 struct PreviewPatch {
-  std::span<const Vec3> at_floor;
+  std::span<const double> x, y, z;
   Vec3 middle;
   double radius_m = 0;
 };
@@ -49,13 +72,11 @@ struct PreviewPatch {
 double frameConeRad(const design::PosedImager& view);
 
 struct PatchAnswer {
-  std::vector<Rank> ranks;        // kinds() blocks, a rank for each point; empty: all out of frame
-  std::vector<float> px_per_m;    // lowest over the heights judged, where a point is served or too
-                                  // coarse, else 0
+  std::vector<Came> came;  // kinds() blocks, one of each point; empty: all out of frame
   std::size_t rays = 0;
 };
-// Answers of one view, merged into what another view of the same imager answered (point by point
-// the better rank, then the denser).
+// Answers of one view, merged into what another view of the same imager answered: at each point the
+// better.
 void askView(const PreviewTests& tests, const design::PosedImager& view, double cone_rad,
              const PreviewPatch& patch, const scene::RayCaster& caster, PatchAnswer& answer);
 
