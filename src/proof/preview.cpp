@@ -62,6 +62,7 @@ struct Patch {
 struct KeptImager {
   std::vector<design::PosedImager> views;
   std::vector<PatchAnswer> answers;  // by patch; empty: out of range of the zone
+  double share = 0;                  // of the points: those in patches that the frame meets
 };
 
 struct Level {
@@ -298,16 +299,22 @@ struct Previewer::Kept {
   std::optional<Question> question;    // that the levels belong to
   design::Requirement requirement;     // of it: the caller's may be gone
   std::map<double, Level> levels;      // by spacing
-  double ns_per_ask = 200;             // wall clock, of a point and an imager, as last measured
+  // Wall clock, of an imager at a point of a patch that its frame meets, as last measured.
+  double ns_per_ask = 100;
 
-  // Brings a level up to date. Gives up, leaving whole what was kept, once `until` has passed.
+  // Brings a level up to date. Once `until` has passed it stops and returns false; imagers that are
+  // done are kept all the same, so that a later look goes on from there.
   bool pass(const Question& q, const Views& views, const PreviewTests& tests, Level& level,
             std::optional<Clock::time_point> until, const Progress& progress, std::size_t& rays) {
-    const Clock::time_point start = Clock::now();
-    const std::vector<std::size_t> changed = changedImagers(q, views, level);
+    std::vector<std::size_t> changed = changedImagers(q, views, level);
+    // Whoever is not known at all first: whoever moves now may move again before the level is done.
+    std::stable_partition(changed.begin(), changed.end(), [&](std::size_t i) {
+      return !level.imagers.contains(q.imagers[i]);
+    });
     std::vector<char> near(q.views.size(), q.views.size() <= kManyViews ? 1 : 0);
     if (q.views.size() > kManyViews && !changed.empty())
       for (const std::uint32_t v : viewsInRange(q, kFarSlack)) near[v] = 1;
+    const std::size_t patches = level.patches.size();
     std::vector<KeptImager> fresh(changed.size());
     std::vector<std::vector<double>> cones(changed.size());
     std::vector<std::size_t> asked;  // of `changed`: those in range
@@ -315,41 +322,50 @@ struct Previewer::Kept {
       bool any = false;
       for (const std::size_t v : views.of[changed[c]]) {
         fresh[c].views.push_back(q.views[v]);
+        cones[c].push_back(frameConeRad(q.views[v]));
         any = any || near[v] != 0;
       }
       if (!any) continue;
-      fresh[c].answers.resize(level.patches.size());
-      for (const design::PosedImager& view : fresh[c].views) cones[c].push_back(frameConeRad(view));
+      fresh[c].answers.resize(patches);
       asked.push_back(c);
     }
+    const Clock::time_point start = Clock::now();
+    std::vector<std::atomic<std::size_t>> done(changed.size());
     std::atomic<bool> late{false};
-    tbb::parallel_for(std::size_t{0}, asked.size() * level.patches.size(), [&](std::size_t job) {
+    tbb::parallel_for(std::size_t{0}, asked.size() * patches, [&](std::size_t job) {
       if (late.load(std::memory_order_relaxed) || progress.cancel.load(std::memory_order_relaxed))
         return;
       if (until && Clock::now() > *until) late = true;
-      const std::size_t c = asked[job / level.patches.size()];
-      KeptImager& imager = fresh[c];
-      const std::size_t p = job % level.patches.size();
+      const std::size_t c = asked[job / patches], p = job % patches;
       const Patch& patch = level.patches[p];
       const auto of = [&](const std::vector<double>& v) {
         return std::span(v).subspan(patch.first, patch.count);
       };
       const PreviewPatch points{of(level.x), of(level.y), of(level.z), patch.middle, patch.radius_m};
-      for (std::size_t v = 0; v < imager.views.size(); ++v)
-        askView(tests, imager.views[v], cones[c][v], points, place->caster(), imager.answers[p]);
+      for (std::size_t v = 0; v < fresh[c].views.size(); ++v)
+        askView(tests, fresh[c].views[v], cones[c][v], points, place->caster(), fresh[c].answers[p]);
+      ++done[c];
     });
     progress.throwIfCancelled();
-    if (late) return false;
+    const double used_ns = 1e6 * msSince(start);
+    double asks = 0;
     for (std::size_t c = 0; c < changed.size(); ++c) {
+      double met = 0;
+      for (std::size_t p = 0; p < fresh[c].answers.size(); ++p) {
+        rays += fresh[c].answers[p].rays;
+        if (!fresh[c].answers[p].came.empty()) met += static_cast<double>(level.patches[p].count);
+      }
+      asks += met;
+      if (done[c] < fresh[c].answers.size()) continue;
+      fresh[c].share = met / std::max(1.0, static_cast<double>(level.x.size()));
       KeptImager& kept = level.imagers[q.imagers[changed[c]]];
       markStale(level, kept);
       markStale(level, fresh[c]);
-      for (const PatchAnswer& answer : fresh[c].answers) rays += answer.rays;
       kept = std::move(fresh[c]);
     }
+    if (asks > 0) ns_per_ask = used_ns / asks;
+    if (late) return false;
     sum(q, tests, level);
-    if (!asked.empty())
-      ns_per_ask = 1e6 * msSince(start) / static_cast<double>(asked.size() * level.x.size() + 1);
     return true;
   }
 
@@ -369,19 +385,31 @@ struct Previewer::Kept {
     });
   }
 
-  // The finest lattice below `spacing_m` that is likely to be done within `left_ms`, if any.
+  // The finest lattice below `spacing_m` that is likely to be done within `left_ms`; the next finer
+  // where none is, to be done over several looks; nothing when there is little time left.
   std::optional<double> nextSpacing(const Question& q, const Views& views, double spacing_m,
-                                    double left_ms) const {
-    constexpr double kCareful = 1.3;
+                                    double left_ms, double budget_ms) const {
+    constexpr double kCareful = 1.3, kLittle = 0.1, kCellNs = 50;
+    if (left_ms < kLittle * budget_ms || spacing_m < 1.5 * kPreviewFinestM) return {};
+    const Level& known = levels.at(spacing_m);
+    // A lattice that is to be made, and another half of it left for what follows.
+    const auto made = [&](double s) {
+      return q.region_m2 / (s * s) < static_cast<double>(kCellsMost) &&
+             (levels.contains(s) || 2e-6 * kCellNs * q.region_m2 / (s * s) < left_ms);
+    };
     for (double s = kPreviewFinestM; s < 0.75 * spacing_m; s *= 2) {
+      if (!made(s)) continue;
       const double points = q.region_m2 / (s * s);
-      if (points > static_cast<double>(kCellsMost)) continue;
+      double imagers = 0;
       const auto kept = levels.find(s);
-      const std::size_t imagers =
-          kept != levels.end() ? changedImagers(q, views, kept->second).size() : q.imagers.size();
-      if (kCareful * 1e-6 * ns_per_ask * points * static_cast<double>(imagers) < left_ms) return s;
+      if (kept != levels.end())
+        for (const std::size_t i : changedImagers(q, views, kept->second))
+          imagers += known.imagers.at(q.imagers[i]).share;
+      else
+        for (const std::string& name : q.imagers) imagers += known.imagers.at(name).share;
+      if (kCareful * 1e-6 * ns_per_ask * points * imagers < left_ms) return s;
     }
-    return {};
+    return made(0.5 * spacing_m) ? std::optional(0.5 * spacing_m) : std::nullopt;
   }
 };
 
@@ -424,10 +452,11 @@ Preview Previewer::look(const Question& q, const PreviewOptions& options, const 
       spacing_m *= 2;
   kept.pass(q, views, tests, levelAt(spacing_m), {}, progress, preview.rays);
   if (!options.spacing_m) {
+    constexpr double kForAsking = 0.85;  // of the time; the rest is for adding up
+    const double ms = kForAsking * options.budget_ms;
     const auto until = start + std::chrono::duration_cast<Clock::duration>(
-                                   std::chrono::duration<double, std::milli>(options.budget_ms));
-    while (const auto next =
-               kept.nextSpacing(q, views, spacing_m, options.budget_ms - msSince(start))) {
+                                   std::chrono::duration<double, std::milli>(ms));
+    while (const auto next = kept.nextSpacing(q, views, spacing_m, ms - msSince(start), ms)) {
       if (!kept.pass(q, views, tests, levelAt(*next), until, progress, preview.rays)) break;
       spacing_m = *next;
     }

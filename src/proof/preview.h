@@ -49,8 +49,9 @@ inline constexpr double kPreviewFinestM = 0.0125;
 inline constexpr std::size_t kPreviewFirstPoints = 500;  // a first lattice has at most about so many
 
 struct PreviewOptions {
-  // Wall clock, ms. Lattices are passed from coarse to fine until the next would not be done in
-  // time. The first is always finished, and the look says how long it took.
+  // Wall clock, ms. Lattices are passed from coarse to fine; one that is not done in time goes on
+  // in the next look, so looks at what stands still, or moves one imager at a time, get finer. The
+  // first is always finished, and the look says how long it took.
   double budget_ms = 100;
   // This lattice and no other, m, however long it takes: the same answer every time.
   std::optional<double> spacing_m{};

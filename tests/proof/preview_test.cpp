@@ -208,6 +208,28 @@ TEST(Preview, KeepsToItsTimeAndSaysSo) {
   EXPECT_NEAR(slow.share, quick.share, 0.1);
 }
 
+// Property: looks in little time, at what stands still, get finer from look to look, and end with
+// the answer that the stated lattice has.
+TEST(Preview, GetsFinerFromLookToLook) {
+  std::mt19937 random(9);
+  std::vector<design::PosedImager> views;
+  for (const char* name : {"C1", "C2", "C3", "C4"})
+    views.push_back(posed(name, {5, 5, 3}, 90 * static_cast<double>(views.size()), 30, 0, {2592, 1944}, 95));
+  auto made = ask({{rectangle(0, 0, 10, 10), {}}}, 0.4, 1.6, 60, views, clutter(random, 12));
+  const auto place = placeOf(made->question);
+  Previewer previewer(place);
+  double spacing_m = 1e9;
+  Preview last;
+  for (int i = 0; i < 200 && spacing_m > 0.1; ++i) {
+    last = previewer.look(made->question, {.budget_ms = 4}, {});
+    EXPECT_LE(last.spacing_m, spacing_m);
+    spacing_m = last.spacing_m;
+  }
+  EXPECT_LE(spacing_m, 0.1);
+  Previewer fresh(place);
+  EXPECT_TRUE(sameSpots(last, fresh.look(made->question, {.spacing_m = spacing_m}, {})));
+}
+
 // Property: a look that is cancelled says so and leaves what is kept whole.
 TEST(Preview, CanBeCancelled) {
   auto made = ask({{rectangle(0, 0, 10, 10), {}}}, 0.4, 1.6, 60, {posed("C1", {5, 5, 3}, 0, 30, 0, {1920, 1080}, 90)});
