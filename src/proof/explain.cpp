@@ -11,6 +11,7 @@
 #include "base/check.h"
 #include "base/problem.h"
 #include "base/units.h"
+#include "proof/limits.h"
 
 namespace belvedere::proof {
 namespace {
@@ -20,22 +21,16 @@ constexpr std::size_t kImagersTried = 4;  // those nearest to serving
 // what slips between two heights is smaller than a hand.
 constexpr int kHeights = 65;
 
-double wrapInto(double deg, const design::Range& range) {
-  for (const double turn : {-360.0, 0.0, 360.0})
-    if (deg + turn >= range[0] - 1e-9 && deg + turn <= range[1] + 1e-9) return deg + turn;
-  return deg;
-}
-
 // One housing by itself, to be varied and asked about one spot.
 struct Trial {
   design::Design alone;             // the housing and the models, nothing else
   Question question;                // the spot's question, views replaced at each try
+  std::vector<design::PosedImager> others;  // views of the housings that stay as they are
   int slot = 0;
   Vec2 at;
 
-  design::Housing& housing() { return alone.housings.front(); }
-
-  // Does the imager serve the spot with this housing? Limits of the model hold.
+  // Is the spot served with this housing, and this imager among those that serve it? Within the
+  // limits of its model.
   bool serves(const design::Housing& varied) {
     alone.housings.front() = varied;
     std::vector<design::PosedImager> views;
@@ -44,21 +39,23 @@ struct Trial {
     } catch (const InputError&) {
       return false;
     }
-    std::erase_if(views, [&](const design::PosedImager& v) { return v.slot != slot; });
-    const design::Model* model = design::findModel(alone, varied.model);
-    const design::ModelImager* imager = model ? design::findImager(*model, slot) : nullptr;
-    if (!imager || views.empty()) return false;
-    for (const design::PosedImager& v : views) {
-      const double pan = wrapInto(v.housing_pan_deg, imager->pan_deg);
-      const auto within = [](double x, const design::Range& r) {
-        return x >= r[0] - 1e-6 && x <= r[1] + 1e-6;
-      };
-      if (!within(pan, imager->pan_deg) || !within(v.housing_tilt_deg, imager->tilt_deg)) return false;
-    }
     replaceViews(question, std::move(views));
-    for (std::size_t v = 0; v < question.views.size(); ++v)
-      if (answerOf(question, v, at, kHeights).reason == Reason::served) return true;
-    return false;
+    bool by_imager = false;
+    for (std::size_t v = 0; v < question.views.size() && !by_imager; ++v)
+      by_imager = question.views[v].slot == slot && endsServed(v) &&
+                  answerOf(question, v, at, kHeights).reason == Reason::served;
+    if (!by_imager || !withinLimits(alone, varied)) return false;
+    if (question.imagers_needed == 1 && !question.every_facing) return true;
+    // Others are needed too: also those of the housing itself, which may serve no longer.
+    std::vector<design::PosedImager> all = others;
+    std::move(question.views.begin(), question.views.end(), std::back_inserter(all));
+    replaceViews(question, std::move(all));
+    return answerAt(question, at, kHeights).reason == Reason::served;
+  }
+
+  // Most tries fail at an end of the band already.
+  bool endsServed(std::size_t view) const {
+    return question.height_share < 1 || answerOf(question, view, at, 2).reason == Reason::served;
   }
 };
 
@@ -72,17 +69,22 @@ design::HousingImager* imagerOf(design::Housing& housing, int slot) {
 // none does. `vary(amount)`: the housing varied by that much.
 template <class Vary>
 std::optional<double> least(Trial& trial, double step, double most, double finest, Vary vary) {
-  for (double amount = step; amount <= most + 1e-9; amount += step) {
-    if (!trial.serves(vary(amount))) continue;
-    double fails = amount - step, serves = amount;
+  double fails = 0;
+  for (int i = 1; fails < most - 1e-9; ++i) {
+    const double amount = std::min(i * step, most);
+    if (!trial.serves(vary(amount))) {
+      fails = amount;
+      continue;
+    }
+    double serves = amount;
     while (serves - fails > finest * 0.5) {
       const double middle = 0.5 * (fails + serves);
       (trial.serves(vary(middle)) ? serves : fails) = middle;
     }
     // Up to what can be set; the rounded figure must serve as well.
-    for (int i = 0; i < 4; ++i) {
-      const double set = std::ceil(serves / finest - 1e-6 + i) * finest;
-      if (trial.serves(vary(set))) return set;
+    for (int more = 0; more < 4; ++more) {
+      const double set = std::ceil(serves / finest - 1e-6 + more) * finest;
+      if (set <= most + 1e-9 && trial.serves(vary(set))) return set;
     }
     return amount;
   }
@@ -104,6 +106,7 @@ void tryAim(Trial& trial, const design::Housing& housing, Change change, const E
     design::Aim& aim = imagerOf(varied, change.slot)->aims[change.aim];
     aim.pan_deg = wrap360(aim.pan_deg + pan);
     aim.tilt_deg += tilt;
+    if (std::fabs(aim.tilt_deg) > 90) return design::Housing{};  // resolves to nothing
     return varied;
   };
   double farthest = kFarthestDeg;
@@ -161,7 +164,7 @@ void tryZoom(Trial& trial, const design::Housing& housing, Change change, const 
     if (!aim.hfov_deg && !aim.focal_mm) now = ends[0];
     if (by_focal && aim.hfov_deg) {
       for (const auto& v : design::posedImagers(trial.alone, design::JudgedOn::captured))
-        if (v.slot == change.slot && v.focal_mm) now = *v.focal_mm;
+        if (v.slot == change.slot && v.aim == change.aim && v.focal_mm) now = *v.focal_mm;
     }
     if (now <= 0) return;
   }
@@ -364,6 +367,8 @@ std::vector<Change> changesFor(const design::Design& design, const Question& q,
     trial.alone.services = design.services;
     trial.alone.housings = {*housing};
     trial.question = q;
+    for (const design::PosedImager& other : q.views)
+      if (other.housing != view.housing) trial.others.push_back(other);
     trial.slot = view.slot;
     trial.at = spot.at;
     Change change;
@@ -427,7 +432,8 @@ design::Design withChange(const design::Design& design, const Change& change) {
       if (now <= 0) now = by_focal ? data->lens.focal_mm[0] : data->lens.hfov_deg[0];
       if (by_focal && aim.hfov_deg)
         for (const auto& v : design::posedImagers(design, design::JudgedOn::captured))
-          if (v.housing == housing.id && v.slot == change.slot && v.focal_mm) now = *v.focal_mm;
+          if (v.housing == housing.id && v.slot == change.slot && v.aim == change.aim && v.focal_mm)
+            now = *v.focal_mm;
       aim.hfov_deg.reset();
       aim.focal_mm.reset();
       (by_focal ? aim.focal_mm : aim.hfov_deg) = now * change.by;

@@ -18,7 +18,7 @@ using design::Requirement;
 
 // Bounds are said outwards, so that a rounded figure claims no more than is proven.
 double tenthBelow(double share) { return std::floor(1000 * share + 1e-6) / 10; }
-double tenthAbove(double share) { return std::ceil(1000 * share - 1e-6) / 10; }
+double tenthAbove(double share) { return std::ceil(1000 * share - 1e-6) / 10 + 0.0; }  // never -0
 
 void facesWithoutFacing(const design::Design& design, std::vector<Finding>& out) {
   for (const Requirement& r : design.brief) {

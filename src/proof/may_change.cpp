@@ -8,7 +8,7 @@ namespace {
 
 constexpr double kWidestM = 2.0;      // growth outwards that is tried
 constexpr double kCloseness = 0.01;   // of the figure, between held and fallen
-constexpr double kFinestM = 0.005;
+constexpr double kFinestM = 0.001;
 
 struct Held {
   const design::Requirement* requirement;
