@@ -31,7 +31,7 @@ foreach(test ${python_tests})
   string(REPLACE "/" "." test_name ${test_name})
   string(REPLACE "_test.py" "" test_name ${test_name})
   add_test(NAME ${test_name} COMMAND ${Python3_EXECUTABLE} ${test})
-  set_tests_properties(${test_name} PROPERTIES TIMEOUT 900 ENVIRONMENT
+  set_tests_properties(${test_name} PROPERTIES TIMEOUT 2400 ENVIRONMENT
     "BELVEDERE=$<TARGET_FILE_DIR:belvedere>/belvedere;BELVEDERE_SOURCE_DIR=${CMAKE_SOURCE_DIR};QT_QPA_PLATFORM=offscreen")
 endforeach()
 include(cmake/outside.cmake OPTIONAL)
