@@ -3,10 +3,13 @@
 // belvedere prove: requirement by requirement and situation by situation.
 #include "proof/prove.h"
 
+#include <tbb/global_control.h>
+
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "cli/command.h"
+#include "cli/preview_output.h"
 #include "cli/proof_output.h"
 #include "cli/terminal.h"
 
@@ -16,7 +19,8 @@ namespace {
 struct Options {
   Input input;
   std::vector<std::string> only;
-  bool no_spots = false, quiet = false;
+  bool no_spots = false, quiet = false, preview = false;
+  double preview_ms = 100;
   proof::ProveOptions prove;
 };
 
@@ -37,12 +41,31 @@ std::vector<std::vector<proof::Keep>> keepsOf(const Loaded& loaded, const proof:
   return keeps;
 }
 
+// A preview proves nothing, so that it never ends with 0.
+int preview(const Options& options, const Loaded& loaded) {
+  std::optional<tbb::global_control> threads;
+  if (options.prove.threads > 0)
+    threads.emplace(tbb::global_control::max_allowed_parallelism,
+                    static_cast<std::size_t>(options.prove.threads));
+  const std::vector<proof::Preview> previews =
+      proof::previews(loaded.design, loaded.folder, options.prove.only,
+                      {options.preview_ms, std::nullopt}, runProgress());
+  clearProgressBar();
+  if (!options.input.jsonOnly())
+    printOut(options.quiet ? previewLines(previews)
+                           : previewText(loaded, previews, options.preview_ms));
+  if (!options.input.json.empty())
+    writeJson(previewJson(loaded, previews, options.preview_ms), options.input.json);
+  return kFallsShort;
+}
+
 int prove(Options& options) {
   const Loaded loaded = load(options.input.design);
   for (const std::string& id : options.only)
     options.prove.only.push_back(requirementOf(loaded.design, id).id);
   options.prove.spots = !options.no_spots;
   if (!options.quiet) showProgressBar();
+  if (options.preview) return preview(options, loaded);
   Proven proven;
   proven.proof = proof::prove(loaded.design, loaded.folder, options.prove, runProgress());
   proven.keeps = keepsOf(loaded, proven.proof);
@@ -64,7 +87,9 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run) {
       "  belvedere prove design.json --only R1,R4 --quiet\n"
       "      two requirements, a line a verdict\n"
       "  belvedere prove design.json --json proof.json\n"
-      "      the same answer as data beside the text");
+      "      the same answer as data beside the text\n"
+      "  belvedere prove design.json --preview\n"
+      "      estimates in a moment, no proof");
   addInput(*command, options->input, [options, &run] {
     run = [options] { return answered(options->input, [&] { return prove(*options); }); };
   });
@@ -86,6 +111,12 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run) {
   command->add_flag("--no-spots", options->no_spots,
                     "bounds and verdicts only: no reasons, no worst spots");
   command->add_flag("--quiet", options->quiet, "one line a verdict, no progress bar");
+  command->add_flag("--preview", options->preview,
+                    "estimates from points on a lattice, no proof; never ends with 0");
+  command->add_option("--preview-ms", options->preview_ms,
+                      "time for each requirement and situation of a preview: 100 unless said")
+      ->type_name("MS")
+      ->check(CLI::Range(0.0, 600000.0));
   return command;
 }
 

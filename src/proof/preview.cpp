@@ -13,6 +13,7 @@
 #include "proof/lattice.h"
 #include "proof/preview_view.h"
 #include "proof/range.h"
+#include "scene/presence.h"
 
 namespace belvedere::proof {
 namespace {
@@ -440,6 +441,7 @@ Preview Previewer::look(const Question& q, const PreviewOptions& options, const 
   preview.requirement = q.requirement->id;
   preview.situation = q.situation.id;
   preview.asked = q.requirement->share;
+  preview.needed_px_per_m = q.needed_px_per_m;
   preview.heights = static_cast<int>(tests.heights_m.size());
   const auto levelAt = [&](double spacing_m) -> Level& {
     const auto found = kept.levels.find(spacing_m);
@@ -464,6 +466,32 @@ Preview Previewer::look(const Question& q, const PreviewOptions& options, const 
   fill(q, kept.levels.at(spacing_m), preview);
   preview.used_ms = msSince(start);
   return preview;
+}
+
+std::vector<Preview> previews(const design::Design& design, const std::filesystem::path& folder,
+                              const std::vector<design::RequirementId>& only,
+                              const PreviewOptions& options, const Progress& progress) {
+  std::vector<std::pair<design::Situation, std::shared_ptr<const PreviewPlace>>> places;
+  const auto placeOf = [&](const design::Situation& situation) {
+    for (const auto& [known, place] : places)
+      if (scene::sameSolids(design, known, situation)) return place;
+    places.emplace_back(situation,
+                        std::make_shared<PreviewPlace>(makePlace(design, situation, folder)));
+    return places.back().second;
+  };
+  std::vector<Preview> all;
+  for (const design::Requirement& requirement : design.brief) {
+    if (requirement.kind != design::RequirementKind::see) continue;
+    if (!only.empty() && std::find(only.begin(), only.end(), requirement.id) == only.end()) continue;
+    for (const design::Situation& situation : design::situationsOf(design, requirement)) {
+      if (!scene::Presence(design, situation).holds(requirement.zone.text)) continue;
+      progress.throwIfCancelled();
+      const auto place = placeOf(situation);
+      const Question q = makeQuestion(design, requirement, situation, place->place());
+      all.push_back(Previewer(place).look(q, options, progress));
+    }
+  }
+  return all;
 }
 
 }  // namespace belvedere::proof

@@ -14,6 +14,7 @@
 // Points agree with answerAt (judge.h) but for sightlines and edges within single precision.
 #pragma once
 
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -62,6 +63,7 @@ struct Preview {
   design::SituationId situation;
   double share = 0;                   // estimate: share of the points that are served
   double asked = 0;                   // share asked for
+  double needed_px_per_m = 0;
   double spacing_m = 0;               // of the lattice
   std::size_t points = 0;             // in the zone as judged, each at `heights` heights
   int heights = 0;
@@ -93,5 +95,11 @@ class Previewer {
   struct Kept;
   std::unique_ptr<Kept> kept_;
 };
+
+// A first look at each requirement of kind see (those of `only`, unless it is empty) in each
+// situation, each in the time of its options; in the order of the file.
+std::vector<Preview> previews(const design::Design& design, const std::filesystem::path& folder,
+                              const std::vector<design::RequirementId>& only,
+                              const PreviewOptions& options, const Progress& progress);
 
 }  // namespace belvedere::proof

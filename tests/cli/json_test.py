@@ -44,6 +44,29 @@ class JsonAnswers(unittest.TestCase):
             _, answer = call_json("explain", SHOP, *arguments, "--json")
             jsonschema.validate(answer, schema("belvedere.explanation"))
 
+    # Property: a preview says that it is one, in text and data, on which lattice it stands and how
+    # long it took; it has no bounds or verdicts and never ends with 0; its estimates are near the
+    # proof's bounds.
+    def test_previews_say_what_they_are(self):
+        for design in sorted(glob.glob(os.path.join(EXAMPLES, "*", "design.json"))):
+            code, preview = call_json("prove", design, "--preview", "--preview-ms", 50, "--json")
+            self.assertEqual(code, 1)
+            jsonschema.validate(preview, schema("belvedere.preview"))
+            self.assertEqual(preview["notice"], "preview, not a proof")
+            _, proof = call_json("prove", design, "--no-spots", "--json")
+            proven = {(r["requirement"], r["situation"]): r["share"] for r in proof["requirements"]
+                      if r["kind"] == "see" and "without" not in r}
+            rows = {(r["requirement"], r["situation"]): r for r in preview["requirements"]}
+            self.assertEqual(rows.keys(), proven.keys())
+            for key, row in rows.items():
+                self.assertGreater(row["share_estimate"], proven[key]["low"] - 0.05, key)
+                self.assertLess(row["share_estimate"], proven[key]["high"] + 0.05, key)
+            self.assertNotIn("verdict", json.dumps(preview))
+        for flag in ("--quiet", "--preview-ms=20"):
+            done = call("prove", SHOP, "--preview", flag)
+            self.assertEqual(done.returncode, 1)
+            self.assertIn("preview, not a proof", done.stdout)
+
     def test_problems_fit_their_schema(self):
         design = shop()
         design["brief"][0]["zone"] = "matt"
