@@ -11,3 +11,7 @@ endif()
 
 add_executable(bench_preview bench/bench_preview.cpp)
 target_link_libraries(bench_preview PRIVATE belvedere_flags room_proof)
+
+# Proof by cells and shafts against raw rays.
+add_executable(bench_proof bench/bench_proof.cpp)
+target_link_libraries(bench_proof PRIVATE belvedere_flags room_proof)
