@@ -17,6 +17,7 @@
 #include "proof/proof.h"
 #include "scene/body_tree.h"
 #include "scene/scene.h"
+#include "scene/shadow.h"
 
 namespace belvedere::proof {
 
@@ -115,6 +116,7 @@ struct ViewState {
   std::uint32_t view = 0;
   bool clear = false;                                        // nothing in the shaft
   std::shared_ptr<const std::vector<std::uint32_t>> bodies;  // that may meet it; null: not asked
+  std::shared_ptr<const scene::Shadows> shadows;  // where told, `bodies` counts these instead
 };
 // Lines along which an undecided cell is best cut: on one side of them the verdict is known, or
 // nearly so. Places p with dot(normal, p) <= at[0], between, and beyond at[1].

@@ -2,8 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "proof/box_tests.h"
-#include "proof/judge.h"
+#include "proof/sight.h"
 
 namespace belvedere::proof {
 namespace {
@@ -69,112 +68,6 @@ Over wholeBandTests(const Question& q, const design::PosedImager& view, const Ce
   return Over::all;
 }
 
-// Is some level slice of the cell hidden as a whole by one of these bodies?
-bool sliceHidden(const Question& q, const Vec3& lens_m, const Cell& cell,
-                 std::span<const std::uint32_t> bodies, double low_m, double high_m, int slabs) {
-  const scene::Scene& scene = q.place->scene;
-  const int slices = high_m > low_m ? slabs + 1 : 1;
-  // Ends first: what stands on the floor hides feet, what hangs hides heads.
-  for (int i = 0; i < slices; ++i) {
-    const int order = i == 0 ? 0 : i == 1 ? slices - 1 : i - 1;
-    const double height_m =
-        slices > 1 ? low_m + (high_m - low_m) * order / (slices - 1) : low_m;
-    const Slab slice = slabOf(q.floor, cell, height_m, height_m);
-    for (const std::uint32_t index : bodies)
-      if (scene::hidesAll(scene, scene.bodies[index], lens_m, slice.prism.lower())) return true;
-  }
-  return false;
-}
-
-// Which bodies may stand between: of those that a larger cell met, or of the whole scene.
-void gatherBodies(const Question& q, const design::PosedImager& view, const Slab& band, ViewState& state) {
-  if (state.clear) return;
-  const scene::Scene& scene = q.place->scene;
-  const scene::Shaft shaft = scene::makeShaft(view.lens_m, band.prism);
-  auto bodies = std::make_shared<std::vector<std::uint32_t>>();
-  if (state.bodies)
-    scene::bodiesIn(scene, *state.bodies, shaft, *bodies);
-  else
-    scene::bodiesIn(scene, q.place->tree, shaft, q.blocking, *bodies);
-  state.clear = bodies->empty();
-  state.bodies = std::move(bodies);
-}
-
-// The plan line of a body's silhouette, seen from the lens, that passes nearest to the middle of
-// the cell: the plane through the lens and an edge with the whole body on one side of it, at the
-// low or the high end of the band. On the far side of it that end is in the body's shadow no more.
-constexpr std::size_t kBodiesForCut = 8;  // more: halving sorts them out sooner
-std::optional<Cut> shadowCut(const Question& q, const Vec3& lens_m, const Cell& cell,
-                             std::span<const std::uint32_t> bodies) {
-  if (q.floor.slope != Vec2{}) return {};
-  const scene::Scene& scene = q.place->scene;
-  std::optional<Cut> best;
-  double nearest = 1e300;
-  for (const std::uint32_t index : bodies) {
-    const scene::Body& body = scene.bodies[index];
-    for (std::uint32_t e = body.first_edge; e < body.first_edge + body.edge_count; ++e) {
-      const Vec3 normal = cross(scene.vertices[scene.edges[e].a] - lens_m,
-                                scene.vertices[scene.edges[e].b] - lens_m);
-      const Vec2 plan = normal.xy();
-      const double size = norm(plan);
-      if (!(size > 1e-9 * norm(normal)) || size == 0) continue;
-      double low = 0, high = 0;  // of the body's vertices from the plane
-      for (std::uint32_t v = body.first_vertex; v < body.first_vertex + body.vertex_count; ++v) {
-        const double d = dot(normal, scene.vertices[v] - lens_m);
-        low = std::min(low, d);
-        high = std::max(high, d);
-      }
-      const double touch = scene::kTouchM * norm(normal);
-      if (low < -touch && high > touch) continue;  // not on the silhouette
-      for (const double height_m : {q.low_m, q.high_m}) {
-        const double at = dot(normal, lens_m) - normal.z * (q.floor.z0 + height_m);
-        double below = 0, above = 0;  // how far the cell's corners reach to either side
-        for (const Vec2 p : cell.corners) {
-          const double d = (dot(plan, p) - at) / size;
-          below = std::max(below, -d);
-          above = std::max(above, d);
-        }
-        const double least = std::min(below, above), most = std::max(below, above);
-        if (least < 1e-7) continue;
-        if (most / least < nearest) {
-          nearest = most / least;
-          best = Cut{plan / size, {at / size - kCutHalfM, at / size + kCutHalfM}};
-        }
-        if (q.high_m <= q.low_m) break;
-      }
-    }
-  }
-  return best;
-}
-
-// One ray to the middle often finds a wall that hides it all, without gathering the shaft.
-bool plainlyHidden(const Question& q, const design::PosedImager& view, const Cell& cell,
-                   const Slab& band) {
-  const scene::Scene& scene = q.place->scene;
-  const double floor_m = q.floor.at(cell.centre);
-  for (const bool low : {true, false}) {
-    if (!low && q.high_m <= q.low_m) break;
-    const auto body =
-        scene::blockerOf(scene, q.place->tree, view.lens_m,
-                         withZ(cell.centre, floor_m + (low ? q.low_m : q.high_m)), q.blocking);
-    if (!body) continue;
-    for (const std::span<const Vec3> face : {band.prism.lower(), band.prism.upper()})
-      if (scene::hidesAll(scene, scene.bodies[*body], view.lens_m, face)) return true;
-  }
-  return false;
-}
-
-// Sight over the whole band: `all` when nothing is in the shaft, `none` when a slice is hidden.
-Over sightOver(const Question& q, const design::PosedImager& view, const Cell& cell,
-               const Slab& band, ViewState& state, int slabs, std::optional<Cut>& cut) {
-  gatherBodies(q, view, band, state);
-  if (state.clear) return Over::all;
-  if (sliceHidden(q, view.lens_m, cell, *state.bodies, q.low_m, q.high_m, slabs)) return Over::none;
-  if (!cut && state.bodies->size() <= kBodiesForCut)
-    cut = shadowCut(q, view.lens_m, cell, *state.bodies);
-  return Over::mixed;
-}
-
 // Where a share of the band is enough: the heights that surely pass and those that may.
 Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell& cell,
                  const Slab& band, ViewState& state, int facing, int slabs) {
@@ -224,10 +117,10 @@ Over judgeCell(const Question& q, const Cell& cell, const Slab& band, ViewState&
   const bool asked_before = state.clear || state.bodies;
   const std::optional<Framed> framed = frameByPlanes(view, band, true);
   if (framed && framed->over == Over::none) return Over::none;
-  if (!asked_before && plainlyHidden(q, view, cell, band)) return Over::none;
+  if (!asked_before && hiddenAtAGlance(q, view, cell, band)) return Over::none;
   const Over tests = wholeBandTests(q, view, cell, band, framed, facing, slabs, cut);
   if (tests == Over::none) return tests;
-  // Gathering the shaft of a view that is undecided anyway is left to its parts.
+  // Gathering what stands between is left to the parts where the view is undecided anyway.
   if (tests == Over::mixed && !asked_before && cut) return tests;
   const Over over = both(tests, sightOver(q, view, cell, band, state, slabs, cut));
   if (over != Over::mixed) cut.reset();

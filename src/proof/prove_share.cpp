@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// The kernel: cells of a zone, judged whole, level by level. Cells of one level are judged in
-// parallel and merged in order, so that the number of threads changes nothing.
+// The kernel: cells of a zone, judged whole, the largest first, and split where undecided. Cells of
+// one batch are judged in parallel and merged in order, so that the number of threads changes
+// nothing.
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
@@ -9,10 +10,10 @@
 #include <numeric>
 
 #include "geometry/interval.h"
-#include "proof/box_tests.h"
 #include "proof/cells.h"
 #include "proof/prove.h"
 #include "proof/range.h"
+#include "proof/sight.h"
 #include "scene/sightline.h"
 
 namespace belvedere::proof {
@@ -25,6 +26,7 @@ struct Work {
   std::vector<ViewState> views;    // those that are not yet known to serve nowhere here, the most
                                    // promising first, views of one imager together
   int depth = 0;
+  std::uint64_t number = 0;        // in the order in which pieces arose
 };
 
 struct Kernel {
@@ -36,9 +38,6 @@ struct Kernel {
     int surely = 0, perhaps = 0;
   };
 
-  // Imagers that are asked about a cell beyond those needed. The rest wait: mostly the first serves
-  // all of it, or all of its parts, and the others need never be asked.
-  static constexpr int kAskedAtOnce = 2;
   // To this depth, views are put in order again where the first has nothing to give.
   static constexpr int kOrderDepth = 2;
 
@@ -101,9 +100,11 @@ struct Kernel {
     int undecided = 0;
     bool first = true;
     for (std::size_t i = 0; i < work.views.size();) {
-      if (!last && undecided >= q.imagers_needed + (cut ? 0 : kAskedAtOnce - 1)) {
-        kept.insert(kept.end(), std::make_move_iterator(work.views.begin() + static_cast<std::ptrdiff_t>(i)),
-                    std::make_move_iterator(work.views.end()));
+      if (!last && undecided >= q.imagers_needed) {
+        // The rest wait: mostly the first serves all of some part, and they need never be asked.
+        for (; i < work.views.size(); ++i)
+          if (!(work.depth == 0 || !cut) || mayServe(cell, slab, work.views[i], !cut))
+            kept.push_back(std::move(work.views[i]));
         work.views = std::move(kept);
         return Over::mixed;
       }
@@ -134,6 +135,15 @@ struct Kernel {
     return std::all_of(counts.begin(), counts.end(),
                        [&](const Count& c) { return c.perhaps >= q.imagers_needed; })
                ? Over::mixed : Over::none;
+  }
+
+  // Cheap looks at a large cell: what fails them need not be asked about its many parts.
+  bool mayServe(const Cell& cell, const Slab& band, const ViewState& state, bool look) const {
+    if (q.height_share < 1 || state.clear || state.bodies) return true;
+    const design::PosedImager& view = q.views[state.view];
+    const auto framed = frameByPlanes(view, band, true);
+    if (framed && framed->over == Over::none) return false;
+    return !look || !hiddenAtAGlance(q, view, cell, band);
   }
 
   // `cut`: the first that a view proposes is kept.
@@ -220,14 +230,14 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
                       const Progress& progress) {
   ShareProof proof;
   const Kernel kernel{q};
-  std::vector<Work> level;
+  std::vector<Work> open;
   double total = 0;
   std::vector<ViewState> views;
-  for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr});
+  for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr, nullptr});
   for (Ring& ring : convexPiecesIn({}, q.region)) {
     const double m2 = std::fabs(signedArea(ring));
     total += m2;
-    level.push_back({anticlockwise(std::move(ring)), m2, views, 0});
+    open.push_back({anticlockwise(std::move(ring)), m2, views, 0, 0});
   }
   if (!(total > 0)) return proof;
 
@@ -243,38 +253,54 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
     return proof.verdict != Verdict::undecided &&
            proof.share.high - proof.share.low <= options.width;
   };
-  constexpr std::size_t kAtOnce = 512;  // cells judged between two looks at the bounds
+  // Largest first: they settle most. `open` is a heap; a batch is judged between two looks at the
+  // bounds, of a size that does not hang on the number of threads.
+  const auto smaller = [](const Work& a, const Work& b) {
+    return a.area_m2 < b.area_m2 || (a.area_m2 == b.area_m2 && a.number > b.number);
+  };
+  std::uint64_t number = 0;
+  for (Work& work : open) work.number = number++;
+  std::make_heap(open.begin(), open.end(), smaller);
+  constexpr std::size_t kAtOnce = 128;
+  constexpr std::size_t kWorthThreads = 8;
+  std::vector<Work> batch;
   std::vector<Outcome> outcomes;
-  while (!level.empty()) {
-    // Largest first: they settle most.
-    std::stable_sort(level.begin(), level.end(),
-                     [](const Work& a, const Work& b) { return a.area_m2 > b.area_m2; });
-    std::vector<Work> next;
-    bool stop = false;
-    for (std::size_t from = 0; from < level.size() && !stop; from += kAtOnce) {
-      progress.throwIfCancelled();
-      const std::size_t count = std::min(kAtOnce, level.size() - from);
-      outcomes.assign(count, {});
-      tbb::parallel_for(std::size_t{0}, count, [&](std::size_t i) {
-        if (progress.cancel.load(std::memory_order_relaxed)) return;
-        outcomes[i] = judgeAndSplit(kernel, level[from + i], options.finest_m);
-      });
-      progress.throwIfCancelled();
-      for (std::size_t i = 0; i < count; ++i) {
-        Outcome& outcome = outcomes[i];
-        const double m2 = level[from + i].area_m2;
-        proof.finest_m = std::min(proof.finest_m, outcome.side_m);
-        if (outcome.over == Over::all) served += m2;
-        if (outcome.over == Over::none) not_served += m2;
-        finest += outcome.finest ? m2 : outcome.slivers_m2;
-        for (Work& child : outcome.children) next.push_back(std::move(child));
-      }
-      proof.boxes += count;
-      stop = done() || proof.boxes >= options.boxes_most;
-      progress.say((served + not_served + finest) / total, q.requirement->id.text);
+  bool stop = false;
+  while (!open.empty() && !stop) {
+    progress.throwIfCancelled();
+    batch.clear();
+    while (batch.size() < kAtOnce && !open.empty()) {
+      std::pop_heap(open.begin(), open.end(), smaller);
+      batch.push_back(std::move(open.back()));
+      open.pop_back();
     }
-    if (stop) break;
-    level = std::move(next);
+    outcomes.clear();
+    outcomes.resize(batch.size());
+    const auto judge = [&](std::size_t i) {
+      if (progress.cancel.load(std::memory_order_relaxed)) return;
+      outcomes[i] = judgeAndSplit(kernel, batch[i], options.finest_m);
+    };
+    if (batch.size() < kWorthThreads)
+      for (std::size_t i = 0; i < batch.size(); ++i) judge(i);
+    else
+      tbb::parallel_for(std::size_t{0}, batch.size(), judge);
+    progress.throwIfCancelled();
+    for (std::size_t i = 0; i < batch.size(); ++i) {
+      Outcome& outcome = outcomes[i];
+      const double m2 = batch[i].area_m2;
+      proof.finest_m = std::min(proof.finest_m, outcome.side_m);
+      if (outcome.over == Over::all) served += m2;
+      if (outcome.over == Over::none) not_served += m2;
+      finest += outcome.finest ? m2 : outcome.slivers_m2;
+      for (Work& child : outcome.children) {
+        child.number = number++;
+        open.push_back(std::move(child));
+        std::push_heap(open.begin(), open.end(), smaller);
+      }
+    }
+    proof.boxes += batch.size();
+    stop = done() || proof.boxes >= options.boxes_most;
+    progress.say((served + not_served + finest) / total, q.requirement->id.text);
   }
   bounds();
   return proof;

@@ -156,31 +156,50 @@ bool meets(const Scene& scene, const Body& body, const Shaft& shaft) {
   return !partedByEdge(scene, body, shaft);
 }
 
-void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
-              std::vector<std::uint32_t>& out) {
-  out.clear();
+namespace {
+// Calls take(index) for blocking bodies whose box is not beyond any plane of the shaft.
+template <class Take>
+void visit(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+           const Take& take) {
   if (tree.nodes.empty()) return;
+  const auto outside = [&](const Box3& box) {
+    if (!overlapFlat(box, shaft.box)) return true;
+    for (std::size_t i = 0; i < shaft.planes; ++i)
+      if (beyond(shaft.plane[i], box)) return true;
+    return false;
+  };
   std::array<std::uint32_t, 128> stack;
   std::size_t depth = 0;
   stack[depth++] = 0;
   while (depth > 0) {
     const TreeNode& node = tree.nodes[stack[--depth]];
-    if (!overlapFlat(node.box, shaft.box)) continue;
-    bool outside = false;
-    for (std::size_t i = 0; i < shaft.planes && !outside; ++i)
-      outside = beyond(shaft.plane[i], node.box);
-    if (outside) continue;
+    if (outside(node.box)) continue;
     if (node.count == 0) {
       stack[depth++] = node.first + 1;
       stack[depth++] = node.first;
       continue;
     }
     for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
-      const Body& body = scene.bodies[tree.order[i]];
-      if (blocks(scene.sources[body.source], blocking) && meets(scene, body, shaft))
-        out.push_back(tree.order[i]);
+      const std::uint32_t index = tree.order[i];
+      const Body& body = scene.bodies[index];
+      if (!outside(body.box) && blocks(scene.sources[body.source], blocking)) take(index);
     }
   }
+}
+}  // namespace
+
+void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+              std::vector<std::uint32_t>& out) {
+  out.clear();
+  visit(scene, tree, shaft, blocking, [&](std::uint32_t index) {
+    if (meets(scene, scene.bodies[index], shaft)) out.push_back(index);
+  });
+}
+
+void bodiesNear(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+                std::vector<std::uint32_t>& out) {
+  out.clear();
+  visit(scene, tree, shaft, blocking, [&](std::uint32_t index) { out.push_back(index); });
 }
 
 void bodiesIn(const Scene& scene, std::span<const std::uint32_t> among, const Shaft& shaft,

@@ -45,6 +45,9 @@ bool meets(const Scene& scene, const Body& body, const Shaft& shaft);
 // or of those in `among` (what a larger shaft met).
 void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
               std::vector<std::uint32_t>& out);
+// The same by the bodies' boxes alone: sooner, and more of them.
+void bodiesNear(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+                std::vector<std::uint32_t>& out);
 void bodiesIn(const Scene& scene, std::span<const std::uint32_t> among, const Shaft& shaft,
               std::vector<std::uint32_t>& out);
 
