@@ -25,3 +25,12 @@ if(GDAL_VIEWSHED)
 else()
   message(STATUS "gdal_viewshed not found: terrain is not compared")
 endif()
+
+find_package(CGAL QUIET CONFIG)
+if(CGAL_FOUND)
+  belvedere_outside_test(visibility SOURCES visibility_test.cpp LIBS room_proof)
+  # Headers alone, and theirs: our warnings are not for them.
+  target_link_libraries(test_outside_visibility PRIVATE CGAL::CGAL)
+else()
+  message(STATUS "CGAL not found: occlusion in plan is not compared")
+endif()
