@@ -41,6 +41,30 @@ void eachSpot(const Lattice& lattice, const Region& region, const Progress& prog
   progress.throwIfCancelled();
 }
 
+// Per imager: would a spot that is served be so no longer without it? `all`: each imager's answer
+// there, for the facing that it serves best.
+std::vector<bool> neededAt(const Question& q, Vec2 spot, int heights, const std::vector<Answer>& all) {
+  std::vector<bool> needed(all.size());
+  const auto count = [&](const std::vector<bool>& serves) {
+    if (std::count(serves.begin(), serves.end(), true) != q.imagers_needed) return;
+    for (std::size_t i = 0; i < serves.size(); ++i) needed[i] = needed[i] || serves[i];
+  };
+  if (!q.every_facing) {
+    std::vector<bool> serves;
+    for (const Answer& answer : all) serves.push_back(answer.reason == Reason::served);
+    count(serves);
+    return needed;
+  }
+  for (std::size_t facing = 0; facing < q.facings.size(); ++facing) {
+    std::vector<bool> serves(all.size());
+    for (std::size_t v = 0; v < q.views.size(); ++v)
+      if (answerOf(q, v, spot, heights, static_cast<int>(facing)).reason == Reason::served)
+        serves[static_cast<std::size_t>(q.imager_of[v])] = true;
+    count(serves);
+  }
+  return needed;
+}
+
 }  // namespace
 
 SpotMap spotMap(const Question& question, double cell_m, std::size_t spots_most,
@@ -92,14 +116,14 @@ void summariseSpots(const Question& question, double cell_m, std::size_t spots_m
     const Answer answer = answerAt(q, p, heights, &all);
     ++row.spots;
     ++row.reasons[static_cast<std::size_t>(answer.reason)];
-    const auto serving = std::count_if(all.begin(), all.end(), [](const Answer& a) {
-      return a.reason == Reason::served;
-    });
+    const bool served = answer.reason == Reason::served;
+    const std::vector<bool> needed =
+        served ? neededAt(q, p, heights, all) : std::vector<bool>(all.size());
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (all[i].reason != Reason::served) continue;
       auto& counts = row.imagers[static_cast<int>(i)];
       ++counts[0];
-      if (serving == q.imagers_needed) ++counts[1];
+      if (needed[i]) ++counts[1];
     }
     if (!row.worst || better(*row.worst, answer)) {
       row.worst = answer;
