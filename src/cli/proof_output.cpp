@@ -94,7 +94,7 @@ std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
     text += labelled("densest", fmt::format("{} {:.2f} px/m reached at {}",
                                             printable(row.densest_imager),
                                             row.densest_px_per_m->low, placeText(*row.densest_at)));
-  for (const proof::Keep& keep : keeps) text += labelled("to keep it", keepText(keep));
+  for (const proof::Keep& keep : keeps) text += labelled("keep it", keepText(keep));
   if (!row.imagers.empty()) {
     std::string by;
     for (const proof::Contribution& one : row.imagers)

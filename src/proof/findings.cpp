@@ -89,7 +89,14 @@ void verdicts(const Proof& proof, std::vector<Finding>& out) {
 void idleImagers(const design::Design& design, const Proof& proof, std::vector<Finding>& out) {
   const bool judged = std::any_of(proof.requirements.begin(), proof.requirements.end(),
                                   [](const auto& r) { return !r.imagers.empty(); });
-  if (!judged) return;
+  // Where only part of the brief was proven, an imager may serve what was left out.
+  const bool whole = std::all_of(
+      design.brief.begin(), design.brief.end(), [&](const Requirement& r) {
+        return r.kind != design::RequirementKind::see ||
+               std::any_of(proof.requirements.begin(), proof.requirements.end(),
+                           [&](const RequirementProof& p) { return p.requirement == r.id; });
+      });
+  if (!judged || !whole) return;
   std::map<std::string, std::array<double, 2>> best;  // serves, alone, greatest over the brief
   for (const RequirementProof& r : proof.requirements)
     for (const Contribution& c : r.imagers) {
@@ -144,6 +151,24 @@ void notJudged(const design::Design& design, std::vector<Finding>& out) {
   }
 }
 
+// A requirement judged on a stream that an imager does not give is judged on its captured picture.
+void capturedInstead(const design::Design& design, std::vector<Finding>& out) {
+  for (const Requirement& r : design.brief) {
+    if (r.kind != design::RequirementKind::see || r.judged_on == design::JudgedOn::captured) continue;
+    std::vector<std::string> without;
+    for (const design::PosedImager& v : design::posedImagers(design, r.judged_on))
+      if (v.stream.empty() && (without.empty() || without.back() != v.imager))
+        without.push_back(v.imager);
+    if (without.empty()) continue;
+    std::vector<std::string> about{r.id.text};
+    about.insert(about.end(), without.begin(), without.end());
+    out.push_back({"judged_as_captured", Severity::caution, about, {}, {},
+                   fmt::format("{}: {} imagers give no stream that is recorded or viewed as it "
+                               "asks, and are judged on their captured pixels.", r.id.text,
+                               without.size()), "4"});
+  }
+}
+
 // Data sheets whose fields of view contradict each other, or the stated family. Below
 // kResidualDeg nobody could tell by looking.
 constexpr double kResidualDeg = 0.1;
@@ -174,6 +199,7 @@ std::vector<Finding> designFindings(const design::Design& design) {
   someAimsOnly(design, out);
   lensResiduals(design, out);
   notJudged(design, out);
+  capturedInstead(design, out);
   return out;
 }
 
