@@ -79,6 +79,10 @@ double cpuSeconds() {
   return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
 }
 
+struct Spent {
+  double wall_s = 0, cpu_s = 0;
+};
+
 double median(std::vector<double> v) {
   std::sort(v.begin(), v.end());
   return v[v.size() / 2];
@@ -160,13 +164,14 @@ struct Raw {
   }
 };
 
-void run(const char* name, scene::Scene bodies, double finest, double width) {
+// k: the lenses' (1: rectilinear).
+void run(const char* name, scene::Scene bodies, double finest, double width, double k = 1) {
   std::vector<design::PosedImager> views;
   for (int j = 0; j < kRows; ++j)
     for (int i = 0; i < kColumns; ++i) {
       const std::string imager = fmt::format("C{}", j * kColumns + i + 1);
       views.push_back(posed(imager.c_str(), {i * kRoomM + 0.15, j * kRoomM + 0.15, 3.0}, 45, 35, 0,
-                            {2592, 1944}, 100));
+                            {2592, 1944}, 100, k));
     }
   auto place = std::make_shared<Place>();
   Raw raw(bodies);
@@ -190,33 +195,39 @@ void run(const char* name, scene::Scene bodies, double finest, double width) {
                                 static_cast<std::size_t>(threads));
     share = {};
     boxes = 0;
-    const double start = threads == 1 ? cpuSeconds() : seconds();
+    const double start = seconds(), cpu_start = cpuSeconds();
     for (const auto& room : rooms) {
       const ShareProof p = proveShare(room->question, 0.5, options, {});
       share.low += p.share.low / 40;
       share.high += p.share.high / 40;
       boxes += p.boxes;
     }
-    return (threads == 1 ? cpuSeconds() : seconds()) - start;
+    return Spent{seconds() - start, cpuSeconds() - cpu_start};
   };
-  std::vector<double> one, two, rays;
+  std::vector<double> one, one_wall, two_wall, rays;
   Bounds share, share_two;
   std::size_t boxes = 0, passed = 0;
   for (int i = 0; i < 9; ++i) {
     const double start = cpuSeconds();
     passed = raw.rays(views, finest, 1.65);
     rays.push_back(cpuSeconds() - start);
-    one.push_back(prove(1, share, boxes));
-    two.push_back(prove(2, share_two, boxes));
+    const Spent spent = prove(1, share, boxes);
+    one.push_back(spent.cpu_s);
+    one_wall.push_back(spent.wall_s);
+    two_wall.push_back(prove(2, share_two, boxes).wall_s);
   }
   const auto cells = static_cast<double>(40) * std::pow(std::floor(kRoomM / finest), 2);
   fmt::print("{}: {} bodies, {} triangles, tree {:.1f} ms\n", name, place->scene.bodies.size(),
              raw.triangles, 1e3 * build_s);
   fmt::print("  proof: {:.3f} to {:.3f} % (width {:.3f} point), {} boxes, cell {} m\n",
              100 * share.low, 100 * share.high, 100 * (share.high - share.low), boxes, finest);
-  fmt::print("  proof {:.2f} ms on one thread, {:.2f} on two (x{:.2f}); raw 8-wide {:.2f} ms for {:.0f} "
-             "cells, {} pass\n", 1e3 * median(one), 1e3 * median(two), median(one) / median(two),
-             1e3 * median(rays), cells, passed);
+  fmt::print("  proof {:.2f} ms of processor time on one thread; raw 8-wide {:.2f} ms for {:.0f} cells, "
+             "{} pass\n", 1e3 * median(one), 1e3 * median(rays), cells, passed);
+  // By the clock, the best of each: means little while the machine does other work.
+  const auto least = [](const std::vector<double>& v) { return *std::min_element(v.begin(), v.end()); };
+  fmt::print("  by the clock {:.2f} ms on one thread, {:.2f} on two (x{:.2f}); same bounds: {}\n",
+             1e3 * least(one_wall), 1e3 * least(two_wall), least(one_wall) / least(two_wall),
+             share.low == share_two.low && share.high == share_two.high);
   fmt::print("  ratio proof / raw: {:.2f}\n", median(one) / median(rays));
 }
 
@@ -225,5 +236,6 @@ void run(const char* name, scene::Scene bodies, double finest, double width) {
 int main(int argc, char**) {
   run("ordinary building", building(30, 1.2, 1.4, 1), 0.04, 0.001);
   run("ordinary building, finer", building(30, 1.2, 1.4, 1), 0.02, 0.001);
+  run("ordinary building, stereographic lenses", building(30, 1.2, 1.4, 1), 0.04, 0.001, 0.5);
   if (argc > 1) run("cluttered building", building(1060, 0.12, 2.2, 2), 0.02, 0.015);
 }

@@ -261,7 +261,7 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
   std::uint64_t number = 0;
   for (Work& work : open) work.number = number++;
   std::make_heap(open.begin(), open.end(), smaller);
-  constexpr std::size_t kAtOnce = 128;
+  constexpr std::size_t kAtOnce = 64;
   constexpr std::size_t kWorthThreads = 8;
   std::vector<Work> batch;
   std::vector<Outcome> outcomes;

@@ -202,11 +202,12 @@ bool clip(const Piece& piece, Vec2 normal, double limit, Piece& out) {
   return true;
 }
 
-bool glanceByShadows(const Question& q, const design::PosedImager& view, const Cell& cell) {
+bool glanceByShadows(const Question& q, const design::PosedImager& view, const Cell& cell,
+                     const Slab& band) {
   constexpr int kRaysMost = 10;
   constexpr double kWithinM = 4 * scene::kShadowGuardM;  // parts overlap by more than rounding
   const scene::Scene& scene = q.place->scene;
-  std::array<Piece, 4 * kRaysMost> left;
+  thread_local std::array<Piece, 4 * kRaysMost> left;
   std::size_t count = 1;
   left[0].count = std::min(cell.corners.size(), Piece::kCorners);
   std::copy_n(cell.corners.begin(), left[0].count, left[0].corner.begin());
@@ -216,6 +217,10 @@ bool glanceByShadows(const Question& q, const design::PosedImager& view, const C
     Piece piece = left[--count];
     const auto body = blockerAt(q, view, piece.middle());
     if (!body) return false;
+    // Mostly a wall hides all of it, and its shadow need not be told.
+    if (rays == 0 &&
+        scene::hidesAll(scene, scene.bodies[*body], view.lens_m, band.prism.lower()))
+      return true;
     shadows.sides.clear();
     shadows.corners.clear();
     shadows.all.clear();
@@ -252,7 +257,8 @@ bool glanceInSpace(const Question& q, const design::PosedImager& view, const Cel
 
 bool hiddenAtAGlance(const Question& q, const design::PosedImager& view, const Cell& cell,
                      const Slab& band) {
-  return castsShadows(q, view) ? glanceByShadows(q, view, cell) : glanceInSpace(q, view, cell, band);
+  return castsShadows(q, view) ? glanceByShadows(q, view, cell, band)
+                               : glanceInSpace(q, view, cell, band);
 }
 
 void gatherBodies(const Question& q, const design::PosedImager& view, const Slab& band,
