@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 #include <tbb/global_control.h>
+#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <chrono>
@@ -154,12 +155,14 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
     proof.blind_zones = blindZones(
         design, housings, situation, heights,
         housings.size() <= kFewHousings ? BlindOf::each_imager_too : BlindOf::housings, progress);
-    for (const design::Housing* housing : housings) {
-      progress.throwIfCancelled();
-      if (housing->imagers.size() < 2) continue;
-      auto rings = ringOf(design, *housing, {0, 10, 20, 30, 40, 50, 60});
-      std::move(rings.begin(), rings.end(), std::back_inserter(proof.rings));
-    }
+    std::vector<std::vector<RingAt>> rings(housings.size());
+    tbb::parallel_for(std::size_t{0}, housings.size(), [&](std::size_t i) {
+      if (progress.cancel.load(std::memory_order_relaxed) || housings[i]->imagers.size() < 2) return;
+      rings[i] = ringOf(design, *housings[i], {0, 10, 20, 30, 40, 50, 60});
+    });
+    progress.throwIfCancelled();
+    for (auto& of_housing : rings)
+      std::move(of_housing.begin(), of_housing.end(), std::back_inserter(proof.rings));
   }
   proof.findings = findingsOf(design, proof);
   proof.seconds =

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>
+#include <string_view>
+#include <unordered_map>
 
 #include "base/check.h"
 #include "base/units.h"
@@ -74,10 +76,11 @@ void replaceViews(Question& question, std::vector<design::PosedImager> views) {
   question.views = std::move(views);
   question.imagers.clear();
   question.imager_of.clear();
+  std::unordered_map<std::string_view, int> known;
   for (const design::PosedImager& v : question.views) {
-    auto at = std::find(question.imagers.begin(), question.imagers.end(), v.imager);
-    if (at == question.imagers.end()) at = question.imagers.insert(at, v.imager);
-    question.imager_of.push_back(static_cast<int>(at - question.imagers.begin()));
+    const auto [at, is_new] = known.try_emplace(v.imager, static_cast<int>(question.imagers.size()));
+    if (is_new) question.imagers.push_back(v.imager);
+    question.imager_of.push_back(at->second);
   }
 }
 
