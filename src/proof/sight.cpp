@@ -2,6 +2,7 @@
 #include "proof/sight.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
@@ -110,8 +111,44 @@ std::optional<Cut> shadowCut(const scene::Shadows& shadows, std::span<const std:
 
 // Do shadows on the floor say all about sight? Where every height must pass, on a level floor well
 // below the lens.
+//
+// A lens in or on a body (a camera flush on its wall) sees that body edge-on: its shadow in plan
+// would hang on rounding, so such a view is judged in space.
+bool touchesBody(const scene::Scene& scene, const scene::BodyTree& tree, const Vec3& p) {
+  constexpr double kFlushM = 1e-6;
+  if (tree.nodes.empty()) return false;
+  const auto near = [&](const Box3& b) {
+    return p.x >= b.low.x - kFlushM && p.x <= b.high.x + kFlushM && p.y >= b.low.y - kFlushM &&
+           p.y <= b.high.y + kFlushM && p.z >= b.low.z - kFlushM && p.z <= b.high.z + kFlushM;
+  };
+  std::array<std::uint32_t, 128> stack;
+  std::size_t depth = 0;
+  stack[depth++] = 0;
+  while (depth > 0) {
+    const scene::TreeNode& node = tree.nodes[stack[--depth]];
+    if (!near(node.box)) continue;
+    if (node.count == 0) {
+      stack[depth++] = node.first + 1;
+      stack[depth++] = node.first;
+      continue;
+    }
+    for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
+      const scene::Body& body = scene.bodies[tree.order[i]];
+      if (!near(body.box)) continue;
+      bool on = true;
+      for (std::uint32_t k = 0; k < body.plane_count && on; ++k) {
+        const scene::Plane& plane = scene.planes[body.first_plane + k];
+        on = dot(plane.normal, p) <= plane.offset + kFlushM;
+      }
+      if (on) return true;
+    }
+  }
+  return false;
+}
+
 bool castsShadows(const Question& q, const design::PosedImager& view) {
-  return q.floor.slope == Vec2{} && view.lens_m.z >= q.floor.z0 + q.high_m + scene::kLensAboveM;
+  return q.floor.slope == Vec2{} && view.lens_m.z >= q.floor.z0 + q.high_m + scene::kLensAboveM &&
+         !touchesBody(q.place->scene, q.place->tree, view.lens_m);
 }
 
 // The first look at a view: shadows of all bodies that may stand between, but for those that lie
