@@ -58,13 +58,16 @@ struct SpotExplanation {
   std::string hidden_by;            // id of what hides it, when hidden
   std::vector<Change> changes;      // that serve this spot, least effort first
 };
+// A band is judged whole (handbook 19); a spot that is asked about by name is judged so finely that
+// what slips between two heights is smaller than a hand.
+inline constexpr int kSpotHeights = 65;
 // The spot as it is, without changes (fast: for many spots ask one question).
 SpotExplanation explainSpot(const design::Design& design, const Question& question, Vec2 at);
 // The changes that would serve it, each kind's least, least effort first. Empty where it is served.
 // Least in this sense: aims are tried a degree at a time in sixteen directions, zooms by a sixtieth
 // of what is left, heights by 0.05 m, places by 0.1 m, and the first that serves is then brought to
 // 0.1 deg, 0.1 deg of field (0.01 mm), 0.01 m. What serves only between two steps may be missed.
-// Every change is within the model's limits, and serves the spot at each of 65 heights of the band.
+// Every change is within the model's limits, and serves the spot at each of kSpotHeights heights.
 std::vector<Change> changesFor(const design::Design& design, const Question& question,
                                const SpotExplanation& spot, const Effort& effort,
                                const Progress& progress);
