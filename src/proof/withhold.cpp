@@ -17,7 +17,7 @@ namespace {
 
 constexpr double kFinestM = 0.002;          // smaller cells keep their upper bound
 // Of an imager that can be turned, by distance: its bound says no more of nearer cells.
-constexpr double kFinestOfDistance = 0.002;
+constexpr double kFinestOfDistance = 0.005;
 constexpr double kFinestForMaskM = 0.02;    // a mask is typed in thousandths of the picture
 constexpr std::size_t kBoxesMost = 400'000;  // per imager
 

@@ -157,6 +157,7 @@ TEST(Prove, AfterALossEqualsTheDesignWithoutTheHousing) {
   design.brief[1].after_loss = {{{"any_housing"}, "detect", 0.9, {}}};
   ProveOptions options;
   options.blind_zones = false;
+  options.width = 0.02;
   const Proof proof = prove(design, ".", options, {});
   int compared = 0;
   for (const RequirementProof& r : proof.requirements) {

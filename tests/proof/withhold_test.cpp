@@ -134,7 +134,8 @@ TEST(Withhold, BoundIsAtLeastTheDensestOfManyRaysAndAtMostTwoPercentOver) {
     if (i % 3) for (int b = 0; b < 10; ++b) blocks.push_back(randomBlock(random, 2, 11));
     const design::PosedImager view = watching(random, i % 7);
     auto made = askOfWindow({view}, 1, blocks);
-    const Densest found = densest(made->question, 0.01, {});
+    // Asked for closely in most cases, so that no slack hides a bound that is too low.
+    const Densest found = densest(made->question, i % 4 ? 1e-4 : 0.01, {});
     double sampled = 0;
     for (int j = 0; j < 100'000; ++j)
       sampled = std::max(sampled, sampledDensity(view, placeInWindow(random), blocks));
@@ -158,7 +159,7 @@ TEST(Withhold, BoundIsAtLeastTheDensestOfManyRaysAndAtMostTwoPercentOver) {
 TEST(Withhold, TheProposedMaskKeepsTheLimit) {
   Random random(172);
   int masked = 0, through_edge = 0;
-  for (int i = 0; i < 21; ++i) {
+  for (int i = 0; i < 14; ++i) {
     std::vector<Block> blocks;
     if (i % 2) for (int b = 0; b < 6; ++b) blocks.push_back(randomBlock(random, 2, 11));
     design::PosedImager view = watching(random, i % 7);
@@ -195,8 +196,8 @@ TEST(Withhold, TheProposedMaskKeepsTheLimit) {
       EXPECT_LE(sampled, limit == 1.0 ? 0 : limit) << i;
     }
   }
-  EXPECT_GE(masked, 30);
-  EXPECT_GE(through_edge, 5);
+  EXPECT_GE(masked, 20);
+  EXPECT_GE(through_edge, 3);
   std::cout << masked << " masks, " << through_edge << " at the picture's edge\n";
 }
 
@@ -300,7 +301,7 @@ TEST(Withhold, AnImagerThatCanBeTurnedFromAfarIsJudgedForEveryAim) {
     const Question q = questionOf(design);
     const Densest found = densest(q, 0.01, {});
     double sampled = 0;
-    for (int i = 0; i < 30'000; ++i) {
+    for (int i = 0; i < 10'000; ++i) {
       design::Housing housing = design.housings[0];
       design::Aim& aim = housing.imagers[0].aims[0];
       // Half of the aims so that the window is in the picture, if they can.
