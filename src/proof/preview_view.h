@@ -9,17 +9,9 @@
 #include <span>
 #include <vector>
 
+#include "base/any_width.h"
 #include "proof/judge.h"
 #include "scene/ray_caster.h"
-
-// Loops over whole batches are left to the compiler to widen, for the processor that it runs on; as
-// nothing is contracted or reordered, every width gives the same bytes.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
-    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
-#define BELVEDERE_ANY_WIDTH __attribute__((target_clones("arch=x86-64-v4", "avx2", "default")))
-#else
-#define BELVEDERE_ANY_WIDTH
-#endif
 
 namespace belvedere::proof {
 

@@ -9,6 +9,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/any_width.h"
 #include "base/check.h"
 #include "scene/bodies.h"
 
@@ -65,12 +66,41 @@ struct Packet : RTCIntersectContext {
   Segment segment(unsigned lane) const { return any ? (*any)[first + lane] : (*fan)[first + lane]; }
 };
 
+// Whether any hit of a packet is near an edge of its triangle or an end of its segment.
+BELVEDERE_ANY_WIDTH
+int closeCalls(const int* valid, const float* u, const float* v, const float* t, unsigned n,
+               float plain_end) {
+  int close = 0;
+  for (unsigned i = 0; i < n; ++i) {
+    const float edge = static_cast<float>(kEdgeShare);
+    const bool plain = (u[i] > edge) & (v[i] > edge) & (1 - u[i] - v[i] > edge) &
+                       (t[i] > plain_end) & (t[i] < 1 - plain_end);
+    close |= plain ? 0 : valid[i];
+  }
+  return close;
+}
+
+// Directions of a whole packet from one lens; sum: of their parts' sizes.
+BELVEDERE_ANY_WIDTH
+void aim(const Vec3& lens, const Vec3* __restrict targets, float* __restrict x,
+         float* __restrict y, float* __restrict z, float* __restrict sum) {
+  for (std::size_t k = 0; k < kLanes; ++k) {
+    x[k] = static_cast<float>(targets[k].x - lens.x);
+    y[k] = static_cast<float>(targets[k].y - lens.y);
+    z[k] = static_cast<float>(targets[k].z - lens.z);
+    sum[k] = std::abs(x[k]) + std::abs(y[k]) + std::abs(z[k]);
+  }
+}
+
 // Lets a hit stand where it is well inside triangle and segment; elsewhere asks the body itself.
 void judgeHits(const RTCFilterFunctionNArguments* args) {
   const auto& packet = *static_cast<const Packet*>(args->context);
   const auto& group = *static_cast<const Group*>(args->geometryUserPtr);
   const unsigned n = args->N;
   const float plain_end = packet.long_ones ? kPlainEnd : 2;
+  if (closeCalls(args->valid, &RTCHitN_u(args->hit, n, 0), &RTCHitN_v(args->hit, n, 0),
+                 &RTCRayN_tfar(args->ray, n, 0), n, plain_end) == 0) [[likely]]
+    return;
   for (unsigned i = 0; i < n; ++i) {
     if (args->valid[i] == 0) continue;
     const float u = RTCHitN_u(args->hit, n, i), v = RTCHitN_v(args->hit, n, i);
@@ -183,6 +213,7 @@ struct RayCaster::Traced {
     else packet.any = &segments;
     alignas(64) RTCRay16 ray;
     alignas(64) std::array<int, kLanes> valid;
+    alignas(64) std::array<float, kLanes> sums;
     for (std::size_t k = 0; k < kLanes; ++k) {
       ray.mask[k] = mask;
       ray.id[k] = static_cast<unsigned>(k);
@@ -201,23 +232,29 @@ struct RayCaster::Traced {
     for (std::size_t at = begin; at < end; at += kLanes) {
       const std::size_t count = std::min(kLanes, end - at);
       packet.first = at;
-      for (std::size_t k = 0; k < kLanes; ++k) {
+      // What lies just past the target may in truth lie just before it.
+      for (std::size_t k = 0; k < kLanes; ++k) ray.tfar[k] = static_cast<float>(1 + kEndShare);
+      bool aimed = false;
+      if constexpr (Segments::kFan)
+        if (count == kLanes) {
+          aim(segments.lens, segments.targets + at, ray.dir_x, ray.dir_y, ray.dir_z, sums.data());
+          aimed = true;
+        }
+      for (std::size_t k = 0; k < kLanes && !aimed; ++k) {
         const Segment s = segments[at + (k < count ? k : 0)];
         if constexpr (!Segments::kFan) start(k, s.from);
         ray.dir_x[k] = static_cast<float>(s.to.x - s.from.x);
         ray.dir_y[k] = static_cast<float>(s.to.y - s.from.y);
         ray.dir_z[k] = static_cast<float>(s.to.z - s.from.z);
-        // What lies just past the target may in truth lie just before it.
-        ray.tfar[k] = static_cast<float>(1 + kEndShare);
+        sums[k] = std::abs(ray.dir_x[k]) + std::abs(ray.dir_y[k]) + std::abs(ray.dir_z[k]);
       }
       bool all_usual = count == kLanes;
       float least = kMostLengthM;
       for (std::size_t k = 0; k < kLanes; ++k) {
-        const float sum =
-            std::abs(ray.dir_x[k]) + std::abs(ray.dir_y[k]) + std::abs(ray.dir_z[k]);
-        const bool usual = sum > 0 && sum < kMostLengthM && k < count;
+        const float sum = sums[k];
+        const bool usual = (sum > 0) & (sum < kMostLengthM) & (k < count);
         valid[k] = usual ? -1 : 0;
-        all_usual = all_usual && usual;
+        all_usual = all_usual & usual;
         least = std::min(least, sum);
       }
       // A sum of three parts is at most twice a length.
