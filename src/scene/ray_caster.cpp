@@ -40,7 +40,8 @@ unsigned maskOf(const Source& source) {
 struct Group {
   std::vector<std::array<float, 3>> points;
   std::vector<std::array<unsigned, 3>> triangles;
-  std::vector<std::uint32_t> body_of;  // of each triangle
+  std::vector<TriangleOrigin> origin_of;  // of each triangle
+  std::uint32_t first = 0;                // index of the first among all groups' triangles
 };
 
 // The segments of a call: any, or a fan from one lens. operator[] gives one in doubles.
@@ -114,7 +115,7 @@ void judgeHits(const RTCFilterFunctionNArguments* args) {
     const double length = norm(to - from);
     const double end = kEndShare + (kEndM + packet.rounding_m) / length;
     if (inside && t > end && t < 1 - end) continue;
-    const Body& body = packet.scene->bodies[group.body_of[RTCHitN_primID(args->hit, n, i)]];
+    const Body& body = packet.scene->bodies[group.origin_of[RTCHitN_primID(args->hit, n, i)].body];
     if (!hides(*packet.scene, body, from, to)) args->valid[i] = 0;
   }
 }
@@ -136,6 +137,8 @@ struct RayCaster::Traced {
   Vec3 origin;
   double rounding_m = 0;
   std::array<Group, 16> groups;  // by mask
+  std::array<std::uint32_t, 16> first_of_geometry{};
+  std::uint32_t triangle_count = 0;
   RTCScene rtc = nullptr;
 
   explicit Traced(const Scene& s) : scene(s) {}
@@ -162,19 +165,19 @@ struct RayCaster::Traced {
       const auto first = static_cast<unsigned>(group.points.size());
       for (std::uint32_t v = 0; v < body.vertex_count; ++v)
         group.points.push_back(local(scene.vertices[body.first_vertex + v]));
-      const auto add = [&](unsigned i, unsigned j, unsigned k) {
+      const auto add = [&](unsigned i, unsigned j, unsigned k, std::uint32_t plane) {
         group.triangles.push_back({first + i, first + j, first + k});
-        group.body_of.push_back(b);
+        group.origin_of.push_back({b, plane});
       };
       if (body.triangle()) {
-        add(0, 1, 2);
+        add(0, 1, 2, kNoPlane);
         continue;
       }
       for (std::uint32_t p = body.first_plane; p < body.first_plane + body.plane_count; ++p) {
         const auto ring = faceOf(scene, body, scene.planes[p], kOnFaceM);
         for (std::size_t i = 1; i + 1 < ring.size(); ++i)
           add(ring[0] - body.first_vertex, ring[i] - body.first_vertex,
-              ring[i + 1] - body.first_vertex);
+              ring[i + 1] - body.first_vertex, p);
       }
     }
   }
@@ -184,6 +187,8 @@ struct RayCaster::Traced {
     rtcSetSceneFlags(rtc, RTC_SCENE_FLAG_ROBUST | RTC_SCENE_FLAG_CONTEXT_FILTER_FUNCTION);
     for (unsigned mask = 1; mask < groups.size(); ++mask) {
       Group& group = groups[mask];
+      group.first = triangle_count;
+      triangle_count += static_cast<std::uint32_t>(group.triangles.size());
       if (group.triangles.empty()) continue;
       const RTCGeometry geometry = rtcNewGeometry(device(), RTC_GEOMETRY_TYPE_TRIANGLE);
       group.points.push_back({0, 0, 0});  // Embree reads 16 bytes at the last point
@@ -194,10 +199,44 @@ struct RayCaster::Traced {
       rtcSetGeometryMask(geometry, mask);
       rtcSetGeometryUserData(geometry, &group);
       rtcCommitGeometry(geometry);
-      rtcAttachGeometry(rtc, geometry);
+      first_of_geometry[rtcAttachGeometry(rtc, geometry)] = group.first;
       rtcReleaseGeometry(geometry);
     }
     rtcCommitScene(rtc);
+  }
+
+  void nearest(const Vec3& eye, const RayPacket& rays, unsigned mask, HitPacket& hits) const {
+    alignas(64) RTCRayHit16 rh;
+    const std::array<float, 3> from = local(eye);
+    for (std::size_t k = 0; k < kLanes; ++k) {
+      rh.ray.org_x[k] = from[0];
+      rh.ray.org_y[k] = from[1];
+      rh.ray.org_z[k] = from[2];
+      rh.ray.tnear[k] = rays.near_m[k];
+      rh.ray.dir_x[k] = rays.x[k];
+      rh.ray.dir_y[k] = rays.y[k];
+      rh.ray.dir_z[k] = rays.z[k];
+      rh.ray.time[k] = 0;
+      rh.ray.tfar[k] = rays.far_m[k];
+      rh.ray.mask[k] = mask;
+      rh.ray.flags[k] = 0;
+      rh.hit.geomID[k] = RTC_INVALID_GEOMETRY_ID;
+      rh.hit.Ng_x[k] = rh.hit.Ng_y[k] = rh.hit.Ng_z[k] = 0;
+    }
+    RTCIntersectContext context;
+    rtcInitIntersectContext(&context);
+    context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+    if (rtc) rtcIntersect16(rays.traced.data(), rtc, &context, &rh);
+    for (std::size_t k = 0; k < kLanes; ++k) {
+      hits.distance_m[k] = rh.ray.tfar[k];
+      const float along = rh.hit.Ng_x[k] * rays.x[k] + rh.hit.Ng_y[k] * rays.y[k] +
+                          rh.hit.Ng_z[k] * rays.z[k];
+      hits.leaves[k] = along > 0 ? 1 : 0;
+    }
+    for (std::size_t k = 0; k < kLanes; ++k)
+      hits.triangle[k] = rh.hit.geomID[k] == RTC_INVALID_GEOMETRY_ID
+                             ? kNoTriangle
+                             : first_of_geometry[rh.hit.geomID[k]] + rh.hit.primID[k];
   }
 
   template <class Segments>
@@ -308,5 +347,19 @@ void RayCaster::hiddenFrom(const Vec3& lens, std::span<const Vec3> targets, Bloc
   traced_->traceAll(targets.size(), maskBit(blocking, band),
                     Fan{lens, targets.data()}, hidden.data());
 }
+
+void RayCaster::nearest(const Vec3& eye, const RayPacket& rays, StopsAt stops,
+                        HitPacket& hits) const {
+  traced_->nearest(eye, rays,
+                   stops == StopsAt::all ? ~0u : maskBit(Blocking::withhold, Band::light), hits);
+}
+std::uint32_t RayCaster::triangleCount() const { return traced_->triangle_count; }
+TriangleOrigin RayCaster::triangle(std::uint32_t index) const {
+  for (std::size_t mask = 1; mask < traced_->groups.size(); ++mask)
+    if (const Group& group = traced_->groups[mask]; index - group.first < group.origin_of.size())
+      return group.origin_of[index - group.first];
+  BELVEDERE_CHECK(false, "a triangle of this scene");
+}
+const Scene& RayCaster::scene() const { return traced_->scene; }
 
 }  // namespace belvedere::scene
