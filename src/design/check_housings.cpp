@@ -183,6 +183,25 @@ struct HousingCheck {
     }
   }
 
+  // The margins come off a crop's own edges.
+  void checkCropMargin(const Stream& stream, const std::string& where) const {
+    const auto& [x0, y0, x1, y1] = *stream.region;
+    for (std::size_t i = 0; i < housing.imagers.size(); ++i) {
+      const HousingImager& imager = housing.imagers[i];
+      const ModelImager* of_model = findImager(model, imager.slot);
+      if (!of_model || std::ranges::find(stream.from, imager.slot) == stream.from.end()) continue;
+      const double width = of_model->pixels[0], height = of_model->pixels[1];
+      if (2 * imager.margin_px >= std::min(width, height)) continue;  // said of the imager
+      if (x0 * width + imager.margin_px < x1 * width - imager.margin_px &&
+          y0 * height + imager.margin_px < y1 * height - imager.margin_px)
+        continue;
+      log.finding("margin_too_wide", where,
+                  fmt::format("the margins of imager {} leave nothing of the crop", imager.slot),
+                  "make the region larger, or the imager's margin_px smaller",
+                  {fmt::format("{}/imagers/{}/margin_px", at, i), model_at});
+    }
+  }
+
   void checkStreams() const {
     std::set<int> in_use;
     for (const HousingImager& imager : housing.imagers) in_use.insert(imager.slot);
@@ -207,6 +226,8 @@ struct HousingCheck {
                             (*stream.region)[1] >= (*stream.region)[3]))
         log.finding("range_reversed", where + "/region", "the region has no area",
                     "x0 y0 x1 y1 with x0 below x1 and y0 below y1");
+      else if (stream.view == StreamView::crop && stream.region)
+        checkCropMargin(stream, where + "/region");
     }
   }
 };

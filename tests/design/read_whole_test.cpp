@@ -68,6 +68,8 @@ INSTANTIATE_TEST_SUITE_P(
              "time_shares", "/housings/0/imagers/0/aims"},
         Slip{"\"margin_px\": 8", "\"margin_px\": 972", "margin_too_wide",
              "/housings/0/imagers/0/margin_px"},
+        Slip{"\"margin_px\": 8", "\"margin_px\": 800", "margin_too_wide",  // 1555 px are left
+             "/housings/0/streams/0/region"},
         Slip{"\"follows\": 2", "\"follows\": 5", "unknown_slot", "/housings/0/lamps/0/follows"},
         Slip{"\"region\": [0.1, 0.1, 0.9, 0.9]", "\"region\": [0.9, 0.1, 0.1, 0.9]",
              "range_reversed", "/housings/0/streams/0/region"},
