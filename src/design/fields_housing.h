@@ -54,7 +54,7 @@ void describe(V& v, HousingImager& s) {
   v("mode", s.mode, {.says = "colour, mono, or as the light asks"});
   v("locked", s.locked, {.says = "no proposal may turn it"});
   v("margin_px", s.margin_px,
-    {.says = "captured pixels along each edge that do not count", .least = 0, .most = 10'000});
+    {.says = "captured pixels along each edge of what is judged that do not count", .least = 0, .most = 10'000});
   v("masks", s.masks,
     {.says = "privacy masks: outlines in shares of the picture, y down", .least = 0, .most = 1,
      .shape = Shape::outline});
@@ -88,7 +88,7 @@ void describe(V& v, Stream& s) {
   v("region", s.region,
     {.says = "of a crop: x0 y0 x1 y1 in shares of the picture, y down", .least = 0, .most = 1});
   v("span_deg", s.span_deg,
-    {.says = "of an unrolled or stitched view: width and height", .least = 0, .most = 360,
+    {.says = "of an unrolled or stitched view: bearings and depressions that it shows, about its aim", .least = 0, .most = 360,
      .above = true});
   v("size_px", s.size_px,
     {.says = "width and height", .least = 16, .most = 100'000, .required = true});

@@ -9,6 +9,7 @@
 
 #include "base/problem.h"
 #include "base/units.h"
+#include "design/degrees.h"
 #include "optics/trig.h"
 
 namespace belvedere::design {
@@ -16,26 +17,6 @@ namespace {
 
 namespace trig = optics::trig;
 
-// Sine and cosine of degrees; exact at the quarter turns.
-struct SineCosine {
-  double sine, cosine;
-};
-SineCosine sineCosine(double deg) {
-  const double turned = wrap360(deg);
-  const int quarter = static_cast<int>(turned / 90) % 4;
-  double s, c;
-  trig::sineCosine(degToRad(turned - 90.0 * quarter), s, c);
-  switch (quarter) {
-    case 0:
-      return {s, c};
-    case 1:
-      return {c, -s};
-    case 2:
-      return {-s, -c};
-    default:
-      return {-c, s};
-  }
-}
 // The angle of (along, across) from `along` towards `across`, degrees in (-180, 180].
 double angleDeg(double across, double along) {
   if (across == 0 && along == 0) return 0;
@@ -150,8 +131,25 @@ bool has(const Stream& stream, int slot) {
   return std::ranges::find(stream.from, slot) != stream.from.end();
 }
 
+// Where an unrolled or stitched view's span lies: around the aim of the imager it comes from; of
+// several imagers, around the middle of their aims (the aim of the same number, or the first).
+ViewSpan spanOf(const Housing& housing, const Stream& stream, std::size_t aim) {
+  std::vector<double> pans_deg;
+  double least_deg = 90, most_deg = -90;
+  for (const HousingImager& imager : housing.imagers) {
+    if (!has(stream, imager.slot) || imager.aims.empty()) continue;
+    const Aim& one = imager.aims[aim < imager.aims.size() ? aim : 0];
+    pans_deg.push_back(one.pan_deg);
+    least_deg = std::min(least_deg, one.tilt_deg);
+    most_deg = std::max(most_deg, one.tilt_deg);
+  }
+  return viewSpan(middleBearingDeg(std::move(pans_deg)), 0.5 * (least_deg + most_deg),
+                  *stream.span_deg);
+}
+
 // The judged picture of a posed imager through a stream, `tile` of whose pixels (share) are shown.
-PosedImager through(PosedImager posed, const Stream& stream, double tile, double margin_px) {
+PosedImager through(PosedImager posed, const Housing& housing, const Stream& stream, double tile,
+                    double margin_px) {
   const double width = posed.pixels[0], height = posed.pixels[1];
   Vec2 low{0, 0}, high{width, height};
   posed.stream = stream.id.text;
@@ -168,6 +166,7 @@ PosedImager through(PosedImager posed, const Stream& stream, double tile, double
         stream.span_deg ? (*stream.span_deg)[0]
                         : std::min(360.0, posed.hfov_deg * static_cast<double>(stream.from.size()));
     posed.px_per_rad = tile * stream.size_px[0] / degToRad(span_deg);
+    if (stream.span_deg) posed.span = spanOf(housing, stream, posed.aim);
   }
   posed.frame_low_px = low + Vec2{margin_px, margin_px};
   posed.frame_high_px = high - Vec2{margin_px, margin_px};
@@ -184,14 +183,14 @@ std::vector<PosedImager> judgedPictures(const Design& design, const Housing& hou
         if (screen.stream == stream.id && has(stream, captured.slot)) {
           const double tile = std::min(static_cast<double>(screen.tile_px[0]) / stream.size_px[0],
                                        static_cast<double>(screen.tile_px[1]) / stream.size_px[1]);
-          pictures.push_back(through(captured, stream, std::min(1.0, tile), margin_px));
+          pictures.push_back(through(captured, housing, stream, std::min(1.0, tile), margin_px));
         }
   }
   if (judged_on != JudgedOn::captured && pictures.empty()) {
     for (const Stream& stream : housing.streams)
       if (has(stream, captured.slot) &&
           std::ranges::find(stream.use, "recorded") != stream.use.end())
-        pictures.push_back(through(captured, stream, 1, margin_px));
+        pictures.push_back(through(captured, housing, stream, 1, margin_px));
   }
   if (pictures.empty()) pictures.push_back(captured);
   return pictures;

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "design/design.h"
+#include "design/view_span.h"
 #include "geometry/polygon.h"
 #include "optics/lens.h"
 #include "optics/lens_fit.h"
@@ -40,9 +41,14 @@ struct PosedImager {
   // the judged picture: what of the captured picture it shows (margins taken off), and its pixels
   // over captured pixels along x and y
   Vec2 frame_low_px, frame_high_px;
+  // False where the margins leave nothing of it: every spot is out of frame then.
+  bool showsAnything() const {
+    return frame_low_px.x < frame_high_px.x && frame_low_px.y < frame_high_px.y;
+  }
   double scale_x = 1, scale_y = 1;
   std::optional<double> px_per_rad;  // an unrolled or stitched view: density is at most this
                                      // over the horizontal distance
+  std::optional<ViewSpan> span;    // of such a view, where it is stated: what it shows at most
   std::string stream;              // id of the stream judged on, "" for captured
 };
 

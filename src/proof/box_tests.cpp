@@ -73,6 +73,8 @@ Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double hi
 std::optional<Framed> frameByPlanes(const design::PosedImager& view, const Slab& slab, bool whole) {
   const auto* lens = std::get_if<optics::RadialLens>(&view.lens);
   if (!lens || lens->k != 1) return {};
+  // Planes whose sides are swapped would meet again behind the lens.
+  if (!view.showsAnything()) return Framed{Over::none, {}};
   // f x / z + centre <= high becomes (high - centre) z - f x >= 0: pixels times metres.
   const Mat3& r = view.imager_from_site;
   const Vec2 high = view.frame_high_px - lens->centre_px, low = view.frame_low_px - lens->centre_px;
@@ -170,7 +172,7 @@ Interval rangeOver(const optics::LinearBound& bound, const Cell& cell) {
 
 Over frameOver(const design::PosedImager& view, const Cell& cell,
                const optics::PictureBounds& picture, bool whole) {
-  if (picture.maps == optics::Maps::nowhere) return Over::none;
+  if (picture.maps == optics::Maps::nowhere || !view.showsAnything()) return Over::none;
   if (picture.maps == optics::Maps::unknown) return Over::mixed;
   const Over x = between(picture.x_px, cell, view.frame_low_px.x, view.frame_high_px.x, whole);
   if (x == Over::none) return x;

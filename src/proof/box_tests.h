@@ -42,6 +42,10 @@ Interval rangeOver(const optics::LinearBound& bound, const Cell& cell);
 // `whole`: every height must pass, so that `none` also says that some height fails everywhere.
 Over frameOver(const design::PosedImager& view, const Cell& cell,
                const optics::PictureBounds& picture, bool whole);
+// What the stated span of an unrolled or stitched view shows; `cut`, unless there is one, along a
+// side of it.
+Over spanOver(const design::PosedImager& view, const Cell& cell, const Slab& slab, bool whole,
+              std::optional<Cut>& cut);
 // Where an edge of the frame crosses the cell: the plan lines within which the whole height of the
 // slab is surely inside it, and beyond which some of it is surely outside. Nothing where the
 // edge's place is too uncertain to be of use.

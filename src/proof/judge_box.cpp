@@ -17,7 +17,11 @@ Over testsOver(const Question& q, const design::PosedImager& view, const Cell& c
                const Slab& slab, const std::optional<Framed>& framed, int facing, bool whole,
                std::optional<Cut>* cut) {
   if (framed && framed->over == Over::none) return Over::none;
-  Over frame = framed ? framed->over : Over::mixed, rest = Over::all;
+  std::optional<Cut> span_cut;
+  const Over span = spanOver(view, cell, slab, whole, span_cut);
+  if (span == Over::none) return Over::none;
+  if (cut && span_cut) *cut = span_cut;
+  Over frame = framed ? framed->over : Over::mixed, rest = span;
   const bool dense = surelyDense(view, slab, q.needed_px_per_m);
   if (!framed || !dense || !view.masks_px.empty()) {
     const optics::PictureBounds picture = pictureOf(view, slab);
@@ -27,7 +31,8 @@ Over testsOver(const Question& q, const design::PosedImager& view, const Cell& c
     if (density && density->high < q.needed_px_per_m) return Over::none;
     if (!dense && !(density && density->low >= q.needed_px_per_m)) rest = Over::mixed;
     rest = both(rest, maskOver(view, cell, picture));
-    if (cut && frame == Over::mixed && !(framed && framed->cut)) *cut = frameCut(view, cell, picture);
+    if (cut && frame == Over::mixed && !(framed && framed->cut))
+      if (const auto along = frameCut(view, cell, picture)) *cut = along;
   }
   if (cut && framed && framed->cut) *cut = framed->cut;
   if (facing >= 0) {

@@ -30,22 +30,47 @@ double judgedDensity(const design::PosedImager& view, const optics::Density& den
   return px_per_m;
 }
 
-// How far a place is from the middle of the frame over how far its edge is, along the worse axis.
-Measure frameMeasure(const design::PosedImager& view, const std::optional<optics::Density>& density) {
-  if (!density) return {0, 0, "px", 0};
+bool inPicture(const design::PosedImager& view, const std::optional<optics::Density>& density) {
+  if (!density || !view.showsAnything()) return false;
+  const Vec2 p = density->at_px;
+  return p.x >= view.frame_low_px.x && p.x <= view.frame_high_px.x && p.y >= view.frame_low_px.y &&
+         p.y <= view.frame_high_px.y;
+}
+
+// In the picture, and of an unrolled or stitched view within its span.
+bool inFrame(const design::PosedImager& view, const std::optional<optics::Density>& density,
+             const Vec3& target) {
+  if (!inPicture(view, density)) return false;
+  const Vec3 sight = target - view.lens_m;
+  return !view.span || (view.span->holdsBearing(sight.xy()) && view.span->holdsDepression(sight));
+}
+
+Measure atMost(double found, double limit, const char* unit) {
+  return {found, limit, unit, found > 0 ? limit / found : 1e9};
+}
+
+// How far a place is from the middle of the frame over how far its edge is, along the worse axis;
+// of what is in the picture, from the middle of the span in degrees.
+Measure frameMeasure(const design::PosedImager& view, const std::optional<optics::Density>& density,
+                     const Vec3& target) {
+  if (!density || !view.showsAnything()) return {0, 0, "px", 0};
+  if (inPicture(view, density) && view.span) {
+    const Vec3 sight = target - view.lens_m;
+    if (!view.span->holdsBearing(sight.xy())) {
+      const double bearing = radToDeg(std::atan2(sight.x, sight.y));
+      return atMost(std::fabs(wrap180(bearing - view.span->bearing_deg)), view.span->half_width_deg,
+                    "deg");
+    }
+    const auto [least, most] = view.span->depression_deg;
+    const double depression = radToDeg(std::atan2(-sight.z, norm(sight.xy())));
+    return atMost(std::fabs(depression - 0.5 * (least + most)), 0.5 * (most - least), "deg");
+  }
   const Vec2 middle = (view.frame_low_px + view.frame_high_px) * 0.5;
   const Vec2 half = (view.frame_high_px - view.frame_low_px) * 0.5;
   const Vec2 off{std::fabs(density->at_px.x - middle.x), std::fabs(density->at_px.y - middle.y)};
   const bool across = off.x * half.y >= off.y * half.x;
   const double found = across ? off.x : off.y, needed = across ? half.x : half.y;
-  return {found, needed, "px", found > 0 ? needed / found : 1e9};
-}
-
-bool inFrame(const design::PosedImager& view, const std::optional<optics::Density>& density) {
-  if (!density) return false;
-  const Vec2 p = density->at_px;
-  return p.x >= view.frame_low_px.x && p.x <= view.frame_high_px.x && p.y >= view.frame_low_px.y &&
-         p.y <= view.frame_high_px.y;
+  return atMost(found, needed, "px");
 }
 
 bool masked(const design::PosedImager& view, Vec2 at_px) {
@@ -76,10 +101,6 @@ bool survives(std::vector<At>& heights, double share, Reason reason, Answer& ans
   if (static_cast<double>(left) >= share * static_cast<double>(heights.size()) - 1e-9) return true;
   answer.reason = reason;
   return false;
-}
-
-Measure atMost(double found, double limit, const char* unit) {
-  return {found, limit, unit, found > 0 ? limit / found : 1e9};
 }
 
 Answer judge(const Question& q, std::size_t index, Vec2 spot, std::vector<At> heights, int facing,
@@ -156,8 +177,8 @@ Answer answerOf(const Question& q, std::size_t index, Vec2 spot, int count, int 
   }
   const bool framed = survives(heights, q.height_share, Reason::out_of_frame, answer,
                                [&](const At& h) -> std::optional<Measure> {
-                                 if (inFrame(view, h.density)) return {};
-                                 return frameMeasure(view, h.density);
+                                 if (inFrame(view, h.density, h.target)) return {};
+                                 return frameMeasure(view, h.density, h.target);
                                });
   const bool dense =
       framed && survives(heights, q.height_share, Reason::too_coarse, answer,

@@ -36,7 +36,8 @@ bool sameView(const design::PosedImager& a, const design::PosedImager& b) {
   return a.lens_m == b.lens_m && a.imager_from_site == b.imager_from_site && a.lens == b.lens &&
          a.pixels == b.pixels && a.delivered == b.delivered && a.masks_px == b.masks_px &&
          a.frame_low_px == b.frame_low_px && a.frame_high_px == b.frame_high_px &&
-         a.scale_x == b.scale_x && a.scale_y == b.scale_y && a.px_per_rad == b.px_per_rad;
+         a.scale_x == b.scale_x && a.scale_y == b.scale_y && a.px_per_rad == b.px_per_rad &&
+         a.span == b.span;
 }
 // And of the question, but for how many imagers are needed.
 bool sameTests(const Question& a, const Question& b) {

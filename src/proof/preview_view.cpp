@@ -178,6 +178,19 @@ Vec3 raised(const Vec3& at_floor, double height_m) {
 
 Vec3 pointOf(const PreviewPatch& patch, std::size_t i) { return {patch.x[i], patch.y[i], patch.z[i]}; }
 
+// Takes away what is outside the span of an unrolled or stitched view; whether anything is left.
+bool inSpan(const design::PosedImager& view, const PreviewPatch& patch, double height_m, Heights bit,
+            std::vector<Heights>& framed) {
+  Heights any = 0;
+  for (std::size_t i = 0; i < framed.size(); ++i) {
+    if (!(framed[i] & bit)) continue;
+    const Vec3 sight = raised(pointOf(patch, i), height_m) - view.lens_m;
+    if (!view.span->holdsBearing(sight.xy()) || !view.span->holdsDepression(sight)) framed[i] &= ~bit;
+    any |= framed[i] & bit;
+  }
+  return any != 0;
+}
+
 // Frame and density at one height: bits of s.framed and s.passed, and s.density2[h].
 // Returns whether anything is in the frame.
 bool askHeight(const PreviewTests& tests, const design::PosedImager& view,
@@ -193,6 +206,7 @@ bool askHeight(const PreviewTests& tests, const design::PosedImager& view,
   const Frame frame{single(low.x - centre.x), single(low.y - centre.y), single(high.x - centre.x),
                     single(high.y - centre.y), centre.x, centre.y};
   if (inFrame(frame, bit, px.data(), n, s.framed.data()) == 0) return false;
+  if (view.span && !inSpan(view, patch, tests.heights_m[h], bit, s.framed)) return false;
   const bool plain = view.delivered.centre == 1 && view.delivered.corner == 1 && !view.px_per_rad;
   const auto slowly = [&](std::size_t i) {
     if (!(s.framed[i] & bit)) return;
@@ -358,6 +372,7 @@ double frameConeRad(const design::PosedImager& view) {
 
 void askView(const PreviewTests& tests, const design::PosedImager& view, double cone_rad,
              const PreviewPatch& patch, const scene::RayCaster& caster, PatchAnswer& answer) {
+  if (!view.showsAnything()) return;
   const Vec3 to_middle = patch.middle - view.lens_m;
   const double distance = norm(to_middle);
   if (distance > patch.radius_m) {

@@ -200,7 +200,40 @@ TEST(PosedImager, CropMarginAndUnrolled) {
   EXPECT_EQ(posed[1].frame_low_px, (Vec2{10, 10}));
   EXPECT_EQ(posed[1].frame_high_px, (Vec2{1910, 1070}));
   EXPECT_DOUBLE_EQ(posed[1].px_per_rad.value(), 1800 / kPi);
+  EXPECT_FALSE(posed[0].span);
+  ASSERT_TRUE(posed[1].span);  // about the aim: pan 0, tilt 30
+  EXPECT_EQ(posed[1].span->half_width_deg, 90);
+  EXPECT_EQ(posed[1].span->depression_deg, (std::array<double, 2>{10, 50}));
+  EXPECT_TRUE(posed[1].span->holdsBearing({1, 0.001}));
+  EXPECT_FALSE(posed[1].span->holdsBearing({1, -0.001}));
   EXPECT_EQ(posed[0].masks_px[0][2], (Vec2{960, 270}));
+}
+
+// Closed form: the span of a stitched view lies about the middle of its imagers' aims, across north
+// too, and no row of it passes straight down or up.
+TEST(PosedImager, StitchedSpanLiesAboutTheMiddleOfItsImagers) {
+  Design design = oneCamera();
+  ModelImager second = design.catalogue.models[0].imagers[0];
+  second.slot = 2;
+  design.catalogue.models[0].imagers.push_back(second);
+  Housing& housing = design.housings[0];
+  housing.imagers.push_back(housing.imagers[0]);
+  housing.imagers[1].slot = 2;
+  housing.imagers[0].aims[0].pan_deg = 340;
+  housing.imagers[1].aims[0].pan_deg = 40;
+  Stream stitched = stream("all", StreamView::stitched, {4000, 1000}, "recorded");
+  stitched.from = {1, 2};
+  stitched.span_deg = {100, 80};
+  housing.streams = {stitched};
+  const auto posed = posedImagers(design, JudgedOn::recorded);
+  ASSERT_EQ(posed.size(), 2U);
+  for (const PosedImager& view : posed) {
+    EXPECT_NEAR(view.span->bearing_deg, 10, 1e-9);
+    EXPECT_EQ(view.span->half_width_deg, 50);
+    EXPECT_EQ(view.span->depression_deg, (std::array<double, 2>{-10, 70}));
+  }
+  EXPECT_EQ(viewSpan(0, 90, {360, 90}).depression_deg, (std::array<double, 2>{0, 90}));
+  EXPECT_EQ(viewSpan(0, -80, {360, 40}).depression_deg, (std::array<double, 2>{-90, -50}));
 }
 
 // Closed form: several aims are several views of one imager; removed housings and imagers without

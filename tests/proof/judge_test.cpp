@@ -35,6 +35,9 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
     if (i % 4 == 0) q.facings = {{360 * unit(random), 60, 35}};
     if (i % 7 == 0) q.height_share = 0.5;
     if (i % 9 == 0) q.floor.slope = {0.2 * unit(random), -0.1};
+    if (i % 4 == 1)
+      q.views[0].span = design::viewSpan(360 * unit(random), 60 * unit(random),
+                                         {(i % 8 == 1 ? 120 : 360) * unit(random), 10 + 80 * unit(random)});
     const double turn = kPi * unit(random), half = i % 2 ? 0.04 : 0.4;
     Cell cell = boxCell({10 * unit(random), 10 * unit(random)},
                         Vec2{std::cos(turn), std::sin(turn)} * half,
@@ -71,6 +74,47 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
   }
   EXPECT_GT(everywhere, 150);
   EXPECT_GT(nowhere, 2000);
+}
+
+// Regression: a crop whose margins leave nothing (or nothing but a line) was served by the planes of
+// its frame, which meet again behind the lens. Nothing is in it: before, behind or on the line.
+TEST(JudgeCell, NothingIsInAFrameWithoutArea) {
+  for (const double k : {1.0, 0.0})
+    for (const double past_px : {0.0, 5.0}) {
+      design::PosedImager view = posed("C1", {0, 0, 3}, 0, 30, 0, {1000, 1000}, 90, k);
+      view.frame_low_px = {500 + past_px, 500 + past_px};
+      view.frame_high_px = {500 - past_px, 500 - past_px};
+      auto made = ask({{rectangle(-20, -20, 20, 20), {}}}, 0, 0, 1, {view});
+      for (const double y : {3 / std::tan(degToRad(30)), -3 / std::tan(degToRad(30)), 8.0}) {
+        EXPECT_EQ(answerOf(made->question, 0, {0, y}, 1).reason, Reason::out_of_frame);
+        ViewState state;
+        std::optional<Cut> cut;
+        EXPECT_EQ(judgeCell(made->question, boxCell({0, y}, {1e-4, 0}, {0, 1e-4}), state, -1, 1, cut),
+                  Over::none) << k << " " << past_px << " " << y;
+      }
+    }
+}
+
+// Closed form: what an unrolled view's span leaves out is out of frame, by bearing and by depression,
+// though the lens has it in its picture.
+TEST(AnswerOf, SpanOfAnUnrolledViewIsItsFrame) {
+  design::PosedImager view = posed("C1", {0, 0, 3}, 0, 90, 0, {2000, 2000}, 180, 0);
+  view.span = design::viewSpan(0, 90, {90, 45});  // 45 deg to either side of north, 45 to 90 deg down
+  auto made = ask({{rectangle(-9, -9, 9, 9), {}}}, 0, 0, 1, {view});
+  const auto reason = [&](Vec2 p) { return answerOf(made->question, 0, p, 1).reason; };
+  EXPECT_EQ(reason({0, 2.99}), Reason::served);
+  EXPECT_EQ(reason({0, 3.01}), Reason::out_of_frame);
+  EXPECT_EQ(reason({0.99, 1}), Reason::served);
+  EXPECT_EQ(reason({1.01, 1}), Reason::out_of_frame);
+  EXPECT_EQ(reason({0, -1}), Reason::out_of_frame);
+  const Answer aside = answerOf(made->question, 0, {1, 0}, 1);
+  EXPECT_NEAR(aside.measure.found, 90, 1e-9);
+  EXPECT_EQ(aside.measure.needed, 45);
+  EXPECT_EQ(aside.measure.unit, "deg");
+  made->question.views[0].span = design::viewSpan(0, 90, {270, 90});
+  EXPECT_EQ(reason({2, -1.99}), Reason::served);
+  EXPECT_EQ(reason({2, -2.01}), Reason::out_of_frame);
+  EXPECT_EQ(reason({0, 8}), Reason::served);
 }
 
 // Closed form: on the axis density is F / d; a lens at 3 m over its target's height.

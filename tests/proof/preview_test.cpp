@@ -28,7 +28,10 @@ design::PosedImager randomView(std::mt19937& random, const char* name) {
   if (unit(random) < 0.3) view.delivered = {0.9, 0.6};
   if (unit(random) < 0.3) view.scale_x = view.scale_y = 0.5;
   if (unit(random) < 0.2) view.scale_y = 0.7;
-  if (unit(random) < 0.2) view.px_per_rad = 500;
+  if (unit(random) < 0.2) {
+    view.px_per_rad = 500;
+    view.span = design::viewSpan(360 * unit(random), 45, {90 + 200 * unit(random), 60});
+  }
   if (unit(random) < 0.15)
     view.lens = optics::makeBrownConrady({1100, 1105}, {960, 540}, {-0.21, 0.04, 8e-4, -6e-4, 0});
   if (unit(random) < 0.15)

@@ -84,5 +84,23 @@ TEST(ProveShare, BoundsHoldTheShareOfManyPoints) {
   }
 }
 
+// Closed form: a quarter turn, and a wedge of 60 degrees of which the square's corner is cut off.
+TEST(ProveShare, SpanOfAnUnrolledViewBoundsTheShare) {
+  design::PosedImager view = posed("C1", {0, 0, 3}, 0, 90, 0, {2000, 2000}, 180, 0);
+  const auto share = [&](double width_deg) {
+    view.span = design::viewSpan(0, 90, {width_deg, 90});
+    auto made = ask({{rectangle(-4, -4, 4, 4), {}}}, 0, 0.5, 1, {view});
+    return proveShare(made->question, 0.5, {}, {});
+  };
+  const ShareProof quarter = share(90), wedge = share(60), most = share(300);
+  for (const auto& [proof, exact] : {std::pair{quarter, 0.25}, std::pair{wedge, std::tan(degToRad(30)) / 4},
+                                     std::pair{most, 1 - std::tan(degToRad(30)) / 4}}) {
+    EXPECT_LE(proof.share.low, exact + 1e-9);
+    EXPECT_GE(proof.share.high, exact - 1e-9);
+    EXPECT_LT(proof.share.high - proof.share.low, 0.001);
+    EXPECT_LT(proof.boxes, 300u);
+  }
+}
+
 }  // namespace
 }  // namespace belvedere::proof
