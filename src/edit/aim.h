@@ -33,12 +33,11 @@ struct Aimed {
 
 // What an aim may be, in the site's frame. Arcs run clockwise from [0] to [1], 0 <= [0] < 360,
 // [1] <= [0] + 360; all round is one arc of 360. On a level base they are the model's own, turned
-// by the base bearing: exact. On a leaning base pan and tilt hang together, and are found to
-// kLimitDeg; there roll is free (docs/format.md, "Frames").
+// by the base bearing: exact. On a leaning base pan and tilt hang together: arcs are found to
+// kLimitDeg, those narrower than a quarter of a degree may be missed, and roll is free.
 inline constexpr double kLimitDeg = 1e-6;
 struct AimLimits {
   std::vector<design::Range> pan_deg;      // bearings between the stops, at the present tilt
-  std::vector<design::Range> any_pan_deg;  // the same at whatever tilt allows most
   std::optional<design::Range> ring_deg;   // the arc around the present pan that the neighbours on
                                            // its ring leave free; absent: no ring, or no neighbour
   std::vector<design::Range> tilt_deg;     // tilts between the stops, at the present pan, rising
