@@ -15,3 +15,7 @@ target_link_libraries(bench_preview PRIVATE belvedere_flags room_proof)
 # Proof by cells and shafts against raw rays.
 add_executable(bench_proof bench/bench_proof.cpp)
 target_link_libraries(bench_proof PRIVATE belvedere_flags room_proof)
+
+# Pictures against raw rays.
+add_executable(bench_picture bench/bench_picture.cpp)
+target_link_libraries(bench_picture PRIVATE belvedere_flags room_picture)

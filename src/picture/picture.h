@@ -65,13 +65,13 @@ struct Picture {
   std::vector<std::uint32_t> argb;     // 0xffRRGGBB in a word (QImage::Format_RGB32)
   std::vector<float> distance_m;       // from the eye along the ray; infinity where nothing is hit
   std::vector<std::int32_t> body;      // index into the scene's bodies, then figures' bodies; or k...
-  std::vector<std::uint32_t> surface;  // index into Renderer's surfaces; kNoSurface for none
+  std::vector<std::uint32_t> surface;  // see Renderer::surface; from kNoSurface up: no surface
   int step = 0;                        // of the last finished pass: each pixel stands for step x step
   std::size_t at(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
            static_cast<std::size_t>(x);
   }
 };
-inline constexpr std::uint32_t kNoSurface = 0xffffffffu;
+inline constexpr std::uint32_t kNoSurface = 0xfffffff0u;
 
 }  // namespace belvedere::picture

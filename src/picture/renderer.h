@@ -30,12 +30,17 @@ class Subject {
   const scene::RayCaster& caster() const { return *caster_; }
   const scene::Scene& scene() const { return caster_->scene(); }
   std::span<const Surface> surfaces() const { return surfaces_; }
-  std::span<const std::uint32_t> surfaceOfTriangle() const { return surface_of_; }
+  // Per triangle of the caster.
+  struct Seen {
+    std::uint32_t surface = 0;
+    std::int32_t body = 0;
+  };
+  std::span<const Seen> triangles() const { return triangles_; }
 
  private:
   const scene::RayCaster* caster_;
   std::vector<Surface> surfaces_;
-  std::vector<std::uint32_t> surface_of_;  // per triangle of the caster
+  std::vector<Seen> triangles_;
 };
 
 // Not for two threads at once (one that cancels apart); a pass uses all that TBB gives.
@@ -54,10 +59,10 @@ class Renderer {
   const Picture& picture() const;
   const View& view() const;
   const Options& options() const;
-  // Of Picture::surface: the subject's, then the figures'.
+  // Of Picture::surface: the subject's, then the figures' (their source: the figure).
   Surface surface(std::uint32_t index) const;
 
-  // Another view or other options from the beginning, with what can be kept kept.
+  // From the beginning with another view, size as stated at first: quicker than a new renderer.
   void look(View view);
 
  private:
