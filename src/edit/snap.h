@@ -29,7 +29,7 @@ enum class SnapKind {
   grid,
   free            // none: the place as given
 };
-// A word to show beside the pointer: "end", "square to", "in line with".
+// What to show before the object, or alone: "end of", "square to", "right angle", "grid".
 const char* word(SnapKind kind);
 
 struct SnapEdge {
