@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "edit/pattern.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "aiming.h"
+
+namespace belvedere::edit {
+namespace {
+
+bool says(const Changed& changed, const std::string& part) {
+  return std::ranges::any_of(changed.says, [&](const std::string& sentence) {
+    return sentence.find(part) != std::string::npos;
+  });
+}
+
+// H with three imagers and streams; G of the same model on another wall; models M and N.
+design::Design site() {
+  design::Design design = headOf({zoomImager(1), zoomImager(2), zoomImager(3)},
+                                 {aimed(10, 20, 3, 50), aimed(100, 30, 0, 70), aimed(250, 40)});
+  design::Model other = design.catalogue.models[0];
+  other.id.text = "N";
+  other.imagers.pop_back();
+  other.imagers[0].pixels = {1280, 720};
+  other.imagers[0].tilt_deg = {0, 15};
+  other.imagers[1].lens.hfov_deg = {90};
+  design.catalogue.models.push_back(other);
+  design::Housing& head = design.housings[0];
+  const auto stream = [](const char* id, std::vector<int> from, std::array<int, 2> size) {
+    design::Stream made;
+    made.id.text = id;
+    made.from = std::move(from);
+    made.size_px = size;
+    return made;
+  };
+  head.streams = {stream("s1", {1}, {1920, 1080}), stream("s2", {2}, {960, 540}),
+                  stream("s3", {3}, {960, 540}), stream("all", {1, 2, 3}, {4000, 700})};
+  head.streams[3].view = design::StreamView::stitched;
+  design::Recording recording;
+  recording.id.text = "rec3";
+  recording.stream.text = "s3";
+  design.services.recording = {recording};
+  design::Test test;
+  test.id.text = "t3";
+  test.imager = "H.3";
+  design.tests = {test};
+  design::Housing second = head;
+  second.id.text = "G";
+  second.streams.clear();
+  second.mount.base_bearing_deg = 90;
+  for (design::HousingImager& imager : second.imagers) imager.aims = {aimed(90, 10)};
+  design.housings.push_back(second);
+  return design;
+}
+
+// Closed form: a base turned by 90 deg turns all bearings by 90 deg.
+TEST(CopyPattern, keeps_aims_relative_to_the_base) {
+  const design::Design design = site();
+  const Changed changed = copyPattern(design, {"H"}, {{"G"}});
+  EXPECT_TRUE(changed.says.empty());
+  const auto& imagers = changed.design.housings[1].imagers;
+  EXPECT_EQ(imagers[0].aims[0], aimed(100, 20, 3, 50));
+  EXPECT_EQ(imagers[1].aims[0], aimed(190, 30, 0, 70));
+  EXPECT_EQ(imagers[2].aims[0], aimed(340, 40));
+  EXPECT_EQ(changed.design.housings[0], design.housings[0]);
+}
+
+TEST(CopyPattern, says_what_did_not_fit_another_model) {
+  design::Design design = site();
+  design.housings[1].model.text = "N";
+  design.housings[1].imagers.resize(1);
+  const Changed changed = copyPattern(design, {"H"}, {{"G"}});
+  const design::Housing& target = changed.design.housings[1];
+  ASSERT_EQ(target.imagers.size(), 2u);
+  EXPECT_EQ(target.imagers[0].aims[0].tilt_deg, 15);
+  EXPECT_NEAR(*target.imagers[0].aims[0].hfov_deg, 50, 1e-9);
+  EXPECT_FALSE(target.imagers[1].aims[0].hfov_deg);
+  EXPECT_TRUE(says(changed, "no imager 3"));
+  EXPECT_TRUE(says(changed, "G.2 is in use now"));
+  EXPECT_TRUE(says(changed, "G.1 is at its tilt stop"));
+  EXPECT_TRUE(proof::withinLimits(changed.design, target));
+}
+
+TEST(SwapModel, takes_along_what_fits_and_says_the_rest) {
+  const Changed changed = swapModel(site(), design::HousingId{"H"}, design::ModelId{"N"});
+  const design::Housing& head = changed.design.housings[0];
+  EXPECT_EQ(head.model.text, "N");
+  ASSERT_EQ(head.imagers.size(), 2u);
+  EXPECT_EQ(head.imagers[0].aims[0], aimed(10, 15, 3, 50));
+  EXPECT_EQ(head.imagers[1].aims[0], aimed(100, 30));
+  ASSERT_EQ(head.streams.size(), 3u);
+  EXPECT_EQ(head.streams[0].size_px, (std::array<int, 2>{1280, 720}));
+  EXPECT_EQ(head.streams[1].size_px, (std::array<int, 2>{960, 540}));
+  EXPECT_EQ(head.streams[2].from, (std::vector<int>{1, 2}));
+  EXPECT_EQ(head.streams[2].size_px, (std::array<int, 2>{3200, 560}));
+  EXPECT_TRUE(changed.design.services.recording.empty());
+  EXPECT_TRUE(changed.design.tests.empty());
+  for (const char* part : {"H.3 goes", "stream s3", "recording rec3", "test t3", "1280 x 720",
+                           "tilt stop", "fixed lens"})
+    EXPECT_TRUE(says(changed, part)) << part;
+  EXPECT_TRUE(proof::withinLimits(changed.design, head));
+  EXPECT_EQ(changed.design.housings[1], site().housings[1]);
+}
+
+TEST(SwapModel, everywhere_leaves_removed_housings) {
+  design::Design design = site();
+  design = withLife(design, {{"G"}}, design::Life::removed);
+  EXPECT_EQ(design.housings[1].life, design::Life::removed);
+  const Changed changed = swapModel(design, design::ModelId{"M"}, design::ModelId{"N"});
+  EXPECT_EQ(changed.design.housings[0].model.text, "N");
+  EXPECT_EQ(changed.design.housings[1].model.text, "M");
+}
+
+TEST(SwapModel, by_the_same_model_changes_nothing) {
+  const Changed changed = swapModel(site(), design::ModelId{"M"}, design::ModelId{"M"});
+  EXPECT_EQ(changed.design, site());
+  EXPECT_TRUE(changed.says.empty());
+}
+
+}  // namespace
+}  // namespace belvedere::edit
