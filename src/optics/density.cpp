@@ -16,7 +16,12 @@ constexpr double kVerticalShare = 1e-12;
 
 Vec3 horizontalTangent(const Mat3& imager_from_site, const Vec3& sight) {
   const double across = norm(sight.xy());
-  if (across <= kVerticalShare * std::abs(sight.z)) return imager_from_site.row[0];
+  if (across <= kVerticalShare * std::abs(sight.z)) {
+    // Of a rolled picture, the right is not level; right and down are not both upright.
+    const Vec2 right = imager_from_site.row[0].xy(), down = imager_from_site.row[1].xy();
+    const Vec2 level = norm(right) >= norm(down) ? right : down;
+    return withZ(level / norm(level), 0);
+  }
   return {sight.y / across, -sight.x / across, 0};
 }
 

@@ -22,7 +22,8 @@ struct Density {
   double upright_px_per_m = 0;  // |J z|, z up: foreshortened by the elevation
 };
 // At a target point, seen from a lens point (both in the site's frame). Straight below or above the
-// lens, where the horizontal tangent is undefined, t is the picture's right (handbook 19).
+// lens, where the horizontal tangent is undefined, t is the picture's right or down, whichever is
+// nearer to level, laid level (handbook 19).
 // Nothing where the lens does not map the target.
 std::optional<Density> densityAt(const Lens& lens, const Mat3& imager_from_site, const Vec3& lens_m,
                                  const Vec3& target_m, Vec2 scale = {1, 1});

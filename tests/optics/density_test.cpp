@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "design/resolve.h"
 #include "optics/lens_fit.h"
 
 namespace belvedere::optics {
@@ -122,6 +123,24 @@ TEST(PictureWidth, TeachingPageExample) {
   }
   EXPECT_FALSE(pictureWidthFlatM(180, 1));
   EXPECT_NEAR(pictureWidthArcM(180, 2), 2 * kPi, 1e-12);
+}
+
+// Closed form: straight below a rolled lens the tangent is level too, so that an equidistant lens has
+// F / d across it at least there (F theta / (d sin theta) at most).
+TEST(Density, TangentStraightBelowARolledLensIsLevel) {
+  const Lens lens = RadialLens{600, 0, {960, 540}};
+  for (const double tilt_deg : {20.0, 45.0, 70.0})
+    for (const double roll_deg : {0.0, 30.0, 60.0, 90.0, 135.0, 200.0}) {
+      const Mat3 turn = design::imagerFromSite(10, tilt_deg, roll_deg);
+      const Vec3 t = horizontalTangent(turn, {0, 0, -3});
+      EXPECT_EQ(t.z, 0);
+      EXPECT_NEAR(norm(t), 1, 1e-12);
+      const double theta = degToRad(90 - tilt_deg);
+      const auto density = densityAt(lens, turn, {0, 0, 3}, {0, 0, 0});
+      ASSERT_TRUE(density);
+      EXPECT_GE(density->across_px_per_m, 600 / 3.0 * (1 - 1e-12));
+      EXPECT_LE(density->across_px_per_m, 600 * theta / (3 * std::sin(theta)) * (1 + 1e-12));
+    }
 }
 
 // Closed form: linear from the middle to the corners.

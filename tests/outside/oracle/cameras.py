@@ -173,8 +173,10 @@ class Imager:
         flat = np.hypot(d[:, 0], d[:, 1])
         safe = np.where(flat > 0, flat, 1)
         tangent = np.stack([-d[:, 1] / safe, d[:, 0] / safe, np.zeros_like(flat)], -1)
-        # Straight below, where the tangent is undefined: the picture's right (handbook 19).
-        tangent[flat == 0] = self.right
+        # Straight below, where the tangent is undefined: the picture's right or down, whichever is
+        # nearer to level, laid level (handbook 19).
+        level = min((self.right, self.down), key=lambda axis: abs(axis[2])) * [1, 1, 0]
+        tangent[flat == 0] = level / np.linalg.norm(level)
         step = 1e-4 * np.maximum(1.0, np.linalg.norm(d, axis=1))[:, None]
         change = (self.project(points + step * tangent) - self.project(points - step * tangent))
         return np.hypot(*(change * self.scale / (2 * step)).T)
