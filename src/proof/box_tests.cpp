@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/check.h"
 #include "base/units.h"
 #include "optics/density.h"
 
@@ -61,6 +62,7 @@ Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double hi
                withZ(cell.half_y, dot(floor.slope, cell.half_y)), Vec3{0, 0, 0.5 * (high_m - low_m)}};
   const double floor_m = floor.at(cell.centre);
   slab.centre = withZ(cell.centre, floor_m + 0.5 * (low_m + high_m));
+  BELVEDERE_CHECK(cell.corners.size() <= scene::kOutlineMost, "a prism has room for a cell's corners");
   slab.prism.sides = cell.corners.size();
   for (std::size_t i = 0; i < slab.prism.sides; ++i) {
     const double z = floor.at(cell.corners[i]);

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "made_up.h"
+#include "proof/box_tests.h"
 
 namespace belvedere::proof {
 namespace {
@@ -115,6 +116,18 @@ TEST(AnswerOf, SpanOfAnUnrolledViewIsItsFrame) {
   EXPECT_EQ(reason({2, -1.99}), Reason::served);
   EXPECT_EQ(reason({2, -2.01}), Reason::out_of_frame);
   EXPECT_EQ(reason({0, 8}), Reason::served);
+}
+
+// A cell with more corners than a prism has room for is our own mistake, and is told.
+TEST(JudgeCell, RefusesMoreCornersThanAPrismHolds) {
+  auto made = ask({{rectangle(0, 0, 10, 10), {}}}, 0, 1, 1,
+                  {posed("C1", {0, 0, 3}, 0, 30, 0, {1000, 1000}, 90)});
+  Cell cell = boxCell({5, 5}, {1, 0}, {0, 1});
+  cell.corners.clear();
+  for (int i = 0; i <= 16; ++i)
+    cell.corners.push_back(cell.centre + Vec2{std::cos(i * kPi / 8.5), std::sin(i * kPi / 8.5)});
+  ASSERT_GT(cell.corners.size(), scene::kOutlineMost);
+  EXPECT_THROW(slabOf(made->question.floor, cell, 0, 1), std::logic_error);
 }
 
 // Closed form: on the axis density is F / d; a lens at 3 m over its target's height.
