@@ -8,6 +8,7 @@
 #include "base/units.h"
 #include "design/task_table.h"
 #include "proof/judge.h"
+#include "scene/presence.h"
 
 namespace belvedere::proof {
 
@@ -23,13 +24,15 @@ std::shared_ptr<const Place> makePlace(const design::Design& design,
 namespace {
 
 // The zone as it is judged: less what stands on the floor, unless the zone is not the floor
-// (handbook 19).
+// (handbook 19); nothing where the solid that its targets stand on is absent.
 Region judgedRegion(const design::Design& design, const design::Zone& zone,
-                    const design::Situation& situation) {
-  Region region{{zone.outline, zone.holes}};
-  const bool on_floor = (zone.use.empty() || zone.use == "floor") && zone.surface.empty();
-  if (on_floor)
-    return differenceOf(region, scene::standingFootprints(design, zone.storey, situation));
+                    const design::Situation& situation, const scene::Scene& scene) {
+  if (!zone.surface.empty() && !scene::Presence(design, situation).holds(zone.surface.text)) return {};
+  Region region{{zone.outline, {}}};
+  // Holes may overlap, and reach past the outline.
+  if (!zone.holes.empty()) region = differenceOf(region, unionOf(zone.holes));
+  if (scene::onFloor(zone))
+    return differenceOf(region, scene::standingFootprints(design, zone.storey, situation, &scene));
   return unionOf(region, {});
 }
 
@@ -102,9 +105,9 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
   q.imagers_needed = withhold ? 1 : requirement.imagers;
   if (!withhold) q.facings = requirement.facings;
   q.every_facing = requirement.facing_rule == design::FacingRule::each && q.facings.size() > 1;
-  q.region = judgedRegion(design, *zone, situation);
+  q.region = judgedRegion(design, *zone, situation, q.place->scene);
   q.region_m2 = area(q.region);
-  q.floor = scene::floorOf(design, *zone);
+  q.floor = scene::floorOf(design, *zone, &q.place->scene);
   q.blocking = withhold ? scene::Blocking::withhold : scene::Blocking::see;
   std::vector<design::PosedImager> views =
       design::posedImagers(design, withhold ? design::JudgedOn::captured : requirement.judged_on);

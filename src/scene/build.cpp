@@ -9,7 +9,7 @@
 #include "base/problem.h"
 #include "base/units.h"
 #include "design/attachment.h"
-#include "scene/mesh.h"
+#include "scene/mesh_plan.h"
 #include "scene/presence.h"
 #include "scene/scene.h"
 #include "scene/wall_pieces.h"
@@ -90,9 +90,8 @@ class Builder {
     const design::Solid& solid = design_.site.solids[index];
     if (!presence_.holds(solid.id.text)) return;
     const auto own = source(solid.id.text, solid.material);
-    if (!own) return;
-    if (solid.file) addMeshFile(solid, index, *own);
-    else if (solid.outline.size() >= 3) addOutlined(solid, *own);
+    if (solid.file) addMeshFile(solid, index, own);  // what lets all light pass stands there too
+    else if (own && solid.outline.size() >= 3) addOutlined(solid, *own);
   }
 
   void addOutlined(const design::Solid& solid, std::uint32_t source) {
@@ -113,7 +112,7 @@ class Builder {
     }
   }
 
-  void addMeshFile(const design::Solid& solid, std::size_t index, std::uint32_t source) {
+  void addMeshFile(const design::Solid& solid, std::size_t index, std::optional<std::uint32_t> source) {
     const std::string where = fmt::format("/site/solids/{}/file/path", index);
     const std::filesystem::path path = folder_ / solid.file->path;
     try {
@@ -131,7 +130,9 @@ class Builder {
           solid.place_m.value_or(Vec3{}) + Vec3{0, 0, floorUnder(design_, solid)};
       for (Vec3& p : mesh.points)
         p = Vec3{c * p.x + s * p.y, c * p.y - s * p.x, p.z} + place;
-      addMesh(scene_, mesh, source);
+      if (source) addMesh(scene_, mesh, *source);
+      addFootprints(solid, mesh);
+      addTops(solid, mesh);
     } catch (const MeshError& error) {
       problems_.push_back({"mesh_unusable", where,
                            fmt::format("the mesh \"{}\" cannot be used: {}", solid.file->path,
@@ -139,6 +140,41 @@ class Builder {
                            "give an OBJ or glTF file of plain triangles, in metres"});
     } catch (const InputError& error) {
       unreadable(error, where);
+    }
+  }
+
+  // What the mesh takes of the floors that zones lie on. It stands on a storey as a prism would.
+  void addFootprints(const design::Solid& solid, const Mesh& mesh) {
+    std::map<std::string, Box2> floors;  // storey, box around its floor zones
+    for (const design::Zone& zone : design_.site.zones)
+      if (onFloor(zone))
+        for (const Vec2 p : zone.outline) floors[zone.storey.text].add(p);
+    for (const auto& [id, box] : floors) {
+      const design::Storey* storey = findStorey(design_, {id});
+      if (!storey) continue;
+      const double lift_m = floorUnder(design_, solid) - storey->floor_m;
+      if (solid.storey.text != id && !solid.storey.empty() && lift_m > -kSeamOverlapM) continue;
+      Region region = filledPlan(mesh, storey->floor_m + kSeamOverlapM,
+                                 storey->floor_m + kStandsBelowM, box);
+      if (!region.empty()) scene_.mesh_footprints.push_back({id, std::move(region)});
+    }
+  }
+
+  void addTops(const design::Solid& solid, const Mesh& mesh) {
+    for (std::size_t i = 0; i < design_.site.zones.size(); ++i) {
+      const design::Zone& zone = design_.site.zones[i];
+      if (zone.surface != solid.id || zone.outline.size() < 3) continue;
+      Region region{{zone.outline, {}}};
+      if (!zone.holes.empty()) region = differenceOf(region, unionOf(zone.holes));
+      try {
+        scene_.mesh_tops.push_back({zone.id.text, topOver(mesh, region)});
+      } catch (const MeshError& error) {
+        problems_.push_back({"surface_unclear", fmt::format("/site/zones/{}/surface", i),
+                             fmt::format("the mesh \"{}\" is no surface for the zone: {}",
+                                         solid.id.text, error.what()),
+                             "give a solid with an outline to stand on, or several zones, each over "
+                             "one plane of the mesh"});
+      }
     }
   }
 

@@ -27,7 +27,7 @@ bool sameSolids(const design::Design& design, const design::Situation& a,
 }
 
 Region standingFootprints(const design::Design& design, const design::StoreyId& id,
-                          const design::Situation& situation) {
+                          const design::Situation& situation, const Scene* scene) {
   const design::Storey* storey = findStorey(design, id);
   const design::Building* building = findBuildingOf(design, id);
   if (!storey || !building) return {};
@@ -42,7 +42,7 @@ Region standingFootprints(const design::Design& design, const design::StoreyId& 
     }
   }
   for (const design::Solid& solid : design.site.solids) {
-    if (solid.outline.size() < 3 || !presence.holds(solid.id.text)) continue;
+    if (solid.file || solid.outline.size() < 3 || !presence.holds(solid.id.text)) continue;
     // Solids that count from the site's zero, or from another floor, stand here if they reach here.
     const double lift_m = floorUnder(design, solid) - storey->floor_m;
     if (solid.storey != id && !solid.storey.empty() && lift_m > -kSeamOverlapM) continue;
@@ -50,7 +50,11 @@ Region standingFootprints(const design::Design& design, const design::StoreyId& 
     if (solid.base_m + lift_m < kStandsBelowM && solid.top_m + rise_m + lift_m > kSeamOverlapM)
       rings.push_back(solid.outline);
   }
-  return unionOf(rings);
+  Region standing = unionOf(rings);
+  if (scene)
+    for (const MeshFootprint& mesh : scene->mesh_footprints)
+      if (mesh.storey == id.text) standing = unionOf(standing, mesh.region);
+  return standing;
 }
 
 Region slabOutline(const design::Design& design, const design::StoreyId& id) {
@@ -59,7 +63,10 @@ Region slabOutline(const design::Design& design, const design::StoreyId& id) {
   return storey && building ? slabOf(*building, *storey) : Region{};
 }
 
-Floor floorOf(const design::Design& design, const design::Zone& zone) {
+Floor floorOf(const design::Design& design, const design::Zone& zone, const Scene* scene) {
+  if (scene)
+    for (const MeshTop& mesh : scene->mesh_tops)
+      if (mesh.zone == zone.id.text) return mesh.floor;
   if (!zone.surface.empty())
     if (const design::Solid* solid = findSolid(design, zone.surface)) {
       const Top top = topOf(*solid);

@@ -15,6 +15,10 @@ Presence::Presence(const design::Design& design, const design::Situation& situat
   for (const design::AnyId& id : situation.absent) absent_.insert(id.text);
 }
 
+bool onFloor(const design::Zone& zone) {
+  return (zone.use.empty() || zone.use == "floor") && zone.surface.empty();
+}
+
 double floorUnder(const design::Design& design, const design::Solid& solid) {
   const design::Storey* storey = solid.storey.empty() ? nullptr : findStorey(design, solid.storey);
   return storey ? storey->floor_m : 0;

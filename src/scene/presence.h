@@ -24,6 +24,9 @@ class Presence {
   std::set<std::string> named_, present_, absent_;
 };
 
+// Is it the storey's floor that the zone is about (handbook 19)?
+bool onFloor(const design::Zone& zone);
+
 // Site z from which a solid's heights count.
 double floorUnder(const design::Design& design, const design::Solid& solid);
 

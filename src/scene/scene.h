@@ -50,7 +50,27 @@ struct Edge {
   std::uint32_t a = 0, b = 0;  // absolute indices into vertices
 };
 
+// What a zone's targets stand on: z = z0 + slope . (p - p0) on the site. A level floor, or the top
+// of the zone's `surface`.
+struct Floor {
+  double z0 = 0;
+  Vec2 p0, slope;
+  double at(Vec2 p) const { return z0 + dot(slope, p - p0); }
+};
+
+// What the meshes of a scene mean for zones: they are read once, when it is built.
+struct MeshFootprint {
+  std::string storey;
+  Region region;  // what a mesh takes of that storey's floor, as far as zones reach
+};
+struct MeshTop {
+  std::string zone;
+  Floor floor;    // the mesh's top over that zone
+};
+
 struct Scene {
+  std::vector<MeshFootprint> mesh_footprints;
+  std::vector<MeshTop> mesh_tops;
   std::vector<Source> sources;
   std::vector<Body> bodies;
   std::vector<Plane> planes;
@@ -66,7 +86,9 @@ void addTriangle(Scene& scene, const Vec3& a, const Vec3& b, const Vec3& c, std:
 
 // Everything that stands in a situation: walls with openings, slabs, roofs, solids, meshes,
 // terrain. `folder` is where attachments lie. Bodies that pass both bands of light are left out.
-// Throws InputError (with pointers) for a mesh or terrain file that cannot be used.
+// Throws InputError (with pointers) for a mesh or terrain file that cannot be used, for one that
+// stands on a zone's floor without saying what is inside it, and for a zone on a mesh whose top is
+// no one plane there.
 Scene buildScene(const design::Design& design, const design::Situation& situation,
                  const std::filesystem::path& folder);
 
@@ -75,20 +97,15 @@ bool sameSolids(const design::Design& design, const design::Situation& a,
                 const design::Situation& b);
 
 // Plan outlines (site) of all that stands on a storey's floor: walls and solids whose base is
-// below kStandsBelowM (handbook 19), in a situation. No part of a zone on the floor.
+// below kStandsBelowM (handbook 19), in a situation; of meshes those of the situation's scene. No
+// part of a zone on the floor.
 inline constexpr double kStandsBelowM = 0.2;
 Region standingFootprints(const design::Design& design, const design::StoreyId& storey,
-                          const design::Situation& situation);
+                          const design::Situation& situation, const Scene* scene = nullptr);
 // A storey's slab outline on the site, less its voids.
 Region slabOutline(const design::Design& design, const design::StoreyId& storey);
 
-// What a zone's targets stand on: z = z0 + slope . (p - p0) on the site. A level floor, or the top
-// of the zone's `surface`.
-struct Floor {
-  double z0 = 0;
-  Vec2 p0, slope;
-  double at(Vec2 p) const { return z0 + dot(slope, p - p0); }
-};
-Floor floorOf(const design::Design& design, const design::Zone& zone);
+// The floor of a zone; `scene` is asked for the top of a mesh.
+Floor floorOf(const design::Design& design, const design::Zone& zone, const Scene* scene = nullptr);
 
 }  // namespace belvedere::scene
