@@ -7,18 +7,25 @@
 #include <cmath>
 #include <map>
 
+#include "base/figures.h"
 #include "design/resolve.h"
 #include "design/task_table.h"
 #include "optics/lens_fit.h"
+#include "scene/presence.h"
 
 namespace belvedere::proof {
 namespace {
 
 using design::Requirement;
 
-// Bounds are said outwards, so that a rounded figure claims no more than is proven.
-double tenthBelow(double share) { return std::floor(1000 * share + 1e-6) / 10; }
-double tenthAbove(double share) { return std::ceil(1000 * share - 1e-6) / 10 + 0.0; }  // never -0
+// Bounds of a share beside what is asked for, in percent: said outwards, so that a rounded figure
+// claims no more than is proven.
+std::string percentBelow(double share, double asked) {
+  return figureBeside(100 * share, 100 * asked, 1, Rounded::down);
+}
+std::string percentAbove(double share, double asked) {
+  return figureBeside(100 * share, 100 * asked, 1, Rounded::up);
+}
 
 void facesWithoutFacing(const design::Design& design, std::vector<Finding>& out) {
   for (const Requirement& r : design.brief) {
@@ -46,8 +53,39 @@ void scaleFromMemory(const design::Design& design, std::vector<Finding>& out) {
                    scale->note, "4"});
 }
 
-void verdicts(const Proof& proof, std::vector<Finding>& out) {
+// Does the solid that a requirement's targets stand on stand in the situation?
+bool surfaceStands(const design::Design& design, const RequirementProof& r) {
+  const Requirement* requirement = design::findRequirement(design, r.requirement);
+  const design::Zone* zone = requirement ? design::findZone(design, requirement->zone) : nullptr;
+  if (!zone || zone->surface.empty()) return true;
+  for (const design::Situation& situation : design::situationsOf(design))
+    if (situation.id == r.situation)
+      return scene::Presence(design, situation).holds(zone->surface.text);
+  return true;
+}
+
+// Nothing was judged where there is no place for a target.
+void nowhereToStand(const design::Design& design, const RequirementProof& r,
+                    std::vector<Finding>& out) {
+  if (!r.without.empty()) return;  // said of the whole design
+  if (surfaceStands(design, r))
+    out.push_back({"zone_without_area", Severity::shortfall, {r.requirement.text, r.situation.text},
+                   {}, {},
+                   fmt::format("{} ({}): nothing is left of its zone once what stands on the floor is "
+                               "taken off, so that nothing was judged.", r.requirement.text,
+                               r.situation.text), "19"});
+  else
+    out.push_back({"surface_absent", Severity::shortfall, {r.requirement.text, r.situation.text}, {}, {},
+                   fmt::format("{} ({}): the solid on which its targets stand is not there, so that "
+                               "nothing was judged.", r.requirement.text, r.situation.text), "19"});
+}
+
+void verdicts(const design::Design& design, const Proof& proof, std::vector<Finding>& out) {
   for (const RequirementProof& r : proof.requirements) {
+    if (!(r.zone_m2 > 0)) {
+      nowhereToStand(design, r, out);
+      continue;
+    }
     if (r.verdict == Verdict::met) continue;
     const std::string without = r.without.empty() ? "" : " without " + r.without;
     std::vector<std::string> about{r.requirement.text, r.situation.text};
@@ -58,9 +96,11 @@ void verdicts(const Proof& proof, std::vector<Finding>& out) {
                      over ? Severity::shortfall : Severity::caution, about,
                      Quantity{r.needed_px_per_m, "px/m"},
                      Quantity{over ? r.densest_px_per_m->low : r.densest_px_per_m->high, "px/m"},
-                     fmt::format("{} ({}): {} reaches {:.1f} px/m where at most {:g} is allowed.",
+                     fmt::format("{} ({}): {} reaches {} px/m where at most {:g} is allowed.",
                                  r.requirement.text, r.situation.text, r.densest_imager,
-                                 over ? r.densest_px_per_m->low : r.densest_px_per_m->high,
+                                 figureBeside(over ? r.densest_px_per_m->low
+                                                   : r.densest_px_per_m->high,
+                                              r.needed_px_per_m, 1),
                                  r.needed_px_per_m),
                      "5"});
       continue;
@@ -69,16 +109,18 @@ void verdicts(const Proof& proof, std::vector<Finding>& out) {
     if (r.verdict == Verdict::undecided) {
       out.push_back({"share_undecided", Severity::caution, about, Quantity{100 * r.asked, "%"},
                      Quantity{100 * r.share.high, "%"},
-                     fmt::format("{} ({}){}: between {:.1f} and {:.1f} % of the zone; {:g} % is asked "
+                     fmt::format("{} ({}){}: between {} and {} % of the zone; {:g} % is asked "
                                  "for and lies between.", r.requirement.text, r.situation.text,
-                                 without, tenthBelow(r.share.low), tenthAbove(r.share.high),
+                                 without, percentBelow(r.share.low, r.asked),
+                                 percentAbove(r.share.high, r.asked),
                                  100 * r.asked),
                      "5"});
     } else {
       out.push_back({lost ? "lost_with_part" : "share_short", Severity::shortfall, about,
                      Quantity{100 * r.asked, "%"}, Quantity{100 * r.share.high, "%"},
-                     fmt::format("{} ({}){}: at most {:.1f} % of the zone where {:g} % is asked for.",
-                                 r.requirement.text, r.situation.text, without, tenthAbove(r.share.high),
+                     fmt::format("{} ({}){}: at most {} % of the zone where {:g} % is asked for.",
+                                 r.requirement.text, r.situation.text, without,
+                                 percentAbove(r.share.high, r.asked),
                                  100 * r.asked),
                      "5"});
     }
@@ -151,6 +193,36 @@ void notJudged(const design::Design& design, std::vector<Finding>& out) {
   }
 }
 
+bool judged(const Requirement& r) {
+  return r.kind == design::RequirementKind::see || r.kind == design::RequirementKind::withhold;
+}
+
+// What would be met only because it is never asked.
+void neverAsked(const design::Design& design, const std::vector<design::RequirementId>& only,
+                std::vector<Finding>& out) {
+  if (std::none_of(design.brief.begin(), design.brief.end(), judged))
+    out.push_back({"nothing_asked", Severity::shortfall, {}, {}, {},
+                   "The brief asks for nothing that can be judged, so that nothing is proven.", "5"});
+  for (const Requirement& r : design.brief) {
+    if (!judged(r) || !(only.empty() || std::find(only.begin(), only.end(), r.id) != only.end()))
+      continue;
+    const std::vector<design::Situation> situations = design::situationsOf(design, r);
+    if (std::none_of(situations.begin(), situations.end(), [&](const design::Situation& s) {
+          return scene::Presence(design, s).holds(r.zone.text);
+        }))
+      out.push_back({"zone_never_there", Severity::shortfall, {r.id.text, r.zone.text}, {}, {},
+                     fmt::format("{}: its zone {} is there in none of its situations, so that it was "
+                                 "never judged.", r.id.text, r.zone.text), "5"});
+    for (const design::AfterLoss& loss : r.after_loss) {
+      const design::Housing* housing = design::findHousing(design, {loss.of.text});
+      if (housing && housing->life == design::Life::removed)
+        out.push_back({"loss_of_removed", Severity::shortfall, {r.id.text, loss.of.text}, {}, {},
+                       fmt::format("{}: asks what is left without {}, which the design removes, so "
+                                   "that no loss was judged.", r.id.text, loss.of.text), "5"});
+    }
+  }
+}
+
 // A requirement judged on a stream that an imager does not give is judged on its captured picture.
 void capturedInstead(const design::Design& design, std::vector<Finding>& out) {
   for (const Requirement& r : design.brief) {
@@ -192,8 +264,10 @@ void lensResiduals(const design::Design& design, std::vector<Finding>& out) {
 
 }  // namespace
 
-std::vector<Finding> designFindings(const design::Design& design) {
+std::vector<Finding> designFindings(const design::Design& design,
+                                    const std::vector<design::RequirementId>& only) {
   std::vector<Finding> out;
+  neverAsked(design, only, out);
   scaleFromMemory(design, out);
   facesWithoutFacing(design, out);
   someAimsOnly(design, out);
@@ -203,11 +277,12 @@ std::vector<Finding> designFindings(const design::Design& design) {
   return out;
 }
 
-std::vector<Finding> findingsOf(const design::Design& design, const Proof& proof) {
+std::vector<Finding> findingsOf(const design::Design& design, const Proof& proof,
+                                const std::vector<design::RequirementId>& only) {
   std::vector<Finding> out;
-  verdicts(proof, out);
+  verdicts(design, proof, out);
   idleImagers(design, proof, out);
-  const auto own = designFindings(design);
+  const auto own = designFindings(design, only);
   out.insert(out.end(), own.begin(), own.end());
   return out;
 }

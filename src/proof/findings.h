@@ -12,11 +12,15 @@
 
 namespace belvedere::proof {
 
-// Of the design alone: a face zone without a facing direction, a scale from memory, a data sheet
-// that contradicts itself, an imager of several aims, demands that are not judged yet.
-std::vector<Finding> designFindings(const design::Design& design);
-// Those, and what the proof shows: requirements short or undecided, imagers that serve nothing or
-// that nobody needs.
-std::vector<Finding> findingsOf(const design::Design& design, const Proof& proof);
+// Of the design alone: a brief, a zone or a loss that is never judged, a face zone without a facing
+// direction, a scale from memory, a data sheet that contradicts itself, an imager of several aims,
+// demands that are not judged yet. `only`: of these requirements alone is it said that they are never
+// judged; empty: of all.
+std::vector<Finding> designFindings(const design::Design& design,
+                                    const std::vector<design::RequirementId>& only = {});
+// Those, and what the proof, of the requirements `only`, shows: requirements short or undecided,
+// zones without a place to stand, imagers that serve nothing or that nobody needs.
+std::vector<Finding> findingsOf(const design::Design& design, const Proof& proof,
+                                const std::vector<design::RequirementId>& only = {});
 
 }  // namespace belvedere::proof

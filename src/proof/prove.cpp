@@ -58,6 +58,10 @@ struct Runner {
 
   RequirementProof withhold(const Question& q) {
     RequirementProof proof = begin(q);
+    if (!(q.region_m2 > 0)) {  // nothing to withhold, and nothing kept: a finding says so
+      proof.densest_px_per_m = Bounds{};
+      return proof;
+    }
     const Densest most = densest(q, kDensestCloseness, progress);
     proof.densest_px_per_m = most.px_per_m;
     proof.densest_imager = most.imager;
@@ -164,7 +168,7 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
     for (auto& of_housing : rings)
       std::move(of_housing.begin(), of_housing.end(), std::back_inserter(proof.rings));
   }
-  proof.findings = findingsOf(design, proof);
+  proof.findings = findingsOf(design, proof, options.only);
   proof.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return proof;

@@ -348,6 +348,79 @@ TEST(Prove, AnswersWhatIsAskedAndNothingElse) {
   EXPECT_TRUE(prove(design, ".", options, {}).blind_zones.empty());
 }
 
+std::string codesOf(const Proof& proof, Severity severity) {
+  std::string codes;
+  for (const Finding& f : proof.findings)
+    if (f.severity == severity) codes += f.code + " ";
+  return codes;
+}
+
+// Regression: what is never asked passed for met. It is a shortfall: an empty brief, a zone that is
+// there in none of its requirement's situations, the loss of a housing that is removed anyway.
+TEST(Prove, WhatIsNeverAskedFallsShort) {
+  Parts parts = hall();
+  parts.situations = R"({"id": "day"}, {"id": "night", "absent": ["far"]})";
+  parts.brief = R"({"id": "R1", "zone": "near", "target": {"kind": "person"}, "px_per_m": 1,
+      "share": 0.01, "after_loss": [{"of": "C2", "still_share": 0.01}]},
+    {"id": "R2", "zone": "far", "px_per_m": 60, "situations": ["night"]})";
+  std::string second = parts.housings;
+  for (const auto& [from, to] : {std::pair{"C1", "C2"}, {"\"main\"", "\"main2\""}, {"\"kept\"", "\"kept2\""},
+                                 {"\"model\"", "\"life\": \"removed\", \"model\""}})
+    second.replace(second.find(from), std::string(from).size(), to);
+  parts.housings += ", " + second;
+  design::Design design = readDesignOf(parts);
+  ProveOptions options;
+  options.blind_zones = false;
+  EXPECT_EQ(codesOf(prove(design, ".", options, {}), Severity::shortfall),
+            "loss_of_removed zone_never_there ");
+  options.only = {{"R2"}};
+  EXPECT_EQ(codesOf(prove(design, ".", options, {}), Severity::shortfall), "zone_never_there ");
+  design.brief[0].after_loss.clear();
+  options.only = {{"R1"}};
+  EXPECT_EQ(codesOf(prove(design, ".", options, {}), Severity::shortfall), "");
+  design.brief.clear();
+  EXPECT_EQ(codesOf(prove(design, ".", {}, {}), Severity::shortfall), "nothing_asked ");
+}
+
+// Regression: a zone of no area was undecided without a reason, or kept; and where the solid is away
+// on which a zone's targets stand, they were judged in the air.
+TEST(Prove, NoPlaceToStandIsSaidAndNotJudged) {
+  Parts parts = hall();
+  parts.situations = R"({"id": "day"}, {"id": "night", "absent": ["crates"]})";
+  parts.zones = R"({"id": "near", "storey": "g", "outline": [[-2.5, 2.2], [-1.5, 2.2], [-1.5, 2.8]]},
+    {"id": "far", "storey": "g", "surface": "crates", "outline": [[1, 6], [2, 6], [2, 7], [1, 7]]})";
+  parts.brief = R"({"id": "R1", "zone": "near", "px_per_m": 60, "situations": ["day"]},
+    {"id": "W1", "kind": "withhold", "zone": "near", "px_per_m": 60, "situations": ["day"]},
+    {"id": "R2", "zone": "far", "target": {"kind": "floor"}, "px_per_m": 1, "share": 0.01},
+    {"id": "W2", "kind": "withhold", "zone": "far", "px_per_m": 60, "situations": ["night"]})";
+  ProveOptions options;
+  options.blind_zones = false;
+  const Proof proof = prove(readDesignOf(parts), ".", options, {});
+  ASSERT_EQ(proof.requirements.size(), 5u);
+  for (const RequirementProof& r : proof.requirements)
+    EXPECT_EQ(r.verdict, r.requirement.text == "R2" && r.situation.text == "day" ? Verdict::met
+                                                                                 : Verdict::undecided)
+        << r.requirement.text << " " << r.situation.text;
+  EXPECT_EQ(codesOf(proof, Severity::shortfall),
+            "zone_without_area zone_without_area surface_absent surface_absent ");
+}
+
+// Regression: where two holes of a zone overlap, the overlap counted as part of the zone.
+TEST(Prove, OverlappingHolesAreHoles) {
+  Parts parts = hall();
+  parts.zones = R"({"id": "near", "storey": "g", "outline": [[-6, 0], [6, 0], [6, 1.5], [-6, 1.5]],
+    "holes": [[[0, 0.5], [2, 0.5], [2, 1], [0, 1]], [[1, 0.5], [3, 0.5], [3, 1], [1, 1]]]},
+    {"id": "far", "storey": "g", "surface": "crates", "outline": [[1, 6], [2, 6], [2, 7], [1, 7]],
+     "holes": [[[1.2, 6.2], [1.6, 6.2], [1.6, 6.6], [1.2, 6.6]],
+               [[1.4, 6.4], [1.8, 6.4], [1.8, 6.8], [1.4, 6.8]]]})";
+  const design::Design design = readDesignOf(parts);
+  const Question near = questionOf(design), far = questionOf(design, 1);
+  EXPECT_NEAR(near.region_m2, 18 - 1.5, 1e-6);
+  EXPECT_FALSE(contains(near.region, {1.5, 0.75}));
+  EXPECT_NEAR(far.region_m2, 1 - 0.28, 1e-6);
+  EXPECT_FALSE(contains(far.region, {1.5, 6.5}));
+}
+
 // Property: whoever cancels gets no half-proof.
 TEST(Prove, ThrowsWhenCancelled) {
   Progress progress;
