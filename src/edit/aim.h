@@ -2,7 +2,7 @@
 //
 // Where imagers look, set by hand: the limits of a model as it hangs, and aims that keep them. All
 // functions give a changed copy. Who names a housing, slot or aim that is not there gets the
-// design back as it was, at a stop that says so. `locked` binds proposals (aim_group.h), not a hand.
+// design back as it was, at a stop that says so. `locked` binds proposals (aim_group.h), no hand.
 #pragma once
 
 #include <compare>

@@ -14,6 +14,9 @@ struct Spread {
   std::vector<std::string> says;  // one sentence each; empty: all as asked
 };
 
+// May a proposal turn it?
+bool mayTurn(const ImagerParts& parts);
+
 // Spreads the pans of a housing's imagers so that, at an angle below the horizon, their arcs close
 // the circle and overlap each other by overlap_deg or more, all joints alike; what is too little is
 // shared out alike too. Order on the ring stays; on the whole, they turn as little as can be.

@@ -252,7 +252,8 @@ Aimed withLensHeight(const design::Design& design, const design::HousingId& id, 
   design::Housing* housing = housingIn(result.design, id);
   if (!housing) return notThere(design, id);
   Vec3& fixing = housing->mount.fixing_m;
-  const double z = fixing.z + floorUnderHousing(design, *housing) + height_m - lensZ(design, *housing);
+  const double lens_z = floorUnderHousing(design, *housing) + height_m;
+  const double z = fixing.z + lens_z - lensZ(design, *housing);
   fixing.z = heldHeight(result, id, onOwn(design, housing->mount, fixing.xy()), z);
   return result;
 }

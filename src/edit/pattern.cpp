@@ -192,7 +192,8 @@ Changed copyPattern(const design::Design& design, const design::HousingId& from,
   }
   for (const design::HousingId& id : to) {
     design::Housing* target = housingIn(changed.design, id);
-    const design::Model* model = target ? design::findModel(changed.design, target->model) : nullptr;
+    const design::Model* model =
+        target ? design::findModel(changed.design, target->model) : nullptr;
     if (!model || id == from) {
       if (!model) changed.says.push_back(fmt::format("there is no {}", id.text));
       continue;

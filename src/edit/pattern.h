@@ -24,9 +24,10 @@ Changed copyPattern(const design::Design& design, const design::HousingId& from,
                     const std::vector<design::HousingId>& to);
 
 // Another model for every housing of one that is not removed, or for one housing. Imagers go by
-// slot and keep their aims within the new limits, zoom by what they state. Imagers and lamps of slots
-// that are gone go, and so do streams that came from them alone, with what recorded or showed those
-// streams. Streams larger than the new picture shrink in their own shape; margins too.
+// slot and keep their aims within the new limits, zoom by what they state. Imagers and lamps of
+// slots that are gone go, and so do streams that came from them alone, with what recorded or showed
+// those streams, and tests of those imagers. Streams larger than the new picture shrink in their own
+// shape; margins too.
 Changed swapModel(const design::Design& design, const design::ModelId& from,
                   const design::ModelId& to);
 Changed swapModel(const design::Design& design, const design::HousingId& housing,
