@@ -59,7 +59,9 @@ class Calculation {
   std::string hint() const {
     return plain_m_ > 0 ? "3.2, 320 cm, 12' 6 1/2\", 2*1.2+0.4" : "90, 22.5, 180-30";
   }
-  std::string rest() const { return std::string(text_.substr(at_, std::min<std::size_t>(end_ - at_, 12))); }
+  std::string rest() const {
+    return std::string(text_.substr(at_, std::min<std::size_t>(end_ - at_, 12)));
+  }
   [[noreturn]] void fail(std::size_t at, std::string what, std::string hint) const {
     throw InputError({{std::string(code_), "",
                        fmt::format("at character {} of \"{}\": {}", at + 1, text_, what),
@@ -255,7 +257,7 @@ class Calculation {
       const std::size_t start = at_;
       double under = 0;
       while (digitNext()) under = under * 10 + (text_[at_++] - '0');
-      if (at_ > start && under > 0 && nextInchMark()) return {value.number / under * kInchM, true};
+      if (at_ > start && under > 0 && nextInchWord()) return {value.number / under * kInchM, true};
       at_ = before;
     }
     if (nextInchMark()) return {value.number * kInchM, true};

@@ -181,6 +181,7 @@ struct Asker {
         const Vec2 d = e->b - e->a;
         const double turn = cross(u, d);
         if (std::abs(turn) <= kParallel * norm(d)) continue;
+        if (std::abs(dot(u, d)) <= kParallel * norm(d)) continue;  // the foot of the perpendicular
         const double t = cross(u, start - e->a) / turn;
         if (t < 0 || t > 1) continue;
         offer(e->a + d * t, SnapKind::intersection, [&] {

@@ -57,8 +57,8 @@ struct SnapAsk {
   bool on = true;             // false: the place comes back as it is
   double within_m = 0.2;      // reach of the hand: some pixels at the sheet's scale
   double grid_m = 0;          // step of the grid through the site's zero; 0: none
-  std::optional<Vec2> start;  // where the line being drawn begins
-  Selection except;           // what is being moved does not hold itself
+  std::optional<Vec2> start = {};  // where the line being drawn begins
+  Selection except = {};      // what is being moved does not hold itself
 };
 struct Snap {
   Vec2 at_m;
