@@ -38,6 +38,7 @@ Json rowJson(const design::Design& design, const proof::RequirementProof& row,
     if (!row.densest_imager.empty()) one["densest_imager"] = row.densest_imager;
     if (row.densest_at) one["densest_at"] = numbers(*row.densest_at);
   }
+  if (!row.undecided_because.empty()) one["undecided_because"] = row.undecided_because;
   if (withhold) {
     Json list = Json::array();
     for (const proof::Keep& keep : keeps) list.push_back(keepJson(keep));

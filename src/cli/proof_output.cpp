@@ -90,6 +90,7 @@ std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
                      placeText(worst.at) + ": " +
                          failureText(worst.reason, worst.imager, worst.measure, worst.height_m));
   }
+  if (!row.undecided_because.empty()) text += labelled("open", row.undecided_because);
   if (row.densest_px_per_m && row.densest_at)
     text += labelled("densest", fmt::format("{} {:.2f} px/m reached at {}",
                                             printable(row.densest_imager),

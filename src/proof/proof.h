@@ -85,6 +85,7 @@ struct RequirementProof {
   std::optional<Bounds> densest_px_per_m;
   std::string densest_imager;
   std::optional<Vec3> densest_at;
+  std::string undecided_because;     // (withhold) what kept the verdict open, empty otherwise
   // after_loss: what was taken away, empty for the design as it stands
   std::string without;
   double finest_m = 0;               // side of the smallest cell looked at

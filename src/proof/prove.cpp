@@ -70,6 +70,11 @@ struct Runner {
     proof.verdict = most.px_per_m.high <= q.needed_px_per_m  ? Verdict::met
                     : most.px_per_m.low > q.needed_px_per_m ? Verdict::not_met
                                                             : Verdict::undecided;
+    if (proof.verdict == Verdict::undecided)
+      proof.undecided_because =
+          most.ended_at_most
+              ? fmt::format("the search ended at its most boxes, {}", most.boxes)
+              : "what was reached and what is proven stay apart, however finely the zone is cut";
     return proof;
   }
 

@@ -6,11 +6,11 @@
 #include <queue>
 
 #include "base/units.h"
-#include "optics/density.h"
 #include "proof/box_tests.h"
 #include "proof/cells.h"
 #include "proof/limits.h"
 #include "proof/range.h"
+#include "proof/remote_aims.h"
 
 namespace belvedere::proof {
 namespace {
@@ -20,13 +20,24 @@ constexpr double kFinestM = 0.002;          // smaller cells keep their upper bo
 constexpr double kFinestOfDistance = 0.005;
 constexpr double kFinestForMaskM = 0.02;    // a mask is typed in thousandths of the picture
 constexpr std::size_t kBoxesMost = 400'000;  // per imager
+// Of one that can be turned, a box costs up to a hundred aims and thirty places of its lens.
+constexpr std::size_t kBoxesMostRemote = 20'000;
+// Once the verdict stands, for a closer figure.
+constexpr std::size_t kBoxesOnceDecided = 20'000, kBoxesOnceDecidedRemote = 1'000;
 
-struct Piece {
-  std::vector<Ring> pieces;
-  double low_m = 0, high_m = 0;   // of the band
+// What is known of a piece for a part of the imager's aims (all of them, for a fixed one).
+struct Live {
+  std::size_t sector = 0;
   double upper = 0;               // px/m
   std::vector<std::uint32_t> bodies;
   bool bodies_known = false;
+};
+struct Piece {
+  std::vector<Ring> pieces;
+  double low_m = 0, high_m = 0;   // of the band
+  double upper = 0;               // px/m: the most of `live`
+  std::vector<Live> live;         // the parts of its aims that may see it
+  bool as_fine_as_useful = false; // cut further, its bound would stay
   std::size_t number = 0;         // order of making: ties are settled the same way everywhere
 };
 struct LessUrgent {
@@ -39,11 +50,20 @@ struct LessUrgent {
 struct Watcher {
   const Question& q;
   std::size_t index;
+  std::optional<RemoteAims> aims{};  // of a remote one
+  Watcher(const Question& question, std::size_t view) : q(question), index(view) {
+    if (q.remote[index]) aims.emplace(q, index);
+  }
   const design::PosedImager& view() const { return q.views[index]; }
-  const std::optional<Remote>& remote() const { return q.remote[index]; }
+  std::size_t sectors() const { return aims ? aims->sectors().size() : 1; }
+  Vec3 lensOf(std::size_t sector) const {
+    return aims ? aims->sectors()[sector].lens_m : view().lens_m;
+  }
+  std::size_t boxesMost() const { return aims ? kBoxesMostRemote : kBoxesMost; }
+  std::size_t boxesOnceDecided() const { return aims ? kBoxesOnceDecidedRemote : kBoxesOnceDecided; }
 
   double finestM() const {
-    if (!remote()) return kFinestM;
+    if (!aims) return kFinestM;
     double nearest_m = 1e300;
     for (const Polygon& polygon : q.region)
       nearest_m = std::min(nearest_m, contains(polygon, view().lens_m.xy())
@@ -52,31 +72,20 @@ struct Watcher {
   }
 
   // An upper bound of density over a slab, nothing when no point of it can be seen.
-  std::optional<double> upper(const Cell& cell, const Slab& slab) const {
-    const auto [near_plan, far_plan] = planDistances(cell, view().lens_m.xy());
+  std::optional<double> upper(std::size_t sector, const Cell& cell, const Slab& slab) const {
+    if (aims) return aims->upper(aims->sectors()[sector], cell, slab);
+    const optics::PictureBounds picture = pictureOf(view(), slab);
+    if (frameOver(view(), cell, picture, false) == Over::none) return {};
+    if (maskedInFrame(cell, picture)) return {};
+    const auto density = densityOver(view(), cell, picture);
+    if (density) return density->high;
     double low_z = 1e300, high_z = -1e300;
     for (const Vec3& c : slab.prism.corners()) {
       low_z = std::min(low_z, c.z);
       high_z = std::max(high_z, c.z);
     }
     const double rise = std::max({0.0, low_z - view().lens_m.z, view().lens_m.z - high_z});
-    double nearest = std::hypot(near_plan, rise);
-    if (remote()) {
-      if (outOfReach(slab)) return {};
-      nearest -= remote()->lens_moves_m;
-      double densest_px = 0;
-      for (const optics::Lens& lens : remote()->lenses) {
-        design::PosedImager zoomed = view();
-        zoomed.lens = lens;
-        densest_px = std::max(densest_px, densestPxPerRad(zoomed).value_or(1e300));
-      }
-      return nearest > 0 ? std::min(1e300, densest_px / nearest) : 1e300;
-    }
-    const optics::PictureBounds picture = pictureOf(view(), slab);
-    if (frameOver(view(), cell, picture, false) == Over::none) return {};
-    if (maskedInFrame(cell, picture)) return {};
-    const auto density = densityOver(view(), cell, picture);
-    if (density) return density->high;
+    const double nearest = std::hypot(planDistances(cell, view().lens_m.xy())[0], rise);
     const auto densest_px = densestPxPerRad(view());
     return densest_px && nearest > 0 ? *densest_px / nearest : 1e300;
   }
@@ -99,105 +108,27 @@ struct Watcher {
 
   // Does one body hide the slab from wherever the lens may be? (For a convex body, the places from
   // which a point is hidden are convex as well: the corners of a box around the lens suffice.)
-  bool hidden(const scene::Body& body, const Slab& slab) const {
-    const double moves = remote() ? remote()->lens_moves_m : 0;
+  bool hidden(std::size_t sector, const scene::Body& body, const Slab& slab) const {
+    const double moves = aims ? aims->sectors()[sector].moves_m : 0;
+    const Vec3 lens = lensOf(sector);
     const auto from = [&](const Vec3& lens_m) {
       return scene::hidesAll(q.place->scene, body, lens_m, slab.prism.corners());
     };
-    if (moves == 0) return from(view().lens_m);
+    if (moves == 0) return from(lens);
     for (const double x : {-moves, moves})
       for (const double y : {-moves, moves})
         for (const double z : {-moves, moves})
-          if (!from(view().lens_m + Vec3{x, y, z})) return false;
+          if (!from(lens + Vec3{x, y, z})) return false;
     return true;
   }
 
-  // Is the whole slab farther from every aim that can be set than a picture's corner?
-  bool outOfReach(const Slab& slab) const {
-    const Vec3 to = slab.centre - view().lens_m;
-    const double d = norm(to);
-    double reach = 0;
-    for (const Vec3& c : slab.prism.corners()) reach = std::max(reach, norm(c - slab.centre));
-    reach += remote()->lens_moves_m;
-    if (reach >= d) return false;
-    const design::PanTilt in_site{radToDeg(std::atan2(to.x, to.y)), radToDeg(std::asin(-to.z / d))};
-    const design::PanTilt in_housing = design::housingFromSite(remote()->mount, in_site);
-    const auto beyond = [](double x, const design::Range& r) {
-      return std::max({0.0, r[0] - x, x - r[1]});
-    };
-    const double tilt_off = beyond(in_housing.tilt_deg, remote()->imager->tilt_deg);
-    double pan_off = 1e300;  // the range may run over 180
-    for (const double turn : {-360.0, 0.0, 360.0})
-      pan_off = std::min(pan_off, beyond(in_housing.pan_deg + turn, remote()->imager->pan_deg));
-    const double across = radToDeg(std::asin(std::sin(degToRad(std::min(pan_off, 90.0))) *
-                                             std::cos(degToRad(in_housing.tilt_deg))));
-    return std::max(tilt_off, across) - radToDeg(std::asin(reach / d)) >
-           remote()->half_diagonal_deg;
-  }
-
-  // Density that can really be had at a point, 0 when it is not seen.
-  double reached(const Vec3& target) const {
-    const auto seenFrom = [&](const Vec3& lens_m) {
-      return !scene::blockerOf(q.place->scene, q.place->tree, lens_m, target, q.blocking);
-    };
-    if (!remote()) return seenFrom(view().lens_m) ? densityInFrame(view(), target, true) : 0;
-    const design::ModelImager& imager = *remote()->imager;
-    double best = 0;
-    for (const optics::Lens& lens : {remote()->lenses[0], remote()->lenses[1]}) {
-      design::PosedImager set = view();
-      set.lens = lens;
-      // Aimed straight at it, and so that it comes to lie toward an edge or a corner.
-      const auto corner = optics::unproject(lens, {0, 0});
-      const double h = corner ? radToDeg(std::atan2(std::fabs(corner->x), corner->z)) : 0;
-      const double v = corner ? radToDeg(std::atan2(std::fabs(corner->y), corner->z)) : 0;
-      for (const double x : {0.0, -0.99, 0.99})
-        for (const double y : {0.0, -0.99, 0.99}) {
-          design::PanTilt in_site;
-          // The lens moves as it is aimed: aimed again from where it then is.
-          for (int i = 0; i == 0 || (i < 3 && remote()->lens_moves_m > 0); ++i) {
-            const Vec3 to = target - set.lens_m;
-            design::PanTilt aim = design::housingFromSite(
-                remote()->mount, {radToDeg(std::atan2(to.x, to.y)) + x * h,
-                                  radToDeg(std::atan2(-to.z, norm(to.xy()))) + y * v});
-            aim.tilt_deg = std::clamp(aim.tilt_deg, imager.tilt_deg[0], imager.tilt_deg[1]);
-            aim.pan_deg = nearestIn(aim.pan_deg, imager.pan_deg);
-            in_site = design::siteFromHousing(remote()->mount, aim);
-            set.lens_m = design::lensPoint(remote()->mount, remote()->mount_model, imager, aim);
-          }
-          set.imager_from_site = design::imagerFromSite(in_site.pan_deg, in_site.tilt_deg, 0);
-          const double density = densityInFrame(set, target, false);
-          if (density > best && seenFrom(set.lens_m)) best = density;
-        }
-    }
-    return best;
-  }
-
-  static double nearestIn(double pan_deg, const design::Range& range) {
-    double best = range[0], least = 1e300;
-    for (const double turn : {-360.0, 0.0, 360.0}) {
-      const double clamped = std::clamp(pan_deg + turn, range[0], range[1]);
-      const double off = std::fabs(clamped - pan_deg - turn);
-      if (off < least) {
-        least = off;
-        best = clamped;
-      }
-    }
-    return best;
-  }
-
-  static double densityInFrame(const design::PosedImager& view, const Vec3& target, bool masks) {
-    const auto density =
-        optics::densityAt(view.lens, view.imager_from_site, view.lens_m, target);
-    if (!density) return 0;
-    const Vec2 p = density->at_px;
-    if (p.x < view.frame_low_px.x || p.x > view.frame_high_px.x || p.y < view.frame_low_px.y ||
-        p.y > view.frame_high_px.y)
-      return 0;
-    if (masks && std::any_of(view.masks_px.begin(), view.masks_px.end(),
-                             [&](const Ring& mask) { return contains(mask, p); }))
-      return 0;
-    return density->across_px_per_m * optics::deliveredFactor(view.delivered.centre,
-                                                              view.delivered.corner, view.pixels, p);
+  // Density that can really be had at a point, 0 when it is not seen or not above `beat`.
+  double reached(const Vec3& target, double beat) const {
+    if (aims) return aims->reached(target, beat);
+    const double density = densityInFrame(view(), target, true);
+    if (density <= beat) return 0;
+    return scene::blockerOf(q.place->scene, q.place->tree, view().lens_m, target, q.blocking)
+               ? 0 : density;
   }
 };
 
@@ -207,28 +138,28 @@ struct Search {
   const ZoneFrame frame;
   std::size_t boxes = 0;
   double low = 0;
-  Vec3 low_at;
+  Vec3 low_at{};
+  bool ended_at_most = false;  // boxes, with pieces left to cut
 
   // Bounds a piece; false when it cannot be seen at all.
   bool bound(Piece& piece) {
-    ++boxes;
     const Question& q = watcher.q;
     const Cell cell = cellOf(frame, boundsOf(piece.pieces));
     const Slab slab = slabOf(q.floor, cell, piece.low_m, piece.high_m);
-    const auto upper = watcher.upper(cell, slab);
-    if (!upper || *upper <= 0) return false;
-    piece.upper = *upper;
-    const scene::Scene& scene = q.place->scene;
-    const scene::Shaft shaft = scene::makeShaft(watcher.view().lens_m, slab.prism);
-    std::vector<std::uint32_t> bodies;
-    if (piece.bodies_known)
-      scene::bodiesIn(scene, piece.bodies, shaft, bodies);
-    else
-      scene::bodiesIn(scene, q.place->tree, shaft, q.blocking, bodies);
-    piece.bodies = std::move(bodies);
-    piece.bodies_known = true;
-    for (const std::uint32_t body : piece.bodies)
-      if (watcher.hidden(scene.bodies[body], slab)) return false;
+    ++boxes;
+    piece.upper = 0;
+    std::erase_if(piece.live, [&](Live& live) {
+      const auto upper = watcher.upper(live.sector, cell, slab);
+      if (!upper || *upper <= 0 || hides(live, slab)) return true;
+      live.upper = *upper;
+      piece.upper = std::max(piece.upper, live.upper);
+      return false;
+    });
+    if (piece.live.empty()) return false;
+    if (watcher.aims) {
+      tryRemote(piece, slab);
+      return true;
+    }
     // Corners of the piece itself are places of the zone; the densest is likely the nearest.
     for (const Ring& ring : piece.pieces)
       for (const Vec2 p : ring) tryAt(frame.out(p), piece);
@@ -236,17 +167,61 @@ struct Search {
     return true;
   }
 
+  // Gathers what may stand between, and asks whether one of it hides the slab.
+  bool hides(Live& live, const Slab& slab) const {
+    const Question& q = watcher.q;
+    const scene::Scene& scene = q.place->scene;
+    // From one place: what stands only before others is left out, and hides nothing then.
+    const scene::Shaft shaft = scene::makeShaft(watcher.lensOf(live.sector), slab.prism);
+    std::vector<std::uint32_t> bodies;
+    if (live.bodies_known)
+      scene::bodiesIn(scene, live.bodies, shaft, bodies);
+    else
+      scene::bodiesIn(scene, q.place->tree, shaft, q.blocking, bodies);
+    live.bodies = std::move(bodies);
+    live.bodies_known = true;
+    return std::any_of(live.bodies.begin(), live.bodies.end(), [&](std::uint32_t body) {
+      return watcher.hidden(live.sector, scene.bodies[body], slab);
+    });
+  }
+
+  // A remote imager costs a search at each place: the corner next to the lens is tried, and the
+  // middle. A small piece whose middle is seen about as densely as its bound says, or is seen while
+  // the lens does not move, keeps that bound however it is cut.
+  void tryRemote(Piece& piece, const Slab& slab) {
+    const Vec2 lens = watcher.view().lens_m.xy();
+    Vec2 nearest = frame.out(piece.pieces.front().front());
+    for (const Ring& ring : piece.pieces)
+      for (const Vec2 p : ring)
+        if (norm(frame.out(p) - lens) < norm(nearest - lens)) nearest = frame.out(p);
+    const auto at = [&](Vec2 p) {
+      const double floor_m = watcher.q.floor.at(p);
+      return withZ(p, std::clamp(watcher.view().lens_m.z, floor_m + piece.low_m, floor_m + piece.high_m));
+    };
+    tryTarget(at(nearest), piece);
+    const Vec3 middle = at(slab.centre.xy());
+    if (!contains(watcher.q.region, middle.xy())) return;
+    tryTarget(middle, piece);
+    const double size = 2 * norm(slab.half[0] + slab.half[1] + slab.half[2]);
+    constexpr double kSmall = 0.01;  // beside its distance
+    if (size <= kSmall * norm(middle - watcher.view().lens_m) && piece.upper > low)
+      piece.as_fine_as_useful = watcher.reached(middle, 0) > 0;
+  }
+
+  void tryTarget(const Vec3& target, const Piece& piece) {
+    if (piece.upper <= low) return;
+    const double density = watcher.reached(target, low);
+    if (density > low) {
+      low = density;
+      low_at = target;
+    }
+  }
+
   void tryAt(Vec2 p, const Piece& piece) {
     if (piece.upper <= low) return;
     if (!contains(watcher.q.region, p)) return;
-    for (const double height_m : {piece.low_m, piece.high_m}) {
-      const Vec3 target = withZ(p, watcher.q.floor.at(p) + height_m);
-      const double density = watcher.reached(target);
-      if (density > low) {
-        low = density;
-        low_at = target;
-      }
-    }
+    for (const double height_m : {piece.low_m, piece.high_m})
+      tryTarget(withZ(p, watcher.q.floor.at(p) + height_m), piece);
   }
 
   // Pieces that are neither invisible nor at or below `enough`, nor, where a closeness is given, at
@@ -256,8 +231,10 @@ struct Search {
     const Question& q = watcher.q;
     std::priority_queue<Piece, std::vector<Piece>, LessUrgent> open;
     std::vector<Piece> finest;
-    std::size_t number = 0;
+    std::size_t number = 0, decided_at = 0;  // boxes when the verdict stood
+    double kept = 0;                         // most of the bounds that no cut lowers
     Piece whole;
+    for (std::size_t i = 0; i < watcher.sectors(); ++i) whole.live.push_back({i, 0, {}, false});
     whole.pieces = convexPiecesIn(frame, q.region);
     whole.low_m = q.low_m;
     whole.high_m = q.high_m;
@@ -267,19 +244,28 @@ struct Search {
       // As near as is asked for; but not while the limit lies between.
       double near = closeness ? low * (1 + *closeness) : 0;
       if (low <= q.needed_px_per_m) near = std::min(near, q.needed_px_per_m);
-      const double settled = std::max(near, enough);
-      if (open.top().upper <= settled || boxes > kBoxesMost) break;
+      const double settled = std::max(near, enough), most = std::max(open.top().upper, kept);
+      if (open.top().upper <= settled) break;
+      if (closeness) {
+        const bool decided = low > q.needed_px_per_m || most <= q.needed_px_per_m;
+        if (decided && open.top().upper <= kept) break;
+        if (decided && decided_at == 0) decided_at = boxes;
+        if (decided && boxes > decided_at + watcher.boxesOnceDecided()) break;
+      }
+      ended_at_most = boxes > watcher.boxesMost();
+      if (ended_at_most) break;
       Piece piece = open.top();
       open.pop();
       const Box2 box = boundsOf(piece.pieces);
       const Vec2 size = box.high - box.low;
       const double side = std::max(size.x, size.y), tall = piece.high_m - piece.low_m;
-      if (std::max(side, tall) <= finest_m) {
+      if (piece.as_fine_as_useful || std::max(side, tall) <= finest_m) {
+        kept = std::max(kept, piece.upper);
         finest.push_back(std::move(piece));
         continue;
       }
       const auto push = [&](std::vector<Ring> pieces, double low_m, double high_m) {
-        Piece child{std::move(pieces), low_m, high_m, 0, piece.bodies, true, ++number};
+        Piece child{std::move(pieces), low_m, high_m, 0, piece.live, false, ++number};
         if (bound(child)) open.push(std::move(child));
       };
       if (tall > side) {
@@ -301,7 +287,7 @@ struct Search {
 Densest densestOf(const Question& q, std::size_t view, double closeness, double enough,
                   const Progress& progress) {
   const Watcher watcher{q, view};
-  Search search{watcher, zoneFrame(q.region), 0, 0, {}};
+  Search search{watcher, zoneFrame(q.region)};
   const std::vector<Piece> left = search.run(closeness, enough, watcher.finestM(), progress);
   Densest found;
   found.px_per_m = {search.low, search.low};
@@ -309,6 +295,7 @@ Densest densestOf(const Question& q, std::size_t view, double closeness, double 
   found.imager = q.views[view].imager;
   if (search.low > 0) found.at = search.low_at;
   found.boxes = search.boxes;
+  found.ended_at_most = search.ended_at_most;
   return found;
 }
 
@@ -319,6 +306,7 @@ Densest densest(const Question& q, double closeness, const Progress& progress) {
   for (std::size_t view = 0; view < q.views.size(); ++view) {
     Densest one = densestOf(q, view, closeness, most.px_per_m.low, progress);
     most.boxes += one.boxes;
+    most.ended_at_most = most.ended_at_most || one.ended_at_most;
     most.px_per_m.high = std::max(most.px_per_m.high, one.px_per_m.high);
     if (one.px_per_m.low > most.px_per_m.low || most.imager.empty()) {
       most.px_per_m.low = one.px_per_m.low;
@@ -377,7 +365,7 @@ std::vector<Keep> whatKeeps(const design::Design& design, const Question& q,
   for (std::size_t index = 0; index < q.views.size(); ++index) {
     if (q.remote[index]) continue;  // its aim can be set again: no mask or turn keeps it
     const Watcher watcher{q, index};
-    Search search{watcher, zoneFrame(q.region), 0, 0, {}};
+    Search search{watcher, zoneFrame(q.region)};
     const std::vector<Piece> dense = 
         search.run({}, q.needed_px_per_m, kFinestForMaskM, progress);
     const design::PosedImager& view = q.views[index];

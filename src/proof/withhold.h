@@ -17,8 +17,9 @@ struct Densest {
   std::string imager;
   std::optional<Vec3> at;   // site, where the lower bound is reached
   std::size_t boxes = 0;
+  bool ended_at_most = false;  // of some imager: at the most boxes that are judged
 };
-// closeness: stop when high <= low * (1 + closeness).
+// closeness: stop when high <= low * (1 + closeness), or when the verdict stands and little is won.
 Densest densest(const Question& question, double closeness, const Progress& progress);
 
 // What keeps a withheld zone below its limit, for one imager: the mask (a rectangle in shares of

@@ -331,6 +331,41 @@ TEST(Withhold, AnImagerThatCanBeTurnedFromAfarIsJudgedForEveryAim) {
   }
 }
 
+// Regression: a place that an imager can be turned to, but less densely than its bound says, was cut
+// to the finest cells, for minutes in a large zone; a bound that no cut lowers ends the search.
+TEST(Withhold, TurnableImagersAreSettledInFewBoxes) {
+  for (const char* offset : {"[0, 0, 0]", "[0.5, 0, 0]"}) {
+    Parts parts = windowAcross(R"("pan_deg": [-180, 180], "tilt_deg": [-10, 90])",
+                               R"({"family": "rectilinear", "hfov_deg": [120, 60]})", offset, true, 0,
+                               5, R"(, "hfov_deg": 80)", 100);
+    parts.zones = R"({"id": "pane", "storey": "g", "outline": [[-9, 1], [9, 1], [9, 12], [-9, 12]]})";
+    const design::Design design = readDesignOf(parts);
+    const Densest found = densest(questionOf(design), 0.01, {});
+    EXPECT_GT(found.px_per_m.low, 100) << offset;
+    EXPECT_FALSE(found.ended_at_most) << offset;
+    EXPECT_LT(found.boxes, 2000u) << offset;
+    const Proof proof = prove(design, ".", {}, {});
+    EXPECT_EQ(proof.requirements.front().undecided_because, "") << offset;
+  }
+}
+
+// Property: an undecided answer says what kept it open. (A lens that swings round a screen is bounded
+// for places from which it does not look at the window.)
+TEST(Withhold, AnUndecidedAnswerSaysWhy) {
+  int undecided = 0;
+  for (const double limit : {10.0, 350.0, 450.0, 550.0, 2000.0}) {
+    Parts parts = windowAcross(R"("pan_deg": [-180, 180], "tilt_deg": [-10, 90])",
+                               R"({"family": "rectilinear", "hfov_deg": [60, 20]})", "[0.5, 0, 0]", true,
+                               190, 30, R"(, "hfov_deg": 60)", limit);
+    parts.solids = solidText("screen", "other", rectangle(0.05, 2.45, 0.75, 2.55), 0, 3.1);
+    const Proof proof = prove(readDesignOf(parts), ".", {}, {});
+    const RequirementProof& row = proof.requirements.front();
+    EXPECT_EQ(row.undecided_because.empty(), row.verdict != Verdict::undecided) << limit;
+    undecided += row.verdict == Verdict::undecided ? 1 : 0;
+  }
+  EXPECT_GE(undecided, 1);
+}
+
 // Property: out of reach is said to be out of reach: where no aim within the limits brings the
 // window into the picture, it is proven withheld.
 TEST(Withhold, AWindowThatNoAimCanReachIsProvenWithheld) {
