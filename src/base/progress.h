@@ -8,6 +8,7 @@
 #include <atomic>
 #include <exception>
 #include <functional>
+#include <mutex>
 #include <string_view>
 
 namespace belvedere {
@@ -23,7 +24,10 @@ struct Progress {
   std::function<void(double share, std::string_view what)> report;
 
   void say(double share, std::string_view what) const {
-    if (report) report(share, what);
+    if (!report) return;
+    static std::mutex one_at_a_time;  // steps that run side by side all say where they are
+    const std::lock_guard lock(one_at_a_time);
+    report(share, what);
   }
   void throwIfCancelled() const {
     if (cancel.load(std::memory_order_relaxed)) throw Cancelled();

@@ -4,10 +4,12 @@
 #include <fmt/format.h>
 #include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
 
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <exception>
 #include <map>
 #include <set>
 
@@ -33,15 +35,72 @@ struct Runner {
   const Progress& progress;
   // Scenes, shared by situations with the same solids.
   std::vector<std::pair<design::Situation, std::shared_ptr<const Place>>> places;
+  // What becomes a row of the proof, in its order. All are known before any is proven, so that they
+  // can be proven side by side.
+  struct Job {
+    const design::Requirement* requirement = nullptr;
+    design::Situation situation;
+    std::size_t place = 0;
+    const design::AfterLoss* loss = nullptr;      // with `without`: the requirement after a loss
+    const design::Housing* without = nullptr;
+  };
+  std::vector<Job> jobs;
 
-  std::shared_ptr<const Place> placeOf(const design::Situation& situation) {
-    for (const auto& [known, place] : places)
-      if (scene::sameSolids(design, known, situation)) return place;
-    places.emplace_back(situation, makePlace(design, situation, folder));
-    return places.back().second;
+  std::size_t placeOf(const design::Situation& situation) {
+    for (std::size_t i = 0; i < places.size(); ++i)
+      if (scene::sameSolids(design, places[i].first, situation)) return i;
+    places.emplace_back(situation, nullptr);
+    return places.size() - 1;
   }
 
-  RequirementProof see(const Question& q, double asked) {
+  // Calls with 0 to count - 1, side by side. The first exception, in order, is passed on.
+  template <class Fn>
+  void each(std::size_t count, Fn fn) const {
+    std::vector<std::exception_ptr> thrown(count);
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, count, 1), [&](const auto& range) {
+      for (std::size_t i = range.begin(); i < range.end(); ++i) {
+        if (progress.cancel.load(std::memory_order_relaxed)) return;
+        try {
+          // A thread that waits inside a job helps that job alone: jobs do not pile up.
+          tbb::this_task_arena::isolate([&] { fn(i); });
+        } catch (...) {
+          thrown[i] = std::current_exception();
+        }
+      }
+    }, tbb::simple_partitioner());
+    progress.throwIfCancelled();
+    for (const std::exception_ptr& e : thrown)
+      if (e) std::rethrow_exception(e);
+  }
+
+  std::vector<RequirementProof> rows() {
+    each(places.size(), [&](std::size_t i) {
+      places[i].second = makePlace(design, places[i].first, folder);
+    });
+    std::vector<RequirementProof> proven(jobs.size());
+    each(jobs.size(), [&](std::size_t i) { proven[i] = prove(jobs[i]); });
+    return proven;
+  }
+
+  RequirementProof prove(const Job& job) const {
+    const std::shared_ptr<const Place>& place = places[job.place].second;
+    if (!job.without) {
+      const Question q = makeQuestion(design, *job.requirement, job.situation, place);
+      return job.requirement->kind == design::RequirementKind::see ? see(q, job.requirement->share)
+                                                                   : withhold(q);
+    }
+    design::Requirement still = *job.requirement;
+    if (!job.loss->still_task.empty()) {
+      still.task = job.loss->still_task;
+      still.px_per_m.reset();
+    }
+    const Question q = makeQuestion(design, still, job.situation, place, {{job.without->id}});
+    RequirementProof proof = see(q, job.loss->still_share.value_or(job.requirement->share));
+    proof.without = job.without->id.text;
+    return proof;
+  }
+
+  RequirementProof see(const Question& q, double asked) const {
     RequirementProof proof = begin(q);
     proof.asked = asked;
     // A doormat needs finer cells than a hall for the same width of its bounds.
@@ -56,7 +115,7 @@ struct Runner {
     return proof;
   }
 
-  RequirementProof withhold(const Question& q) {
+  RequirementProof withhold(const Question& q) const {
     RequirementProof proof = begin(q);
     if (!(q.region_m2 > 0)) {  // nothing to withhold, and nothing kept: a finding says so
       proof.densest_px_per_m = Bounds{};
@@ -93,25 +152,16 @@ struct Runner {
   }
 
   // The requirement again with a part taken away: each housing by turns for "any_housing".
-  void losses(const design::Requirement& requirement, const design::Situation& situation,
-              std::vector<RequirementProof>& out) {
-    for (const design::AfterLoss& loss : requirement.after_loss) {
-      design::Requirement still = requirement;
-      if (!loss.still_task.empty()) {
-        still.task = loss.still_task;
-        still.px_per_m.reset();
-      }
-      const double asked = loss.still_share.value_or(requirement.share);
+  void addLosses(const Job& whole) {
+    for (const design::AfterLoss& loss : whole.requirement->after_loss)
       for (const design::Housing& housing : design.housings) {
         if (housing.life == design::Life::removed) continue;
         if (loss.of.text != "any_housing" && loss.of.text != housing.id.text) continue;
-        const Question q =
-            makeQuestion(design, still, situation, placeOf(situation), {{housing.id}});
-        RequirementProof proof = see(q, asked);
-        proof.without = housing.id.text;
-        out.push_back(std::move(proof));
+        Job job = whole;
+        job.loss = &loss;
+        job.without = &housing;
+        jobs.push_back(std::move(job));
       }
-    }
   }
 };
 
@@ -140,19 +190,19 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
                     static_cast<std::size_t>(options.threads));
   Proof proof;
   if (const auto scale = design::taskScale(design.task_table)) proof.edition = scale->title;
-  Runner runner{design, folder, options, progress, {}};
+  Runner runner{design, folder, options, progress, {}, {}};
   for (const design::Requirement& requirement : design.brief) {
     if (!wanted(options, requirement.id)) continue;
     const bool see = requirement.kind == design::RequirementKind::see;
     if (!see && requirement.kind != design::RequirementKind::withhold) continue;
     for (const design::Situation& situation : design::situationsOf(design, requirement)) {
       if (!scene::Presence(design, situation).holds(requirement.zone.text)) continue;
-      const Question q =
-          makeQuestion(design, requirement, situation, runner.placeOf(situation));
-      proof.requirements.push_back(see ? runner.see(q, requirement.share) : runner.withhold(q));
-      if (see) runner.losses(requirement, situation, proof.requirements);
+      const Runner::Job job{&requirement, situation, runner.placeOf(situation), nullptr, nullptr};
+      runner.jobs.push_back(job);
+      if (see) runner.addLosses(job);
     }
   }
+  proof.requirements = runner.rows();
   if (options.blind_zones && options.only.empty()) {
     const design::Situation situation = design::situationsOf(design).front();
     const std::vector<double> heights = targetHeights(design);
