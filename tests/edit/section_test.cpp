@@ -103,14 +103,16 @@ TEST(Section, cuts_bodies_exactly) {
   scene.sources.push_back({"sail", 0, 0});
   scene::addTriangle(scene, {-1, 10, 0}, {1, 10, 0}, {0, 10, 2}, 2);
   addBox(scene, "aside", 2, 4, 3, 5, 2);
-  const auto question = sectionQuestion(placeOf(std::move(scene)), lookout(0, 30), {0, 1.8}, 50,
-                                        scene::Floor{});
+  design::PosedImager view = lookout(0, 30);
+  view.lens_m.y = -1;  // the foot is not the site's zero
+  const auto question =
+      sectionQuestion(placeOf(std::move(scene)), view, {0, 1.8}, 50, scene::Floor{});
   const Section section = sectionOf({}, question, 0, -2, 20);
   ASSERT_EQ(section.bodies.size(), 3u);
   EXPECT_EQ(section.bodies[0].id, "rack");
   const Box2 rack = bounds(section.bodies[0].outline);
-  EXPECT_NEAR(rack.low.x, 4, 1e-9);
-  EXPECT_NEAR(rack.high.x, 5, 1e-9);
+  EXPECT_NEAR(rack.low.x, 5, 1e-9);
+  EXPECT_NEAR(rack.high.x, 6, 1e-9);
   EXPECT_NEAR(signedArea(section.bodies[0].outline), 2, 1e-9);
   EXPECT_NEAR(signedArea(section.bodies[1].outline), 2 * r, 1e-9);
   EXPECT_EQ(section.bodies[2].id, "sail");
@@ -118,8 +120,8 @@ TEST(Section, cuts_bodies_exactly) {
   EXPECT_NEAR(std::abs(section.bodies[2].line[0].y - section.bodies[2].line[1].y), 2, 1e-9);
   // The axis falls by tan(30) to the rack's front, which it meets; the blind stretch does not mind.
   EXPECT_EQ(section.axis.stopped_by, "rack");
-  EXPECT_NEAR(section.axis.end.x, 4, 1e-5);
-  EXPECT_NEAR(section.axis.end.y, 3 - 4 * std::tan(degToRad(30.0)), 1e-5);
+  EXPECT_NEAR(section.axis.end.x, 5, 1e-5);
+  EXPECT_NEAR(section.axis.end.y, 3 - 5 * std::tan(degToRad(30.0)), 1e-5);
 }
 
 // Closed form: a slab from y = -1 to 10 at z = 0.5, a ramp that rises by 1 m from y = 4 to 8.
