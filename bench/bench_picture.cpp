@@ -213,7 +213,7 @@ int main(int argument_count, char** arguments) {
   for (const auto& [name, lens] : lenses) {
     std::vector<View> corners;
     for (int room = 0; room < 5; ++room)
-      corners.push_back(lookFrom({room * kRoomM + 0.15, room % 3 * kRoomM + 0.15, 3}, 45, 35, lens));
+      corners.push_back(lookFrom({room * kRoomM + 0.4, room % 3 * kRoomM + 0.4, 3}, 45, 35, lens));
     time(name, corners);
   }
   time("from outside", {viewOf(framing(box, 30, 35, 35, kSize), kSize)});

@@ -37,6 +37,29 @@ float lineShare(float at_m, float extent_m) {
          std::clamp((0.42f - extent_m) * 4.0f, 0.0f, 1.0f);
 }
 
+// Surfaces, bodies and colours of triangles that are all the subject's.
+void lookUp(const std::uint32_t* __restrict triangle, const Subject::Seen* __restrict of,
+            const std::uint32_t* __restrict palette, Seen16& out) {
+  for (std::size_t k = 0; k < kPacketRays; ++k) {
+    const Subject::Seen seen = of[triangle[k]];
+    out.surface[k] = seen.surface;
+    out.body[k] = seen.body;
+    out.argb[k] = palette[seen.surface];
+  }
+}
+
+struct Places {
+  std::array<std::uint8_t, kTilePixels> u, v, all;
+  constexpr Places() : u{}, v{}, all{} {
+    for (std::size_t i = 0; i < kTilePixels; ++i) {
+      u[i] = static_cast<std::uint8_t>(tileU(i));
+      v[i] = static_cast<std::uint8_t>(tileV(i));
+      all[i] = static_cast<std::uint8_t>(i);
+    }
+  }
+};
+constexpr Places kPlaces;
+
 }  // namespace
 
 void Renderer::Work::setRange(RayPacket& rays) const {
@@ -87,10 +110,22 @@ void Renderer::Work::see(RayPacket& rays, Seen16& out, float pixel_rad) const {
   const Vec3& eye = view.eye_m;
   HitPacket hit;
   hits(eye, rays, StopsAt::all, hit);
-  std::uint32_t all_plain = 0xff;
+  std::uint32_t highest = 0;
   std::int32_t any_leaves = 0;
   for (std::size_t k = 0; k < kPacketRays; ++k) {
+    highest = std::max(highest, hit.triangle[k]);
     any_leaves |= hit.leaves[k];
+  }
+  std::uint32_t all_plain = 0xff;
+  if (any_leaves == 0 && highest < subject->triangles().size()) [[likely]] {
+    lookUp(hit.triangle.data(), subject->triangles().data(), palette.data(), out);
+    std::uint32_t all = ~0u;
+    for (std::size_t k = 0; k < kPacketRays; ++k) all &= out.argb[k];
+    out.distance_m = hit.distance_m;
+    all_plain = all >> 24;
+    if (all_plain == 0xff) return;
+  }
+  for (std::size_t k = 0; k < kPacketRays; ++k) {
     out.distance_m[k] = hit.distance_m[k];
     if (hit.triangle[k] == kNoTriangle) {
       out.surface[k] = kSkySurface;
@@ -105,8 +140,7 @@ void Renderer::Work::see(RayPacket& rays, Seen16& out, float pixel_rad) const {
     out.argb[k] = palette[of.surface];
     all_plain &= out.argb[k] >> 24;
   }
-  if (all_plain == 0xff && any_leaves == 0) [[likely]]
-    return;
+  if (all_plain == 0xff && any_leaves == 0) return;
 
   const scene::Scene& scene = subject->scene();
   const auto figure_bodies = static_cast<std::int32_t>(scene.bodies.size());
@@ -272,13 +306,18 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
   TileRays rays;
   grid->rays(tile_x, tile_y, rays);
 
-  std::array<std::uint8_t, kTilePixels> list;
-  std::size_t count = 0;
-  for (std::size_t i = 0; i < kTilePixels; ++i) {
-    const int u = tileU(i), v = tileV(i);
-    const bool asked = u < columns && v < rows && ((u | v) & (step - 1)) == 0;
-    const bool has = ((u | v) & (had - 1)) == 0 && had < kUntraced;
-    if (asked && !has) list[count++] = static_cast<std::uint8_t>(i);
+  std::array<std::uint8_t, kTilePixels> some;
+  const std::uint8_t* list = kPlaces.all.data();
+  std::size_t count = kTilePixels;
+  if (step > 1 || had < kUntraced || columns < kTile || rows < kTile) {
+    count = 0;
+    for (std::size_t i = 0; i < kTilePixels; ++i) {
+      const int u = kPlaces.u[i], v = kPlaces.v[i];
+      const bool asked = u < columns && v < rows && ((u | v) & (step - 1)) == 0;
+      const bool has = ((u | v) & (had - 1)) == 0 && had < kUntraced;
+      if (asked && !has) some[count++] = static_cast<std::uint8_t>(i);
+    }
+    list = some.data();
   }
   const float dx = rays.x[1] - rays.x[0], dy = rays.y[1] - rays.y[0], dz = rays.z[1] - rays.z[0];
   const float pixel_rad = std::sqrt(dx * dx + dy * dy + dz * dz);
@@ -302,9 +341,20 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
       packet.traced[k] = k < n && (rays.all || rays.inside[list[at + k]] != 0) ? -1 : 0;
     setRange(packet);
     see(packet, see16, pixel_rad);
+    if (count == kTilePixels) {
+      // Four rows of four.
+      for (std::size_t k = 0; k < kPacketRays; k += 4) {
+        const std::size_t to = picture.at(x0 + kPlaces.u[at + k], y0 + kPlaces.v[at + k]);
+        std::memcpy(&picture.distance_m[to], &see16.distance_m[k], 16);
+        std::memcpy(&picture.surface[to], &see16.surface[k], 16);
+        std::memcpy(&picture.body[to], &see16.body[k], 16);
+        std::memcpy(&base[to], &see16.argb[k], 16);
+      }
+      continue;
+    }
     for (std::size_t k = 0; k < n; ++k) {
       const std::size_t i = list[at + k];
-      const std::size_t to = picture.at(x0 + tileU(i), y0 + tileV(i));
+      const std::size_t to = picture.at(x0 + kPlaces.u[i], y0 + kPlaces.v[i]);
       picture.distance_m[to] = see16.distance_m[k];
       picture.surface[to] = see16.surface[k];
       picture.body[to] = see16.body[k];
