@@ -74,9 +74,10 @@ Slab slabOf(const scene::Floor& floor, const Cell& cell, double low_m, double hi
 
 std::optional<Framed> frameByPlanes(const design::PosedImager& view, const Slab& slab, bool whole) {
   const auto* lens = std::get_if<optics::RadialLens>(&view.lens);
-  if (!lens || lens->k != 1) return {};
+  if (!lens) return {};
   // Planes whose sides are swapped would meet again behind the lens.
   if (!view.showsAnything()) return Framed{Over::none, {}};
+  if (lens->k != 1) return frameByCones(view, slab, whole);
   // f x / z + centre <= high becomes (high - centre) z - f x >= 0: pixels times metres.
   const Mat3& r = view.imager_from_site;
   const Vec2 high = view.frame_high_px - lens->centre_px, low = view.frame_low_px - lens->centre_px;

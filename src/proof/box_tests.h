@@ -28,6 +28,9 @@ struct Framed {
   std::optional<Cut> cut;
 };
 std::optional<Framed> frameByPlanes(const design::PosedImager& view, const Slab& slab, bool whole);
+// The same for the other round lenses, by corners and touching planes: nearly exact for small slabs.
+// Nothing for other lenses, crops beside the axis, and slabs partly beside or behind the lens.
+std::optional<Framed> frameByCones(const design::PosedImager& view, const Slab& slab, bool whole);
 // Is density surely enough, by distance alone? Cheaper than densityOver, which may know more.
 bool surelyDense(const design::PosedImager& view, const Slab& slab, double needed_px_per_m);
 
