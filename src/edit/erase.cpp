@@ -65,7 +65,8 @@ struct Eraser {
           if (went(wall.id.text))
             for (const design::Opening& o : wall.openings) {
               if (went(storey.id.text)) more |= gone.insert(o.id.text).second;
-              else more |= take(o.id.text, "the opening " + named(o.id.text, o.title), wall.id.text);
+              else
+                more |= take(o.id.text, "the opening " + named(o.id.text, o.title), wall.id.text);
             }
         }
       }

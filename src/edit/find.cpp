@@ -25,7 +25,8 @@ std::optional<WallPlace> placeOfStorey(const design::Design& design, const std::
 }
 
 std::optional<WallPlace> placeOfWall(const design::Design& design, const std::string& id) {
-  return firstWall(design, [&](const design::Wall& wall, WallPlace&) { return wall.id.text == id; });
+  return firstWall(design,
+                   [&](const design::Wall& wall, WallPlace&) { return wall.id.text == id; });
 }
 
 std::optional<WallPlace> placeOfOpening(const design::Design& design, const std::string& id) {

@@ -33,7 +33,8 @@ struct Line {
 
 // Every outline or line of an object, ring by ring; empty for objects with places alone.
 std::vector<Line> linesOf(const Design& design, const ObjectRef& ref) {
-  if (ref.kind == ObjectKind::building || ref.kind == ObjectKind::opening || ref.slot != 0) return {};
+  if (ref.kind == ObjectKind::building || ref.kind == ObjectKind::opening || ref.slot != 0)
+    return {};
   const Trace trace = traceOf(design, ref);
   std::vector<Line> lines;
   for (const Ring& ring : trace.rings) lines.push_back({ring, true, false});
@@ -160,7 +161,8 @@ void putWall(Design& design, const std::string& id, const std::vector<Vec2>& poi
       // On the split edge, what lies nearer to its end keeps its distance from there.
       const Stretches after(wall.path);
       for (std::size_t i = 0; i < old.size(); ++i)
-        if (before.edgeOf(old[i].from_m) == k && old[i].from_m - before.start_m[k] >= first_m - 1e-9)
+        if (before.edgeOf(old[i].from_m) == k &&
+            old[i].from_m - before.start_m[k] >= first_m - 1e-9)
           wall.openings[i].from_m =
               tidy(after.start_m[k + 2] - (before.start_m[k + 1] - old[i].from_m));
       return;
@@ -171,7 +173,8 @@ void putWall(Design& design, const std::string& id, const std::vector<Vec2>& poi
         for (const design::Opening& o : wall.openings)
           if (before.edgeOf(o.from_m) == (k == 0 ? 0 : k - 1))
             fail("opening_outside_wall",
-                 fmt::format("the opening \"{}\" is in the stretch of wall that would go", o.id.text),
+                 fmt::format("the opening \"{}\" is in the stretch of wall that would go",
+                             o.id.text),
                  "erase it first");
       }
       return keepOpenings(

@@ -183,8 +183,8 @@ class Calculation {
 
   bool digitNext() const { return at_ < end_ && digit(text_[at_]); }
 
-  // "1/2" at hand, whole numbers both: its value, if an inch mark or unit follows somewhere after it
-  // (a fraction, not a quotient).
+  // "1/2" at hand, whole numbers both: its value, if an inch mark or unit follows somewhere after
+  // it (a fraction, not a quotient).
   std::optional<double> fractionOfInch() {
     const std::size_t before = at_;
     double over = 0, under = 0;
@@ -346,7 +346,8 @@ Vec2 placeFrom(std::string_view text, Units units, std::optional<Vec2> from) {
                        fmt::format("at character {} of \"{}\": {}", at + 1, text, what),
                        std::string(hint)}});
   };
-  constexpr std::string_view kForms = "4.5;3 from the site's zero, @2;1 or @5<90 from the last point";
+  constexpr std::string_view kForms =
+      "4.5;3 from the site's zero, @2;1 or @5<90 from the last point";
   std::size_t start = 0;
   while (start < text.size() && (text[start] == ' ' || text[start] == '\t')) ++start;
   const bool relative = start < text.size() && text[start] == '@';
@@ -357,7 +358,8 @@ Vec2 placeFrom(std::string_view text, Units units, std::optional<Vec2> from) {
     fail(text.size(), "a place has two parts", kForms);
   const bool polar = text[middle] == '<';
   if (polar && !relative) fail(at, "a distance and a bearing count from the last point", kForms);
-  if (relative && !from) fail(at, "there is no last point to count from", "4.5;3 from the site's zero");
+  if (relative && !from)
+    fail(at, "there is no last point to count from", "4.5;3 from the site's zero");
   if (const std::size_t more = text.find_first_of(";<", middle + 1);
       more != std::string_view::npos)
     fail(more, "a place has two parts", kForms);

@@ -25,7 +25,8 @@ double lengthFrom(std::string_view text, Units units);
 // (bad_angle).
 double angleFrom(std::string_view text);
 // A place on the site: "4.5;3" from the site's zero, "@2;1" from `from`, "@5<90" so far from
-// `from` in a bearing, clockwise from north. Throws likewise (bad_place), also for @ without `from`.
+// `from` in a bearing, clockwise from north. Throws likewise (bad_place), also for @ without
+// `from`.
 Vec2 placeFrom(std::string_view text, Units units, std::optional<Vec2> from);
 
 // "3.20 m", "3.205 m" (to the millimetre); 12' 6 1/2" (to the sixteenth of an inch).

@@ -29,9 +29,9 @@ struct Motion {
 };
 using Motions = std::unordered_map<std::string, const Motion*>;  // by id
 
-// Applies each object's motion, once: of a wall or opening that is part of something named here, the
-// whole's. Requirements turn and move with their zone (facings, a rule's line). Drawings are not
-// mirrored: they stay. Returns the ids of what changed.
+// Applies each object's motion, once: of a wall or opening that is part of something named here,
+// the whole's. Requirements turn and move with their zone (facings, a rule's line). Drawings are
+// not mirrored: they stay. Returns the ids of what changed.
 std::set<std::string> applyMotions(design::Design& design, const Motions& motions);
 
 }  // namespace belvedere::edit

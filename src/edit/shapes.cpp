@@ -71,7 +71,8 @@ Added withStoreyAbove(const Design& design, const StoreyId& below) {
   design::Storey& lower = storeys[at.storey];
   for (const design::Storey& other : storeys)
     if (other.floor_m > lower.floor_m)
-      fail("storey_in_the_way", fmt::format("/site/buildings/{}/storeys/{}", at.building, at.storey),
+      fail("storey_in_the_way",
+           fmt::format("/site/buildings/{}/storeys/{}", at.building, at.storey),
            fmt::format("the storey \"{}\" is above \"{}\" already", other.id.text, below.text),
            "add one on top of the highest");
   design::Storey upper;
@@ -192,7 +193,8 @@ std::vector<design::HousingImager> defaultImagers(const design::Model& model,
     pans[imager.slot] = most - least >= 360 ? nth * 360 / many
                                             : least + (nth + 0.5) * (most - least) / many;
   }
-  // Where the model keeps imagers of several ranges apart, the later one gives way, degree by degree.
+  // Where the model keeps imagers of several ranges apart, the later one gives way, degree by
+  // degree.
   const auto tooNear = [&](const design::ModelImager& imager, double pan_deg) {
     for (const design::Shared& rule : model.shared) {
       const auto shares = [&](int slot) {
@@ -201,7 +203,8 @@ std::vector<design::HousingImager> defaultImagers(const design::Model& model,
       if (rule.rule != "apart_deg" || !rule.value || !shares(imager.slot)) continue;
       for (const design::ModelImager& other : model.imagers) {
         if (other.slot == imager.slot) break;
-        if (shares(other.slot) && std::abs(wrap180(pan_deg - pans[other.slot])) < *rule.value - 1e-6)
+        if (shares(other.slot) &&
+            std::abs(wrap180(pan_deg - pans[other.slot])) < *rule.value - 1e-6)
           return true;
       }
     }

@@ -79,7 +79,8 @@ struct Builder {
     const Vec2 size = box.high - box.low;
     // About as many cells as edges, none smaller than a hand's width.
     const auto many = static_cast<double>(set.edges.size() + 1);
-    set.cell_m = std::max({0.25, std::sqrt(size.x * size.y / many), std::max(size.x, size.y) / 1024});
+    set.cell_m =
+        std::max({0.25, std::sqrt(size.x * size.y / many), std::max(size.x, size.y) / 1024});
     set.columns = static_cast<std::size_t>(size.x / set.cell_m) + 1;
     set.rows = static_cast<std::size_t>(size.y / set.cell_m) + 1;
     set.first.assign(set.columns * set.rows + 1, 0);

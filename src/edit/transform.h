@@ -5,7 +5,8 @@
 //
 // What goes along: with a building all its storeys, with a storey its slab, its walls and all that
 // names it or hangs over its slab at its height; zones with the solid on whose top their targets
-// stand; housings with what they are fixed on (mount.on). An imager (a slot) stands for its housing.
+// stand; housings with what they are fixed on (mount.on). An imager (a slot) stands for its
+// housing.
 //
 // An opening picked without its wall slides along the wall, by as much of the movement as lies
 // along it, and never turns. A housing turns with its aims: in its own frame nothing changes.
@@ -30,9 +31,9 @@ design::Design turned(const design::Design& design, const Selection& selection, 
 // stays. Throws mirror_of_drawing for an underlay, zero_length where the points are the same.
 design::Design mirrored(const design::Design& design, const Selection& selection, Vec2 a, Vec2 b);
 
-// Copies have new ids, also their openings and streams; with a building or a storey goes what stands
-// on it, but nothing else goes along. Copies name each other where their originals did, hold in the
-// same situations, and are not `existing`. Requirements, services and tests are not copied.
+// Copies have new ids, also their openings and streams; with a building or a storey goes what
+// stands on it, but nothing else goes along. Copies name each other where their originals did, hold
+// in the same situations, and are not `existing`. Requirements, services and tests are not copied.
 struct Copied {
   design::Design design;
   Selection copies;  // copy by copy in the order of the selection: what to select next

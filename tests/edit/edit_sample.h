@@ -33,8 +33,8 @@ inline void readBack(const design::Design& design, const std::filesystem::path& 
 }
 
 // A hall of 20 by 10 m turned by a quarter and set at (100, 50): its corners lie at (100, 50),
-// (110, 50), (110, 30) and (100, 30) on the site. A wall with a door, a counter with a zone on it, a
-// zone of the floor with a requirement, a beam with a two-headed camera.
+// (110, 50), (110, 30) and (100, 30) on the site. A wall with a door, a counter with a zone on it,
+// a zone of the floor with a requirement, a beam with a two-headed camera.
 inline const std::string kHall = R"({
   "format": "belvedere.design", "version": 1,
   "site": {

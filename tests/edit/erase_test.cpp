@@ -74,6 +74,16 @@ TEST(Erase, OneImagerLeavesTheOthers) {
   EXPECT_TRUE(says(second, "went with its last imager"));
 }
 
+TEST(Erase, WhatSpeaksOfAnImagerByItsSlotOrPlaceGoes) {
+  Design design = whole();  // its lamp follows imager 2
+  design.alternatives[0].edits = {{{"C1"}, "imagers/0/locked", "true"}, {{"C1"}, "title", "\"x\""}};
+  const Erased e = erased(design, {{ObjectKind::housing, "C1", 2}});
+  EXPECT_FALSE(e.design.housings[0].lamps[0].follows);
+  EXPECT_TRUE(says(e, "lamp 1 of C1: C1.2 is no longer named"));
+  ASSERT_EQ(e.design.alternatives[0].edits.size(), 1u);
+  EXPECT_EQ(e.design.alternatives[0].edits[0].key, "title");
+}
+
 TEST(Erase, AZoneTakesItsRequirementsAndASolidTheZoneOnIt) {
   const Erased e = erased(hall(), {{ObjectKind::zone, "Z1", 0}});
   EXPECT_TRUE(e.design.brief.empty());

@@ -65,7 +65,8 @@ TEST(Lengths, ErrorsSayWhere) {
     return problemOf([&] { lengthFrom(text, Units::metric); });
   };
   EXPECT_EQ(of("3.2.1"), "bad_length: at character 4 of \"3.2.1\": a second decimal point");
-  EXPECT_EQ(of("3 yards"), "bad_length: at character 3 of \"3 yards\": \"yards\" is no unit of length");
+  EXPECT_EQ(of("3 yards"),
+            "bad_length: at character 3 of \"3 yards\": \"yards\" is no unit of length");
   EXPECT_EQ(of("2*(3+1"), "bad_length: at character 3 of \"2*(3+1\": the bracket is not closed");
   EXPECT_NE(of("2 m * 3 m"), "");
   EXPECT_NE(of("1/0"), "");
@@ -90,8 +91,10 @@ TEST(Places, AreAbsoluteRelativeOrPolar) {
   const auto of = [](const char* text, std::optional<Vec2> from) {
     return problemOf([&] { placeFrom(text, Units::metric, from); });
   };
-  EXPECT_EQ(of("@2;1", {}), "bad_place: at character 1 of \"@2;1\": there is no last point to count from");
-  for (const char* bad : {"4.5,3", "5<90", "1;2;3", ";", "1;", ";1", "@", "@1", "1;2 x", "@1<2<3", ""})
+  EXPECT_EQ(of("@2;1", {}),
+            "bad_place: at character 1 of \"@2;1\": there is no last point to count from");
+  for (const char* bad :
+       {"4.5,3", "5<90", "1;2;3", ";", "1;", ";1", "@", "@1", "1;2 x", "@1<2<3", ""})
     EXPECT_NE(of(bad, last), "") << bad;
 }
 

@@ -27,6 +27,8 @@ TEST(Pick, TheNearestOrSmallestComesFirst) {
   EXPECT_EQ(at(design, {105, 38.45}), "C1.1");     // its lens, half a metre north
   EXPECT_EQ(at(design, {105.45, 38}), "C1.2");
   EXPECT_EQ(at(design, {109, 38.1}), "M1");
+  EXPECT_EQ(at(design, {105, 38.3}, 0.6), "C1.1");   // both within reach, the lens nearer
+  EXPECT_EQ(at(design, {105.2, 38}, 0.6), "C1");
   EXPECT_EQ(at(design, {104.5, 48.05}), "O1");     // in the door of W1
   EXPECT_EQ(at(design, {103, 48.35}), "W1");       // 0.25 m from its face
   EXPECT_EQ(at(design, {103, 47.2}), "");          // nothing near

@@ -33,7 +33,8 @@ TEST(Shapes, ADesignIsDrawnFromNothing) {
   const design::StoreyId f1{"F1"};
   made = withWall(made.design, f1, {{0, 5}, {20, 5}}, 0.2, {});
   made = withOpening(made.design, {"W1"}, {.from_m = 3, .width_m = 1, .material = {}});
-  made = withSolid(made.design, f1, design::SolidKind::column, {{9, 2}, {9.5, 2}, {9.5, 2.5}}, 0, 3);
+  made =
+      withSolid(made.design, f1, design::SolidKind::column, {{9, 2}, {9.5, 2}, {9.5, 2.5}}, 0, 3);
   made = withZone(made.design, f1, {{1, 1}, {8, 1}, {8, 4}, {1, 4}}, "Way in");
   made = withMounting(made.design, f1, "ceiling", {{1, 3}, {19, 3}}, {3.2, 3.5});
   made = withContainment(made.design, f1, {{0, 0, 3}, {20, 0, 3}});
@@ -68,7 +69,9 @@ TEST(Shapes, WhatCannotBeIsRefusedWithItsPlace) {
             "opening_outside_wall " + wall + "/openings/1");
   EXPECT_EQ(problemOf([&] { withOpening(design, {"W1"}, {4.5, 2, 0, 2.1, {}}); }),
             "openings_overlap " + wall + "/openings/1");
-  EXPECT_EQ(problemOf([&] { withZone(design, {"F1"}, {{101, 31}, {109, 31}, {101, 33}, {109, 33}}, ""); }),
+  EXPECT_EQ(problemOf([&] {
+              withZone(design, {"F1"}, {{101, 31}, {109, 31}, {101, 33}, {109, 33}}, "");
+            }),
             "self_crossing /site/zones/2/outline");
   EXPECT_EQ(problemOf([&] { withZone(design, {"F1"}, {{120, 31}, {129, 31}, {129, 33}}, ""); }),
             "zone_outside_slab /site/zones/2/outline");
@@ -82,6 +85,15 @@ TEST(Shapes, WhatCannotBeIsRefusedWithItsPlace) {
   EXPECT_EQ(problemOf([&] { withHousing(design, {{"none"}, {}, {}}); }), "unknown_model ");
 }
 
+TEST(Shapes, AZoneDoesNotLieOverAVoid) {
+  Design design = hall();  // site (106..108, 46.5..47.5)
+  design.site.buildings[0].storeys[0].voids = {{{2.5, 6}, {3.5, 6}, {3.5, 8}, {2.5, 8}}};
+  EXPECT_EQ(problemOf([&] {
+              withZone(design, {"F1"}, {{105, 46.2}, {109, 46.2}, {109, 47}, {105, 47}}, "");
+            }),
+            "zone_outside_slab /site/zones/2/outline");
+}
+
 TEST(Shapes, PinsLayADrawing) {
   const Added made = withUnderlay(hall(), {"F1"}, {"plan.png", std::string(64, 'a')}, 1);
   const Design pinned =
@@ -91,8 +103,9 @@ TEST(Shapes, PinsLayADrawing) {
             "too_few_points /site/underlays/0/pins");
   EXPECT_EQ(problemOf([&] { withPins(made.design, {"U1"}, {{{0, 0}, {1, 1}}, {{5, 5}, {1, 1}}}); }),
             "pins_same_place /site/underlays/0/pins/1");
-  EXPECT_EQ(withoutVertex(pinned, made.ref, {HandleKind::place, 0, 0, {}}).site.underlays[0].pins.size(),
-            0u);
+  EXPECT_EQ(
+      withoutVertex(pinned, made.ref, {HandleKind::place, 0, 0, {}}).site.underlays[0].pins.size(),
+      0u);
 }
 
 TEST(Shapes, NewIdsAreFree) {
@@ -116,7 +129,8 @@ TEST(Shapes, DefaultAimsKeepTheLimitsOfEveryModel) {
         for (const double lean_deg : {0.0, 90.0, -17.0})
           for (const double bearing_deg : {0.0, 123.4}) {
             const design::Mount mount{{}, {}, {5, 5, 3}, bearing_deg, lean_deg};
-            EXPECT_NO_THROW(withHousing(design, {model.id, mount, {}})) << path << " " << model.id.text;
+            EXPECT_NO_THROW(withHousing(design, {model.id, mount, {}}))
+                << path << " " << model.id.text;
           }
       }
   }
@@ -154,10 +168,11 @@ TEST(Handles, PointsArePulledInsertedAndRemoved) {
   const Design back =
       withoutVertex(more, z1, handleAt(more, z1, HandleKind::vertex, {104, 46.5}));
   EXPECT_TRUE(back == design);
-  EXPECT_EQ(problemOf([&] {
-              withHandleAt(design, z1, handleAt(design, z1, HandleKind::vertex, {108, 43}), {130, 43});
-            }),
-            "zone_outside_slab /site/zones/0/outline");
+  EXPECT_EQ(
+      problemOf([&] {
+        withHandleAt(design, z1, handleAt(design, z1, HandleKind::vertex, {108, 43}), {130, 43});
+      }),
+      "zone_outside_slab /site/zones/0/outline");
   EXPECT_EQ(problemOf([&] {
               withHandleAt(design, z1, handleAt(design, z1, HandleKind::vertex, {101, 43}),
                            {109.5, 44});
@@ -179,10 +194,11 @@ TEST(Handles, AnOpeningStaysWhereItIsWhenItsWallIsPulled) {
   const Design bent =
       withHandleAt(design, w1, handleAt(design, w1, HandleKind::edge, {105, 48}), {103, 48});
   EXPECT_NEAR(norm(doorAt(bent)[0] - before[0]), 0, 1e-9);
-  EXPECT_EQ(problemOf([&] {
-              withHandleAt(design, w1, handleAt(design, w1, HandleKind::vertex, {100, 48}), {104.5, 48});
-            }),
-            "opening_outside_wall ");
+  EXPECT_EQ(
+      problemOf([&] {
+        withHandleAt(design, w1, handleAt(design, w1, HandleKind::vertex, {100, 48}), {104.5, 48});
+      }),
+      "opening_outside_wall ");
 }
 
 TEST(Handles, AnOpeningsEndsSlideAlongItsWall) {
