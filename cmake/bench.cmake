@@ -19,3 +19,9 @@ target_link_libraries(bench_proof PRIVATE belvedere_flags room_proof)
 # Pictures against raw rays.
 add_executable(bench_picture bench/bench_picture.cpp)
 target_link_libraries(bench_picture PRIVATE belvedere_flags room_picture)
+
+# How quick the window feels.
+if(BELVEDERE_QT)
+  add_executable(bench_desk bench/bench_desk.cpp)
+  target_link_libraries(bench_desk PRIVATE belvedere_flags room_desk)
+endif()

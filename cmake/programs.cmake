@@ -10,3 +10,10 @@ if(cli_sources)
   endif()
   target_compile_definitions(belvedere PRIVATE BELVEDERE_VERSION="${PROJECT_VERSION}")
 endif()
+
+# `belvedere-desk`, the window.
+if(BELVEDERE_QT)
+  add_executable(belvedere-desk ${CMAKE_SOURCE_DIR}/src/desk/program/main.cpp)
+  target_link_libraries(belvedere-desk PRIVATE belvedere_flags room_desk)
+  target_compile_definitions(belvedere-desk PRIVATE BELVEDERE_VERSION="${PROJECT_VERSION}")
+endif()

@@ -19,6 +19,7 @@ constexpr double kSteep = 0.985;   // an axis nearer to straight down (80 deg) h
 
 struct Field {
   std::string imager;
+  int slot = 1;
   bool first_aim = true;
   bool steep = false;
   double axis_deg = 0, from_deg = 0, to_deg = 0;
@@ -28,7 +29,7 @@ struct Field {
 // The field of one view as bearings: its width across the picture, or upright when it is rolled.
 Field fieldOf(const design::PosedImager& view) {
   const Vec3 right = view.imager_from_site.row[0], forward = view.imager_from_site.row[2];
-  Field field{view.imager, view.aim == 0, std::abs(forward.z) > kSteep, 0, 0, 360, 0};
+  Field field{view.imager, view.slot, view.aim == 0, std::abs(forward.z) > kSteep, 0, 0, 360, 0};
   if (field.steep) return field;
   field.axis_deg = wrap360(radToDeg(std::atan2(forward.x, forward.y)));
   const double level = std::sqrt(1 - forward.z * forward.z);
@@ -96,13 +97,28 @@ std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper) {
   return dials;
 }
 
+namespace {
+double trackRadius(const Dial& dial, int track) {
+  return dial.radius_mm - (0.8 + kTrackMm * track) * dial.radius_mm / kDialRadiusMm;
+}
+}  // namespace
+
+std::vector<Knob> knobsOf(const Sheet& sheet, const Dial& dial) {
+  std::vector<Knob> knobs;
+  for (const Field& field : fieldsOf(sheet, dial.housing->id))
+    if (field.first_aim && !field.steep)
+      knobs.push_back({field.imager, field.slot,
+                       toward(dial.at, field.axis_deg, trackRadius(dial, field.track))});
+  return knobs;
+}
+
 void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& taken,
                Occurs& occurs) {
   const Inks& inks = sheet.inks;
   const std::vector<Field> fields = fieldsOf(sheet, dial.housing->id);
   int tracks = 1;
   for (const Field& field : fields) tracks = std::max(tracks, field.track + 1);
-  const double outer = kDialRadiusMm;
+  const double outer = dial.radius_mm, large = outer / kDialRadiusMm;
   canvas.fill({{[&] {
                  Ring disc;
                  for (int i = 0; i < 72; ++i) disc.push_back(toward(dial.at, 5.0 * i, outer));
@@ -118,14 +134,14 @@ void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& take
   }
   for (const Field& field : fields) {
     const Rgb ink = field.imager == sheet.selected_imager ? inks.accent : inks.ink;
-    const double radius = outer - 0.8 - kTrackMm * field.track;
-    const Stroke stroke{ink, field.first_aim ? 0.42 : 0.2};
+    const double radius = trackRadius(dial, field.track);
+    const Stroke stroke{ink, (field.first_aim ? 0.42 : 0.2) * std::sqrt(large)};
     if (field.steep || field.to_deg - field.from_deg >= 360) {
       canvas.ring(dial.at, radius, stroke);
     } else {
       canvas.arc(dial.at, radius, field.from_deg, field.to_deg, stroke);
     }
-    if (!field.steep) canvas.disc(toward(dial.at, field.axis_deg, radius), 0.55, ink);
+    if (!field.steep) canvas.disc(toward(dial.at, field.axis_deg, radius), 0.55 * large, ink);
   }
   canvas.disc(dial.at, 0.4, inks.ink);
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/figures.h"
 #include "design/task_table.h"
 #include "drawing/sheet_parts.h"
 
@@ -18,8 +19,6 @@ using proof::Verdict;
 constexpr double kPadMm = 5, kIndentMm = 6, kLineMm = 4.6, kBarMm = 2;
 
 // A figure rounded so that a bound stays one: down, or up.
-double roundedDown(double value, double steps) { return std::floor(value * steps + 1e-9) / steps; }
-double roundedUp(double value, double steps) { return std::ceil(value * steps - 1e-9) / steps; }
 
 struct Row {
   const RequirementProof* proof = nullptr;
@@ -125,13 +124,21 @@ double heightOf(const Row& row, bool roomy) {
 
 }  // namespace
 
-std::string shortNumber(double value, int decimals) {
-  std::string words = fmt::format("{:.{}f}", value, decimals);
+namespace {
+std::string shortened(std::string words) {
   if (words.find('.') != std::string::npos) {
     words.erase(words.find_last_not_of('0') + 1);
     if (words.back() == '.') words.pop_back();
   }
   return words == "-0" ? "0" : words;
+}
+}  // namespace
+
+std::string shortNumber(double value, int decimals) {
+  return shortened(fmt::format("{:.{}f}", value, decimals));
+}
+std::string shortNumberBeside(double value, double limit) {
+  return shortened(figureBeside(value, limit, 1));
 }
 
 const char* phrase(proof::Reason reason) {
@@ -163,21 +170,25 @@ std::string asksFor(const design::Design& design, const design::Requirement& req
 
 std::string verdictWords(const RequirementProof& proof) {
   const std::string verdict = phrase(proof.verdict);
-  const auto between = [](double low, double high) {
-    return low == high ? fmt::format("{:.1f}", low) : fmt::format("{:.1f} to {:.1f}", low, high);
+  // Bounds are said outwards.
+  const auto between = [](double low, double high, double limit) {
+    const std::string from = figureBeside(low, limit, 1, Rounded::down),
+                      to = figureBeside(high, limit, 1, Rounded::up);
+    return from == to ? from : from + " to " + to;
   };
   if (proof.densest_px_per_m) {
-    const double low = std::max(0.0, roundedDown(proof.densest_px_per_m->low, 10)),
-                 high = std::max(0.0, roundedUp(proof.densest_px_per_m->high, 10));
-    const std::string limit = shortNumber(proof.needed_px_per_m);
+    const double low = proof.densest_px_per_m->low, high = proof.densest_px_per_m->high;
+    const double most = proof.needed_px_per_m;
+    const std::string limit = shortNumber(most);
     if (proof.verdict == Verdict::undecided)
-      return fmt::format("{} {} px/m of {}", verdict, between(low, high), limit);
-    return fmt::format("{} {:.1f} of at most {} px/m", verdict,
-                       proof.verdict == Verdict::met ? high : low, limit);
+      return fmt::format("{} {} px/m of {}", verdict, between(low, high, most), limit);
+    return fmt::format("{} {} of at most {} px/m", verdict,
+                       proof.verdict == Verdict::met ? figureBeside(high, most, 1, Rounded::up)
+                                                     : figureBeside(low, most, 1, Rounded::down),
+                       limit);
   }
   return fmt::format("{} {} % of {}", verdict,
-                     between(roundedDown(100 * proof.share.low, 10),
-                             roundedUp(100 * proof.share.high, 10)),
+                     between(100 * proof.share.low, 100 * proof.share.high, 100 * proof.asked),
                      shortNumber(100 * proof.asked));
 }
 

@@ -117,6 +117,13 @@ Vec2 nearestIn(const Box2& box, Vec2 p) {
   return {std::clamp(p.x, box.low.x, box.high.x), std::clamp(p.y, box.low.y, box.high.y)};
 }
 
+void paintWords(Canvas& canvas, const Inks& inks, const PlacedWords& label) {
+  const Vec2 from = nearestIn(label.box, label.points_at);
+  if (norm(from - label.points_at) > kApartMm)
+    canvas.line(from, label.points_at, {label.words.colour, 0.15});
+  write(canvas, inks, label.box, label.words);
+}
+
 PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan,
                       const ZoneOnPaper& zone, Taken& taken) {
   const std::string title = zone.zone->title.empty() ? zone.zone->id.text : zone.zone->title;
@@ -130,7 +137,8 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
     words.lines.push_back(
         canvas.fitted(asksFor(sheet.design, *zone.requirement), {ink, 9}, kLabelMm));
   const Vec2 size = sizeOf(canvas, words);
-  const Box2 box = bounds(zone.paper);
+  Box2 box = bounds(zone.paper);  // as far as it shows
+  box = {nearestIn(plan, box.low), nearestIn(plan, box.high)};
   const Vec2 middle = (box.low + box.high) * 0.5;
   const double in = 1;
   std::vector<Vec2> lows{{box.low.x + in, box.low.y + in},
@@ -166,7 +174,8 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
   return {place, words, nearestIn(box, (place.low + place.high) * 0.5)};
 }
 
-// First the outlines, below all words; then theirs.
+}  // namespace
+
 void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool words_too,
                 Taken& taken, Occurs& occurs) {
   for (const proof::BlindZone& blind : sheet.blind_zones) {
@@ -177,6 +186,8 @@ void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool w
                                                          situationOf(sheet)).slab))
       continue;
     const Region paper = layout.to_paper(blind.outline);
+    const Vec2 foot = layout.to_paper(housing->mount.fixing_m.xy());
+    if (norm(nearestIn(layout.plan, foot) - foot) > 0) continue;  // beside a close-up
     if (!words_too) {
       canvas.outline(paper, {sheet.inks.ink, 0.25, Dash::dashed});
       occurs.blind = true;
@@ -215,6 +226,8 @@ void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool w
   }
 }
 
+namespace {
+
 void paintOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs) {
   for (const bool accent : {false, true})
     for (const ImagerOutline& outline : sheet.outlines) {
@@ -249,7 +262,10 @@ void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Take
                            side * (s * (0.6 + 0.5 * size.y)) - middle);
       }
     std::erase_if(lows, [&](Vec2 low) {
-      return !holds(paper, boxAt(low, size)) || !taken.isFree(grownBox(boxAt(low, size), 0.4));
+      const Vec2 high = low + size;
+      return norm(nearestIn(layout.plan, low) - low) > 0 ||
+             norm(nearestIn(layout.plan, high) - high) > 0 || !holds(paper, boxAt(low, size)) ||
+             !taken.isFree(grownBox(boxAt(low, size), 0.4));
     });
     if (lows.empty()) continue;
     Vec2 lens = lows.front();
@@ -266,12 +282,14 @@ void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Take
 }
 
 // Requirements that the sheet shows and that are not met, where they have a worst spot.
-std::vector<const proof::RequirementProof*> worstOf(const Sheet& sheet) {
+std::vector<const proof::RequirementProof*> worstOf(const Sheet& sheet, const Layout& layout) {
   std::vector<const proof::RequirementProof*> rows;
   for (const proof::RequirementProof& row : sheet.proof.requirements) {
     if (!row.worst || row.verdict == proof::Verdict::met || row.situation != sheet.situation ||
         !row.without.empty())
       continue;
+    const Vec2 at = layout.to_paper(row.worst->at.xy());
+    if (norm(nearestIn(layout.plan, at) - at) > 0) continue;  // beside a close-up
     if (std::any_of(sheet.maps.begin(), sheet.maps.end(), [&](const ZoneMap& map) {
           return map.spots.requirement == row.requirement;
         }))
@@ -280,9 +298,11 @@ std::vector<const proof::RequirementProof*> worstOf(const Sheet& sheet) {
   return rows;
 }
 
+}  // namespace
+
 void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
                 Occurs& occurs) {
-  for (const proof::RequirementProof* found_row : worstOf(sheet)) {
+  for (const proof::RequirementProof* found_row : worstOf(sheet, layout)) {
     const proof::RequirementProof& row = *found_row;
     const proof::WorstSpot& worst = *row.worst;
     const Rgb ink = row.requirement == sheet.selected_requirement ? sheet.inks.accent
@@ -299,7 +319,7 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
     if (measure.margin > 0 && worst.reason != proof::Reason::out_of_frame) {
       const bool at_most = worst.reason == proof::Reason::too_steep ||
                            worst.reason == proof::Reason::turned_away;
-      found += fmt::format(", {} of {}{} {}", shortNumber(measure.found),
+      found += fmt::format(", {} of {}{} {}", shortNumberBeside(measure.found, measure.needed),
                            at_most ? "at most " : "", shortNumber(measure.needed), measure.unit);
     }
     const Words words{{fmt::format("{} worst: {}", row.requirement.text, found)}, ink, 0};
@@ -325,15 +345,38 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
   }
 }
 
+namespace {
+
+// Of a close-up, leaves out what lies beside the plan.
+void keepShown(const Layout& layout, PlanShapes& shapes, std::vector<ZoneOnPaper>& zones,
+               std::vector<Dial>& dials) {
+  const Box2& plan = layout.plan;
+  const auto beside = [&](const Box2& box) {
+    return box.empty() || box.high.x < plan.low.x || box.low.x > plan.high.x ||
+           box.high.y < plan.low.y || box.low.y > plan.high.y;
+  };
+  const auto areaBeside = [&](const PlanShape& shape) {
+    return beside(bounds(layout.to_paper(shape.area)));
+  };
+  const auto lineBeside = [&](const auto& line) {
+    Box2 box;
+    box.add(layout.to_paper(line.from));
+    box.add(layout.to_paper(line.to));
+    return beside(box);
+  };
+  std::erase_if(shapes.walls, areaBeside);
+  std::erase_if(shapes.solids, areaBeside);
+  std::erase_if(shapes.openings, lineBeside);
+  std::erase_if(shapes.rises, lineBeside);
+  std::erase_if(zones, [&](const ZoneOnPaper& zone) { return beside(bounds(zone.paper)); });
+  std::erase_if(dials, [&](const Dial& dial) { return beside({dial.at, dial.at}); });
+}
+
 }  // namespace
 
-void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs) {
+void keepClear(const Sheet& sheet, const Layout& layout, const PlanShapes& shapes,
+               const std::vector<Dial>& dials, Taken& taken) {
   const ToPaper& to_paper = layout.to_paper;
-  const PlanShapes shapes = planShapes(sheet.design, storeyOf(sheet), situationOf(sheet));
-  const std::vector<ZoneOnPaper> zones = zonesOf(sheet, to_paper);
-  const std::vector<Dial> dials = dialsOf(sheet, to_paper);
-
-  Taken taken;
   // Words keep off the walls' faces: little boxes along them.
   for (const PlanShape& wall : shapes.walls)
     for (const Polygon& polygon : to_paper(wall.area)) {
@@ -345,11 +388,40 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
     }
   for (const PlanShape& solid : shapes.solids)
     if (solid.look == Look::cut) taken.add(bounds(to_paper(solid.area)));
-  for (const proof::RequirementProof* row : worstOf(sheet)) {
+  for (const proof::RequirementProof* row : worstOf(sheet, layout)) {
     const Vec2 at = to_paper(row->worst->at.xy());
     taken.add(grownBox({at, at}, 1.6));
   }
-  for (const Dial& dial : dials) taken.add(grownBox({dial.at, dial.at}, kDialRadiusMm + 0.6));
+  for (const Dial& dial : dials) taken.add(grownBox({dial.at, dial.at}, dial.radius_mm + 0.6));
+}
+
+void paintZoneOutlines(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper) {
+  for (const ZoneOnPaper& zone : zonesOf(sheet, to_paper))
+    canvas.outline(zone.paper, selected(sheet, zone.requirement)
+                                   ? Stroke{sheet.inks.accent, 0.3}
+                                   : Stroke{sheet.inks.ink, 0.15});
+}
+
+void paintZoneNames(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken) {
+  const Box2& plan = layout.plan;
+  for (const ZoneOnPaper& zone : zonesOf(sheet, layout.to_paper)) {
+    const Box2 box = bounds(zone.paper);
+    if (box.low.x > plan.high.x || box.high.x < plan.low.x || box.low.y > plan.high.y ||
+        box.high.y < plan.low.y)
+      continue;
+    paintWords(canvas, sheet.inks, zoneLabel(canvas, sheet, plan, zone, taken));
+  }
+}
+
+void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs) {
+  const ToPaper& to_paper = layout.to_paper;
+  PlanShapes shapes = planShapes(sheet.design, storeyOf(sheet), situationOf(sheet));
+  std::vector<ZoneOnPaper> zones = zonesOf(sheet, to_paper);
+  std::vector<Dial> dials = dialsOf(sheet, to_paper);
+  if (sheet.close_up) keepShown(layout, shapes, zones, dials);
+
+  Taken taken;
+  keepClear(sheet, layout, shapes, dials, taken);
   std::vector<PlacedWords> labels;
   for (const ZoneOnPaper& zone : zones)
     labels.push_back(zoneLabel(canvas, sheet, layout.plan, zone, taken));
@@ -364,12 +436,7 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
   paintOutlines(canvas, sheet, layout, occurs);
   paintShapes(canvas, sheet, to_paper, shapes, occurs);
   paintBlind(canvas, sheet, layout, false, taken, occurs);
-  for (const PlacedWords& label : labels) {
-    const Vec2 from = nearestIn(label.box, label.points_at);
-    if (norm(from - label.points_at) > kApartMm)
-      canvas.line(from, label.points_at, {label.words.colour, 0.15});
-    write(canvas, sheet.inks, label.box, label.words);
-  }
+  for (const PlacedWords& label : labels) paintWords(canvas, sheet.inks, label);
   paintWorst(canvas, sheet, layout, taken, occurs);
   paintBlind(canvas, sheet, layout, true, taken, occurs);
   nameOutlines(canvas, sheet, layout, taken);

@@ -19,10 +19,10 @@ constexpr double kShortestLineMm = 5;   // of a contour line; shorter bits say n
 constexpr double kLabelEveryMm = 110;
 constexpr int kBetweenMost = 9;         // thin levels in a zone, more would be a grey
 
-std::vector<double> washSteps() {
+std::vector<double> washSteps(int bands_per_octave) {
   std::vector<double> steps;
-  for (int i = 0; i <= 3 * kBandsPerOctave; ++i)
-    steps.push_back(std::exp2(static_cast<double>(i) / kBandsPerOctave));
+  for (int i = 0; i <= 3 * bands_per_octave; ++i)
+    steps.push_back(std::exp2(static_cast<double>(i) / bands_per_octave));
   return steps;
 }
 
@@ -109,12 +109,12 @@ void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, Reason re
   }
 }
 
-void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
-               Taken& taken, Occurs& occurs) {
+void paintZoneWash(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
+                   int bands_per_octave, Occurs& occurs) {
   canvas.fill(to_paper(map.judged), sheet.inks.paper);
-  for (const MarginBand& band : marginBands(map, washSteps())) {
+  for (const MarginBand& band : marginBands(map, washSteps(bands_per_octave))) {
     // Half a step on: the band's middle.
-    const double middle = band.margin * std::exp2(0.5 / kBandsPerOctave);
+    const double middle = band.margin * std::exp2(0.5 / bands_per_octave);
     canvas.fill(to_paper(band.area), sheet.inks.washAt(middle));
     occurs.wash = true;
   }
@@ -125,6 +125,11 @@ void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, cons
     paintHatch(canvas, sheet.inks, paper, part.reason);
     occurs.reasons.insert(part.reason);
   }
+}
+
+void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
+               Taken& taken, Occurs& occurs) {
+  paintZoneWash(canvas, sheet, to_paper, map, kBandsPerOctave, occurs);
   const auto scale = design::taskScale(sheet.design.task_table);
   const std::vector<DensityLevel> levels =
       densityLevels(scale ? scale->lines : std::vector<design::TaskLine>{},

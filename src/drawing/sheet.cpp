@@ -24,8 +24,43 @@ void addAll(Box2& box, const Region& region) {
     for (const Vec2 p : polygon.outer) box.add(p);
 }
 
-// Everything of the storey that the sheet must show.
+// The selected requirement's zone, the cameras that serve some of it (or the one nearest to doing
+// so), and what is around them. Empty where nothing is selected that lies on the storey.
+Box2 closeUpOf(const Sheet& sheet) {
+  constexpr double kAroundM = 1, kAroundShare = 0.1;
+  Box2 box;
+  const design::Requirement* requirement =
+      design::findRequirement(sheet.design, sheet.selected_requirement);
+  const design::Zone* zone =
+      requirement ? design::findZone(sheet.design, requirement->zone) : nullptr;
+  if (!zone || zone->storey != sheet.storey) return box;
+  for (const Vec2 p : zone->outline) box.add(p);
+  std::vector<std::string> serve;
+  for (const proof::RequirementProof& row : sheet.proof.requirements) {
+    if (row.requirement != requirement->id || row.situation != sheet.situation ||
+        !row.without.empty())
+      continue;
+    for (const proof::Contribution& by : row.imagers)
+      if (by.serves > 0) serve.push_back(by.imager);
+    if (serve.empty() && row.worst) serve.push_back(row.worst->imager);
+  }
+  for (const design::PosedImager& view : sheet.imagers) {
+    const design::Housing* housing = design::findHousing(sheet.design, view.housing);
+    if (!housing || !drawnOn(sheet.design, *housing, storeyOf(sheet)) ||
+        std::find(serve.begin(), serve.end(), view.imager) == serve.end())
+      continue;
+    box.add(view.lens_m.xy());
+    box.add(housing->mount.fixing_m.xy());
+  }
+  const Vec2 size = box.high - box.low;
+  const double around_m = std::max(kAroundM, kAroundShare * std::max(size.x, size.y));
+  return {box.low - Vec2{around_m, around_m}, box.high + Vec2{around_m, around_m}};
+}
+
+// Everything that the sheet must show.
 Box2 extentOf(const Sheet& sheet) {
+  if (sheet.close_up)
+    if (const Box2 close = closeUpOf(sheet); !close.empty()) return close;
   const design::Storey& storey = storeyOf(sheet);
   const design::Situation situation = situationOf(sheet);
   Box2 box;
@@ -127,6 +162,14 @@ void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm, double h
   canvas.fillBox({{0, 0}, {width_mm, height_mm}}, inks.paper);
   Occurs occurs;
   paintPlan(canvas, sheet, layout, occurs);
+  // What a close-up cuts is covered, not clipped: an SVG of this Qt knows no clip.
+  const Box2& plan = layout.plan;
+  if (sheet.close_up)
+    for (const Box2& beside : {Box2{{0, 0}, {width_mm, plan.low.y}},
+                               Box2{{0, plan.high.y}, {width_mm, height_mm}},
+                               Box2{{0, plan.low.y}, {plan.low.x, plan.high.y}},
+                               Box2{{plan.high.x, plan.low.y}, {width_mm, plan.high.y}}})
+      canvas.fillBox(beside, inks.paper);
   paintLedger(canvas, sheet, layout.ledger);
   paintScaleAndNorth(canvas, sheet, layout);
   paintLegend(canvas, sheet, layout.legend, occurs);

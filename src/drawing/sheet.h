@@ -44,6 +44,8 @@ struct Sheet {
   design::SituationId situation;             // one of situationsOf(design)
   design::RequirementId selected_requirement;  // in accent; empty: none
   std::string selected_imager;                 // in accent; empty: none
+  bool close_up = false;                       // only the selected requirement's zone, the lenses
+                                               // that serve it, and what is around them
   std::string design_sha256;                 // of the design file, lower-case hex
   Inks inks = Inks::light();
 };
@@ -54,8 +56,8 @@ inline constexpr double kA3WidthMm = 420, kA3HeightMm = 297;
 // Needs a QGuiApplication (ensureGui).
 void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm = kA3WidthMm,
                 double height_mm = kA3HeightMm);
-// The 1:N at which the storey fits on that paper: the largest of 1:20 25 50 100 200 250 500 1000
-// 2000 5000 10000 that does (or the last).
+// The 1:N at which what is shown (the storey, or the close-up) fits on that paper: the largest of
+// 1:20 25 50 100 200 250 500 1000 2000 5000 10000 that does (or the last).
 double scaleOf(const Sheet& sheet, double width_mm = kA3WidthMm, double height_mm = kA3HeightMm);
 
 // One A3 sheet, landscape, as a file. Text stays text in the SVG; the same sheet gives the same

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// The parts of a sheet, for sheet.cpp alone: where they lie, and what of the legend occurs.
+// The parts of a sheet, for sheet.cpp and for a window that paints them layer by layer: where they
+// lie, and what of the legend occurs.
 // Paper: mm, x right, y down.
 #pragma once
 
@@ -61,6 +62,8 @@ std::string asksFor(const design::Design& design, const design::Requirement& req
 std::string verdictWords(const proof::RequirementProof& proof);
 // Up to that many decimals, no trailing zeros.
 std::string shortNumber(double value, int decimals = 1);
+// The same, with more decimals where it would read like the limit beside it.
+std::string shortNumberBeside(double value, double limit);
 
 const design::Situation situationOf(const Sheet& sheet);
 const design::Storey& storeyOf(const Sheet& sheet);
@@ -68,6 +71,17 @@ const design::Storey& storeyOf(const Sheet& sheet);
 const ZoneMap* mapOf(const Sheet& sheet, const design::ZoneId& zone);
 
 void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs);
+// Its parts. What words must keep off: walls' faces, columns, dials.
+struct Dial;
+void keepClear(const Sheet& sheet, const Layout& layout, const PlanShapes& shapes,
+               const std::vector<Dial>& dials, Taken& taken);
+void paintZoneOutlines(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper);
+void paintZoneNames(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken);
+// Outlines first, below all words; then theirs.
+void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool words_too,
+                Taken& taken, Occurs& occurs);
+void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
+                Occurs& occurs);
 // Below the zones, and above them (plan_stands.cpp).
 void paintGround(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
                  const PlanShapes& shapes);
@@ -76,14 +90,25 @@ void paintShapes(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
 // Wash, hatches and contour lines of one zone (plan_zone.cpp); labels avoid what is taken.
 void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
                Taken& taken, Occurs& occurs);
+// Its wash and hatches alone; `bands_per_octave`: of the wash.
+void paintZoneWash(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
+                   int bands_per_octave, Occurs& occurs);
 // Rings of the housings (dials.cpp). Places first, so that words keep clear.
+inline constexpr double kDialRadiusMm = 3.6;
 struct Dial {
   const design::Housing* housing = nullptr;
   Vec2 at;
+  double radius_mm = kDialRadiusMm;
 };
-inline constexpr double kDialRadiusMm = 3.6;
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper);
 void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& taken, Occurs& occurs);
+// Where the imagers' knobs are on a dial: the first aims', but for those that look straight down.
+struct Knob {
+  std::string imager;
+  int slot = 1;
+  Vec2 at;
+};
+std::vector<Knob> knobsOf(const Sheet& sheet, const Dial& dial);
 
 void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box);
 void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout);

@@ -38,6 +38,7 @@ class History {
 
   // Whether the present is what was last marked as saved.
   void markSaved() { saved_ = at_; endGesture(); }
+  void forgetSaved() { saved_.reset(); }  // nothing on disk is like any of these designs
   bool isSaved() const { return saved_ == at_; }
 
  private:

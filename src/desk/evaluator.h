@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Asks the engine, in threads beside the window, what the window shows: one looks (previews, what
+// is selected first, then the rest of the brief), the other proves as soon as the hand rests. The
+// newest wish wins: whatever is under way for an older design is cancelled. Every row says whether
+// it is a preview or proven, and of which version of the design.
+#pragma once
+
+#include <QObject>
+
+#include <atomic>
+#include <condition_variable>
+#include <filesystem>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <vector>
+
+#include "base/progress.h"
+#include "desk/live_looks.h"
+#include "drawing/sheet.h"
+#include "proof/explain.h"
+#include "proof/proof.h"
+
+namespace belvedere::desk {
+
+// What the window wishes to know.
+struct Wish {
+  std::shared_ptr<const design::Design> design;
+  std::filesystem::path folder;
+  quint64 version = 0;               // of the design
+  design::StoreyId storey;
+  design::SituationId situation;
+  design::RequirementId requirement; // selected; empty: none
+  std::string imager;                // selected, whose outline is drawn; empty: none
+  bool dragging = false;             // previews only, in a frame's time
+};
+
+enum class Known { nothing, preview, proven };
+struct LedgerRow {
+  proof::RequirementProof proof;     // of a preview: share alike from below and above
+  Known known = Known::nothing;
+  quint64 version = 0;               // of the design that it is about
+};
+
+// All that is known at a moment; a value that nobody changes.
+struct Evaluation {
+  quint64 version = 0;
+  std::vector<LedgerRow> rows;       // each requirement in each situation, then losses
+  std::vector<Finding> findings;     // of the last whole proof
+  quint64 findings_version = 0;
+  design::StoreyId storey;           // what maps and outlines are of
+  design::SituationId situation;
+  std::vector<drawing::ZoneMap> maps;         // one a zone; previews
+  std::vector<drawing::ImagerOutline> outlines;
+  std::vector<proof::BlindZone> blind_zones;  // of the storey's housings
+  double look_ms = 0;                // the last look's wall clock
+  bool wholly_proven = false;        // every row, of this version
+};
+
+// Of a spot that the pointer rests on.
+struct SpotWish {
+  std::shared_ptr<const design::Design> design;
+  std::filesystem::path folder;
+  design::RequirementId requirement;
+  design::SituationId situation;
+  Vec2 at;
+  bool changes = false;              // and what would mend it
+};
+
+class Evaluator : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit Evaluator(QObject* parent = nullptr);
+  ~Evaluator() override;
+
+  void wish(Wish wish);
+  void ask(SpotWish spot);
+  // Stops what is under way; what is known stays, and says what it is.
+  void cancel();
+  // The last one told of; never null.
+  std::shared_ptr<const Evaluation> now() const { return now_; }
+  bool isBusy() const { return busy_ > 0; }
+
+ Q_SIGNALS:
+  void evaluated();                   // now() is new
+  void progressed(double share, const QString& what);
+  void busyChanged(bool busy);
+  void explained(std::shared_ptr<const belvedere::proof::SpotExplanation> spot);
+  void failed(const QString& sentence);
+
+ private:
+  // the looking thread
+  void lookLoop();
+  void look(const Wish& wish);
+  void lookAtZones(const Wish& wish, double budget_ms);
+  void lookAtTheRest(const Wish& wish);
+  void drawBlindZones(const Wish& wish);
+  void explain(const SpotWish& spot);
+  bool newerWish();
+  // the proving thread
+  void proveLoop();
+  void prove(const Wish& wish);
+  // the window's thread
+  void start(const Wish& wish);
+  void take(const std::vector<proof::RequirementProof>& rows, Known known, quint64 version);
+  void setBusy(int by);
+
+  template <class Action>
+  void inWindow(Action action);
+
+  std::shared_ptr<const Evaluation> now_;
+  int busy_ = 0;                 // threads at work
+
+  std::mutex mutex_;             // of the wishes
+  std::condition_variable wake_looks_, wake_proofs_;
+  std::optional<Wish> wish_, proof_wish_;
+  std::optional<SpotWish> spot_;
+  quint64 proving_version_ = 0;  // under way or done; 0: none
+  bool quit_ = false;
+  std::atomic<bool> in_a_frame_{false};  // a look that is always finished: a drag must be seen
+  Progress looks_progress_, proofs_progress_;
+
+  LiveLooks looks_;              // the looking thread's own
+  std::thread look_thread_, prove_thread_;
+};
+
+}  // namespace belvedere::desk

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/hover_tag.h"
+
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+#include "drawing/sheet_parts.h"
+#include "geometry/polygon.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr int kOffPx = 14, kWidePx = 260;
+constexpr std::size_t kImagersTold = 4;
+
+QString figure(double value) { return QString::number(value, 'g', 4); }
+
+// "C1.2: served, 212 of 125 px/m", "C1.3: too steep, 38.1 of at most 30 deg".
+QString lineOf(const std::string& imager, const proof::Answer& answer) {
+  QString line = QString::fromStdString(imager) + ": " +
+                 QString::fromUtf8(drawing::phrase(answer.reason));
+  const proof::Measure& measure = answer.measure;
+  const bool at_most = answer.reason == proof::Reason::too_steep ||
+                       answer.reason == proof::Reason::turned_away;
+  const bool tells = answer.reason == proof::Reason::served ||
+                     answer.reason == proof::Reason::too_coarse || at_most;
+  if (tells && measure.needed > 0)
+    line += (at_most ? QObject::tr(", %1 of at most %2 %3") : QObject::tr(", %1 of %2 %3"))
+                .arg(figure(measure.found), figure(measure.needed),
+                     QString::fromStdString(measure.unit));
+  return line;
+}
+
+}  // namespace
+
+HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
+    : QFrame(&sheet), sheet_(sheet), workspace_(workspace), evaluator_(evaluator) {
+  setObjectName("hover_tag");
+  setAutoFillBackground(true);
+  setFrameShape(QFrame::Box);
+  setMaximumWidth(kWidePx);
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(8, 6, 8, 6);
+  column->setSpacing(4);
+  text_ = new QLabel;
+  text_->setWordWrap(true);
+  column->addWidget(text_);
+  mend_ = new QPushButton;
+  mend_->setFlat(true);
+  mend_->setObjectName("mend");
+  column->addWidget(mend_, 0, Qt::AlignLeft);
+  hide();
+  connect(&sheet_, &SheetView::rested, this, &HoverTag::askAt);
+  const auto put_away = [this] {
+    asked_at_.reset();
+    hide();
+  };
+  connect(&sheet_, &SheetView::pointed, this, [this, put_away](Vec2 at) {
+    // The way to the button is short: only going elsewhere closes the tag.
+    if (isVisible() && asked_at_ && norm(sheet_.pxAt(at) - sheet_.pxAt(*asked_at_)) > 3 * kOffPx)
+      put_away();
+  });
+  connect(&sheet_, &SheetView::viewMoved, this, put_away);
+  connect(&workspace_, &Workspace::designChanged, this, put_away);
+  connect(&evaluator_, &Evaluator::explained, this,
+          [this](const std::shared_ptr<const proof::SpotExplanation>& spot) {
+            if (asked_at_ && norm(spot->at - *asked_at_) < 1e-9 &&
+                asked_version_ == workspace_.version())
+              show(*spot);
+          });
+  connect(mend_, &QPushButton::clicked, this, [this] {
+    if (!change_) return;
+    const proof::Change change = *change_;
+    workspace_.apply(QString::fromStdString(change.sentence),
+                     proof::withChange(workspace_.design(), change));
+  });
+}
+
+QString HoverTag::words() const { return isVisible() ? text_->text() : QString(); }
+
+// The selected requirement where its zone is under the pointer, else the first whose zone is.
+const design::Requirement* HoverTag::askedOf(Vec2 site_m) const {
+  const design::Requirement* first = nullptr;
+  for (const design::Requirement& requirement : workspace_.design().brief) {
+    if (requirement.kind != design::RequirementKind::see) continue;
+    const design::Zone* zone = design::findZone(workspace_.design(), requirement.zone);
+    if (!zone || zone->storey != workspace_.storey() ||
+        !contains(Region{Polygon{zone->outline, {}}}, site_m))
+      continue;
+    if (requirement.id == workspace_.requirement()) return &requirement;
+    if (!first) first = &requirement;
+  }
+  return workspace_.requirement().empty() ? first : nullptr;
+}
+
+void HoverTag::askAt(Vec2 site_m) {
+  if (workspace_.isDragging()) return;
+  const design::Requirement* requirement = askedOf(site_m);
+  if (!requirement) return;
+  asked_at_ = site_m;
+  asked_version_ = workspace_.version();
+  evaluator_.ask({workspace_.shareDesign(), workspace_.folder(), requirement->id,
+                  workspace_.situation(), site_m, true});
+}
+
+void HoverTag::show(const proof::SpotExplanation& spot) {
+  if (!spot.inside) return;
+  QString words = tr("%1 at %2; %3 m")
+                      .arg(QString::fromStdString(spot.requirement.text))
+                      .arg(spot.at.x, 0, 'f', 2)
+                      .arg(spot.at.y, 0, 'f', 2);
+  const std::size_t told = std::min(spot.all.size(), kImagersTold);
+  for (std::size_t i = 0; i < told; ++i) words += "\n" + lineOf(spot.all_imagers[i], spot.all[i]);
+  if (told < spot.all.size())
+    words += "\n" + tr("and %n more imagers", nullptr, static_cast<int>(spot.all.size() - told));
+  if (!spot.hidden_by.empty())
+    words += "\n" + tr("hidden by %1").arg(QString::fromStdString(spot.hidden_by));
+  if (spot.all.empty()) words += "\n" + tr("no imager looks here");
+  text_->setText(words);
+  change_.reset();
+  if (!spot.changes.empty()) {
+    change_ = spot.changes.front();
+    mend_->setText(QString::fromStdString(change_->sentence));
+  }
+  mend_->setVisible(change_.has_value());
+  setAccessibleName(words);
+  adjustSize();
+  placeBeside(spot.at);
+  QFrame::show();
+  raise();
+}
+
+void HoverTag::placeBeside(Vec2 site_m) {
+  const Vec2 px = sheet_.pxAt(site_m);
+  int x = static_cast<int>(px.x) + kOffPx, y = static_cast<int>(px.y) + kOffPx;
+  if (x + width() > sheet_.width()) x = static_cast<int>(px.x) - kOffPx - width();
+  if (y + height() > sheet_.height()) y = static_cast<int>(px.y) - kOffPx - height();
+  move(std::max(0, x), std::max(0, y));
+}
+
+}  // namespace belvedere::desk

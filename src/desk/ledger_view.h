@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The ledger: the brief, always in view. A row a requirement: its mark, what it asks, a bar with
+// the share between its bounds and a tick at what is asked; one bar a situation where they differ.
+// A row says whether it is a preview or proven. The selected row opens: why not, by reason; the
+// spot that is worst; the least changes that would mend it, with a button each.
+#pragma once
+
+#include <QScrollArea>
+
+#include <memory>
+#include <vector>
+
+#include "desk/evaluator.h"
+#include "desk/workspace.h"
+
+class QVBoxLayout;
+
+namespace belvedere::desk {
+
+class LedgerRowView;
+
+class LedgerView : public QScrollArea {
+  Q_OBJECT
+
+ public:
+  LedgerView(Workspace& workspace, Evaluator& evaluator, QWidget* parent = nullptr);
+
+  // The words of a requirement's row in a situation: "met 96.2 to 96.4 % of 95", "preview: 96 % of
+  // 95"; for tests and screen readers.
+  QString wordsOf(const design::RequirementId& requirement,
+                  const design::SituationId& situation) const;
+  QSize sizeHint() const override { return {320, 480}; }
+
+ Q_SIGNALS:
+  void showSpot(Vec2 site_m);
+
+ private:
+  void takeRows();
+  void askForRemedy();
+
+  Workspace& workspace_;
+  Evaluator& evaluator_;
+  QWidget* content_ = nullptr;
+  QVBoxLayout* rows_layout_ = nullptr;
+  std::vector<LedgerRowView*> rows_;
+  QString asked_for_;  // requirement, situation and version whose remedy was asked for
+};
+
+// One requirement.
+class LedgerRowView : public QWidget {
+  Q_OBJECT
+
+ public:
+  LedgerRowView(Workspace& workspace, design::RequirementId requirement, QWidget* parent);
+  const design::RequirementId& requirement() const { return requirement_; }
+  // What is known of it: each situation, then losses.
+  void setRows(std::vector<LedgerRow> rows, quint64 version);
+  const std::vector<LedgerRow>& rows() const { return rows_; }
+  void setOpen(bool open);
+  void setRemedies(const proof::SpotExplanation& spot);
+  QString words(const LedgerRow& row) const;
+
+ Q_SIGNALS:
+  void showSpot(Vec2 site_m);
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void mousePressEvent(QMouseEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+  void changeEvent(QEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void focusInEvent(QFocusEvent* event) override;
+
+ private:
+  struct Bar {
+    const LedgerRow* row = nullptr;
+    QString title;   // of the situation or loss; empty where all are alike
+    QRect area;
+  };
+  void layOut();
+  void fillDetails();
+  void dropDetails();
+  bool isSelected() const;
+
+  Workspace& workspace_;
+  design::RequirementId requirement_;
+  std::vector<LedgerRow> rows_;
+  quint64 version_ = 0;
+  bool open_ = false;
+  std::vector<Bar> bars_;
+  QWidget* details_ = nullptr;
+  std::optional<proof::SpotExplanation> remedies_;
+  quint64 remedies_version_ = 0;
+};
+
+}  // namespace belvedere::desk

@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/live_looks.h"
+
+#include <algorithm>
+
+#include "design/resolve.h"
+#include "drawing/spot_areas.h"
+#include "scene/presence.h"
+
+namespace belvedere::desk {
+namespace {
+
+using design::Design;
+using design::Requirement;
+using design::Situation;
+
+// Whether a scene of one is a scene of the other.
+bool sameStanding(const Design& a, const Design& b) {
+  return a.site.buildings == b.site.buildings && a.site.solids == b.site.solids &&
+         a.site.terrain == b.site.terrain && a.site.materials == b.site.materials &&
+         a.situations == b.situations;
+}
+
+// The one housing in which two designs differ as far as imagers' views go; -1: none; -2: more.
+constexpr long kNone = -1, kMore = -2;
+long changedHousing(const Design& a, const Design& b) {
+  if (a.housings.size() != b.housings.size() || a.catalogue != b.catalogue ||
+      a.library.size() != b.library.size() || a.services.screens != b.services.screens)
+    return kMore;
+  long changed = kNone;
+  for (std::size_t i = 0; i < a.housings.size(); ++i) {
+    if (a.housings[i] == b.housings[i]) continue;
+    if (changed != kNone || a.housings[i].id != b.housings[i].id) return kMore;
+    changed = static_cast<long>(i);
+  }
+  return changed;
+}
+
+// Whether the question, but for its views, stays as it is.
+bool sameAsked(const Design& a, const Design& b, const Requirement& was, const Requirement& is) {
+  if (was != is || a.task_table != b.task_table || a.site.zones.size() != b.site.zones.size())
+    return false;
+  const design::Zone *p = design::findZone(a, was.zone), *q = design::findZone(b, is.zone);
+  return p && q && *p == *q;
+}
+
+}  // namespace
+
+void LiveLooks::clear() {
+  lookers_.clear();
+  places_.clear();
+  design_ = nullptr;
+}
+
+void LiveLooks::setDesign(std::shared_ptr<const Design> design,
+                          const std::filesystem::path& folder) {
+  if (design_ == design && folder_ == folder) return;
+  if (!design_ || folder != folder_ || !sameStanding(*design_, *design)) {
+    lookers_.clear();
+    places_.clear();
+  }
+  design_ = std::move(design);
+  folder_ = folder;
+  lookers_.remove_if([&](const Looker& looker) {
+    return design::findRequirement(*design_, looker.requirement.id) == nullptr;
+  });
+}
+
+std::shared_ptr<const proof::PreviewPlace> LiveLooks::placeOf(const Situation& situation) {
+  for (const KnownPlace& known : places_)
+    if (known.situation == situation || scene::sameSolids(*design_, known.situation, situation))
+      return known.place;
+  places_.push_back({situation, std::make_shared<proof::PreviewPlace>(
+                                    proof::makePlace(*design_, situation, folder_))});
+  return places_.back().place;
+}
+
+bool LiveLooks::bringUpToDate(Looker& looker) {
+  if (looker.design == design_) return true;
+  const Requirement* now = design::findRequirement(*design_, looker.requirement.id);
+  if (!now || !sameAsked(*looker.design, *design_, looker.requirement, *now)) return false;
+  const long changed = changedHousing(*looker.design, *design_);
+  if (changed == kMore) return false;
+  if (changed >= 0) {
+    const design::Housing& housing = design_->housings[static_cast<std::size_t>(changed)];
+    std::vector<design::PosedImager> fresh;
+    if (housing.life != design::Life::removed)
+      fresh = design::posedImagersOf(*design_, housing, looker.requirement.judged_on);
+    std::vector<design::PosedImager> views = looker.question.views;
+    const auto first = std::find_if(views.begin(), views.end(), [&](const auto& view) {
+      return view.housing == housing.id;
+    });
+    if (first == views.end() && !fresh.empty()) return false;  // its place in the order is unknown
+    const auto at = first - views.begin();
+    std::erase_if(views, [&](const auto& view) { return view.housing == housing.id; });
+    if (!looker.imager.empty())
+      std::erase_if(fresh, [&](const auto& view) { return view.imager != looker.imager; });
+    views.insert(views.begin() + at, fresh.begin(), fresh.end());
+    proof::replaceViews(looker.question, std::move(views));
+  }
+  looker.design = design_;
+  return true;
+}
+
+LiveLooks::Looker* LiveLooks::lookerOf(const Requirement& requirement, const Situation& situation,
+                                       const std::string& imager) {
+  if (requirement.kind != design::RequirementKind::see ||
+      !scene::Presence(*design_, situation).holds(requirement.zone.text))
+    return nullptr;
+  const auto found = std::find_if(lookers_.begin(), lookers_.end(), [&](const Looker& looker) {
+    return looker.requirement.id == requirement.id && looker.situation == situation.id &&
+           looker.imager == imager;
+  });
+  if (found != lookers_.end() && bringUpToDate(*found)) return &*found;
+  const auto place = placeOf(situation);
+  // A new question keeps the old lattice where it asks the same of other imagers.
+  proof::Previewer previewer =
+      found != lookers_.end() ? std::move(found->previewer) : proof::Previewer(place);
+  if (found != lookers_.end()) lookers_.erase(found);
+  lookers_.push_back({requirement, situation.id, imager, design_, {}, std::move(previewer)});
+  Looker& looker = lookers_.back();
+  looker.question = proof::makeQuestion(*design_, looker.requirement, situation, place->place());
+  if (!imager.empty()) {
+    std::vector<design::PosedImager> views = looker.question.views;
+    std::erase_if(views, [&](const auto& view) { return view.imager != imager; });
+    proof::replaceViews(looker.question, std::move(views));
+    looker.question.imagers_needed = 1;
+  }
+  return &looker;
+}
+
+const proof::Question* LiveLooks::questionOf(const Requirement& requirement,
+                                             const Situation& situation) {
+  const Looker* looker = lookerOf(requirement, situation, {});
+  return looker ? &looker->question : nullptr;
+}
+
+std::optional<proof::Preview> LiveLooks::look(const Requirement& requirement,
+                                              const Situation& situation, double budget_ms,
+                                              const Progress& progress) {
+  Looker* looker = lookerOf(requirement, situation, {});
+  if (!looker || looker->question.region.empty()) return std::nullopt;
+  return looker->previewer.look(looker->question, {budget_ms, {}}, progress);
+}
+
+std::optional<drawing::ImagerOutline> LiveLooks::outlineOf(const Requirement& requirement,
+                                                           const Situation& situation,
+                                                           const std::string& imager,
+                                                           double budget_ms,
+                                                           const Progress& progress) {
+  Looker* looker = lookerOf(requirement, situation, imager);
+  if (!looker || looker->question.region.empty() || looker->question.views.empty())
+    return std::nullopt;
+  const proof::Preview preview =
+      looker->previewer.look(looker->question, {budget_ms, {}}, progress);
+  return drawing::ImagerOutline{imager, requirement.id,
+                                drawing::servedArea({preview.map, looker->question.region})};
+}
+
+}  // namespace belvedere::desk

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The window's parts that stand on their own: each is made here in a line, knows the workspace and
+// the sheet, and adds its commands. Order is the order in the menus.
+#include "desk/hover_tag.h"
+#include "desk/main_window.h"
+
+namespace belvedere::desk {
+
+void MainWindow::makeParts() {
+  new HoverTag(*sheet_, workspace_, evaluator_);
+}
+
+}  // namespace belvedere::desk

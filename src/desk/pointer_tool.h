@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The pointer: picks, selects by box, pulls handles, moves what is selected, turns imagers by the
+// knobs of their dial.
+#pragma once
+
+#include "desk/tool.h"
+#include "edit/handles.h"
+#include "edit/object.h"
+
+namespace belvedere::desk {
+
+class PointerTool : public Tool {
+ public:
+  using Tool::Tool;
+  QString name() const override;
+  QString hint() const override;
+  void press(const Pointer& pointer) override;
+  void move(const Pointer& pointer) override;
+  void release(const Pointer& pointer) override;
+  bool key(const QKeyEvent& event) override;
+  bool cancel() override;
+  void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+             const drawing::Inks& inks) override;
+
+ private:
+  enum class Doing { nothing, box, move, handle, knob };
+  std::optional<edit::ObjectRef> knobAt(Vec2 px) const;
+  void drag(const Pointer& pointer);
+
+  Doing doing_ = Doing::nothing;
+  bool moved_ = false;                    // more than a click
+  Pointer from_;
+  Vec2 box_to_m_;
+  edit::ObjectRef knob_;
+  edit::Handle handle_;
+  std::optional<design::Design> before_;  // as it was when the hand went down
+  QString snap_says_;
+  Vec2 snap_at_m_;
+};
+
+}  // namespace belvedere::desk

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// `belvedere-desk [DESIGN]`: the window.
+#include <QApplication>
+#include <QCommandLineParser>
+
+#include "desk/colours.h"
+#include "desk/main_window.h"
+
+int main(int argc, char** argv) {
+  QApplication app(argc, argv);
+  QApplication::setApplicationName("belvedere-desk");
+  QApplication::setApplicationDisplayName("Belvedere");
+  QApplication::setApplicationVersion(BELVEDERE_VERSION);
+  QCommandLineParser parser;
+  parser.setApplicationDescription(
+      QObject::tr("The window in which a video surveillance design is made and proven."));
+  parser.addHelpOption();
+  parser.addVersionOption();
+  parser.addPositionalArgument("DESIGN", QObject::tr("the design file to open"), "[DESIGN]");
+  const QCommandLineOption theme("theme", QObject::tr("light or dark; as the system is unless said"),
+                                 "THEME");
+  parser.addOption(theme);
+  parser.process(app);
+
+  QString wanted = parser.value(theme);
+  if (wanted.isEmpty())
+    wanted = belvedere::desk::systemIsDark(QApplication::palette()) ? "dark" : "light";
+  belvedere::desk::setLook(app, wanted == "dark");
+
+  belvedere::desk::MainWindow window;
+  window.show();
+  if (!parser.positionalArguments().isEmpty())
+    window.openFile(parser.positionalArguments().front().toStdString());
+  return QApplication::exec();
+}

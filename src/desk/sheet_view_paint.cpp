@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QElapsedTimer>
+#include <QPainter>
+#include <QPixmapCache>
+
+#include <cmath>
+
+#include "desk/colours.h"
+#include "desk/sheet_view.h"
+#include "drawing/plan_shapes.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr int kLiveBands = 3;   // of the wash in an octave while a hand moves; else the sheet's own
+constexpr double kQuickMs = 12; // a kept picture that is painted this fast follows the view at once
+
+}  // namespace
+
+void SheetView::paintInMm(QPainter& painter,
+                          const std::function<void(drawing::Canvas&)>& paint) const {
+  painter.save();
+  painter.scale(1 / mmPerPx(), 1 / mmPerPx());
+  {
+    drawing::Canvas canvas(painter);
+    paint(canvas);
+  }
+  painter.restore();
+}
+
+const drawing::PlanShapes& SheetView::shapesOf(const design::Storey& storey) {
+  for (const KnownShapes& known : shapes_)
+    if (known.storey == storey.id) return known.shapes;
+  shapes_.push_back(
+      {storey.id, drawing::planShapes(sheet_.design, storey, workspace_.shownSituation())});
+  return shapes_.back().shapes;
+}
+
+void SheetView::paintBelow(QPainter& painter) {
+  painter.fillRect(rect(), colourOf(sheet_.inks.paper));
+  const drawing::ToPaper to_paper = toPaper();
+  paintInMm(painter, [&](drawing::Canvas& canvas) {
+    if (gridM() > 0) {
+      const Box2 shown = shownM();
+      // Lines nearer than a few pixels are a grey: every tenth then.
+      double step = gridM();
+      while (step * pxPerM() < 8) step *= 10;
+      const drawing::Stroke thin{sheet_.inks.rules, 0.1};
+      for (double x = std::ceil(shown.low.x / step) * step; x <= shown.high.x; x += step)
+        canvas.line(to_paper({x, shown.low.y}), to_paper({x, shown.high.y}), thin);
+      for (double y = std::ceil(shown.low.y / step) * step; y <= shown.high.y; y += step)
+        canvas.line(to_paper({shown.low.x, y}), to_paper({shown.high.x, y}), thin);
+    }
+    for (const Laid& laid : overlays_)
+      if (laid.level == Level::below) laid.overlay->paint(canvas, to_paper, sheet_.inks);
+    const design::Storey* storey = workspace_.shownStorey();
+    if (!storey) return;
+    if (showsGhosts())
+      for (const design::Building& building : sheet_.design.site.buildings)
+        for (const design::Storey& other : building.storeys) {
+          if (other.id == storey->id) continue;
+          const drawing::PlanShapes& shapes = shapesOf(other);
+          canvas.outline(to_paper(shapes.slab), {sheet_.inks.rules, 0.18});
+          for (const drawing::PlanShape& wall : shapes.walls)
+            if (wall.look == drawing::Look::cut)
+              canvas.outline(to_paper(wall.area), {sheet_.inks.rules, 0.13});
+        }
+    drawing::paintGround(canvas, sheet_, to_paper, shapesOf(*storey));
+  });
+}
+
+void SheetView::paintWash(QPainter& painter) {
+  const drawing::ToPaper to_paper = toPaper();
+  drawing::Occurs occurs;
+  drawing::Taken taken;
+  paintInMm(painter, [&](drawing::Canvas& canvas) {
+    for (const drawing::ZoneMap& map : sheet_.maps) {
+      if (workspace_.isDragging()) {
+        drawing::paintZoneWash(canvas, sheet_, to_paper, map, kLiveBands, occurs);
+      } else {
+        drawing::paintZone(canvas, sheet_, to_paper, map, taken, occurs);
+      }
+    }
+  });
+}
+
+void SheetView::paintAbove(QPainter& painter) {
+  const design::Storey* storey = workspace_.shownStorey();
+  if (!storey) return;
+  const drawing::Layout on = layout();
+  drawing::Occurs occurs;
+  drawing::Taken taken;
+  paintInMm(painter, [&](drawing::Canvas& canvas) {
+    const drawing::PlanShapes& shapes = shapesOf(*storey);
+    drawing::paintZoneOutlines(canvas, sheet_, on.to_paper);
+    drawing::paintShapes(canvas, sheet_, on.to_paper, shapes, occurs);
+    drawing::keepClear(sheet_, on, shapes, dials(), taken);
+    drawing::paintBlind(canvas, sheet_, on, false, taken, occurs);
+    drawing::paintZoneNames(canvas, sheet_, on, taken);
+    drawing::paintWorst(canvas, sheet_, on, taken, occurs);
+    drawing::paintBlind(canvas, sheet_, on, true, taken, occurs);
+  });
+}
+
+void SheetView::paintLive(QPainter& painter) {
+  const drawing::ToPaper to_paper = toPaper();
+  paintInMm(painter, [&](drawing::Canvas& canvas) {
+    for (const drawing::ImagerOutline& outline : sheet_.outlines)
+      canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
+    drawing::Taken taken;
+    drawing::Occurs occurs;
+    for (const drawing::Dial& dial : dials())
+      drawing::paintDial(canvas, sheet_, dial, taken, occurs);
+    for (const Laid& laid : overlays_)
+      if (laid.level == Level::above) laid.overlay->paint(canvas, to_paper, sheet_.inks);
+    tool_->paint(canvas, to_paper, sheet_.inks);
+  });
+  if (hasFocus()) {  // where the keys go
+    painter.setPen(QPen(colourOf(sheet_.inks.accent), 1));
+    painter.drawRect(rect().adjusted(0, 0, -1, -1));
+  }
+}
+
+template <class Paint>
+void SheetView::keep(QPixmap& pixmap, Qt::GlobalColor fill, Paint paint) {
+  const QSize size = this->size() * devicePixelRatioF();
+  if (pixmap.size() != size) pixmap = QPixmap(size);
+  pixmap.setDevicePixelRatio(devicePixelRatioF());
+  pixmap.fill(fill);
+  QPainter painter(&pixmap);
+  paint(painter);
+}
+
+void SheetView::paintEvent(QPaintEvent*) {
+  QElapsedTimer timer;
+  timer.start();
+  sheet_.inks = inksOf(palette());
+  const bool moved = kept_px_per_m_ != px_per_m_ || kept_centre_m_ != centre_m_;
+  if (moved && !(below_stale_ && above_stale_) && last_paint_ms_ < kQuickMs)
+    below_stale_ = wash_stale_ = above_stale_ = true;
+  if (below_stale_ || above_stale_) {
+    kept_px_per_m_ = px_per_m_;
+    kept_centre_m_ = centre_m_;
+    if (moved) below_stale_ = above_stale_ = wash_stale_ = true;
+  }
+  if (below_stale_) keep(below_, Qt::transparent, [&](QPainter& p) { paintBelow(p); });
+  if (wash_stale_ && !(moved && kept_px_per_m_ != px_per_m_))
+    keep(wash_, Qt::transparent, [&](QPainter& p) { paintWash(p); });
+  if (above_stale_) keep(above_, Qt::transparent, [&](QPainter& p) { paintAbove(p); });
+  below_stale_ = wash_stale_ = above_stale_ = false;
+
+  QPainter painter(this);
+  if (kept_px_per_m_ == px_per_m_ && kept_centre_m_ == centre_m_) {
+    painter.drawPixmap(0, 0, below_);
+    painter.drawPixmap(0, 0, wash_);
+    painter.drawPixmap(0, 0, above_);
+  } else {  // until the view settles
+    painter.fillRect(rect(), colourOf(sheet_.inks.paper));
+    const double factor = px_per_m_ / kept_px_per_m_;
+    const Vec2 at = pxAt(kept_centre_m_);
+    const QRectF to(at.x - 0.5 * width() * factor, at.y - 0.5 * height() * factor,
+                    width() * factor, height() * factor);
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    for (const QPixmap* pixmap : {&below_, &wash_, &above_})
+      painter.drawPixmap(to, *pixmap, QRectF(pixmap->rect()));
+  }
+  paintLive(painter);
+  last_paint_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
+  Q_EMIT painted();
+}
+
+}  // namespace belvedere::desk

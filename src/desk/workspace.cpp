@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/workspace.h"
+
+#include <QCryptographicHash>
+#include <QFile>
+
+#include <algorithm>
+
+#include "design/write.h"
+
+namespace belvedere::desk {
+
+using design::Design;
+
+Workspace::Workspace(QObject* parent) : QObject(parent) { reset({}, true); }
+
+std::filesystem::path Workspace::folder() const {
+  if (!folder_.empty()) return folder_;
+  return file_.path.empty() ? std::filesystem::path() : file_.path.parent_path();
+}
+
+void Workspace::reset(design::DesignFile file, bool saved) {
+  file_ = std::move(file);
+  history_ = edit::History(file_.design);
+  if (!saved) history_.forgetSaved();
+  ++version_;
+  selection_.clear();
+  requirement_ = {};
+  storey_ = {};
+  situation_ = {};
+  keepLookAtWhatIsThere();
+  Q_EMIT opened();
+  Q_EMIT designChanged();
+  Q_EMIT viewChanged();
+  Q_EMIT requirementChanged();
+  Q_EMIT selectionChanged();
+  Q_EMIT savedChanged();
+}
+
+void Workspace::open(const std::filesystem::path& path) {
+  design::DesignFile file = design::readDesign(std::filesystem::absolute(path));
+  folder_.clear();
+  reset(std::move(file), true);
+}
+
+void Workspace::start(Design design, const std::filesystem::path& folder) {
+  folder_ = folder;
+  design::DesignFile file;
+  file.design = std::move(design);
+  reset(std::move(file), true);
+}
+
+void Workspace::recover(design::DesignFile file) {
+  folder_.clear();
+  reset(std::move(file), false);
+}
+
+void Workspace::save(const std::filesystem::path& path) {
+  file_.design = history_.now();
+  design::saveDesign(file_, std::filesystem::absolute(path));
+  folder_.clear();
+  history_.markSaved();
+  Q_EMIT savedChanged();
+}
+
+std::string Workspace::text() const {
+  design::DesignFile file = file_;
+  file.design = history_.now();
+  return design::writeDesign(file);
+}
+
+bool Workspace::changedOnDisk() const {
+  if (file_.path.empty()) return false;
+  QFile file(QString::fromStdString(file_.path.string()));
+  if (!file.open(QIODevice::ReadOnly)) return false;  // gone: saving will make it again
+  QCryptographicHash hash(QCryptographicHash::Sha256);
+  hash.addData(&file);
+  return hash.result().toHex().toStdString() != file_.sha256;
+}
+
+void Workspace::apply(const QString& name, Design next, const std::string& gesture) {
+  const bool was_saved = isSaved();
+  if (!history_.apply(name.toStdString(), std::move(next), gesture)) return;
+  changed();
+  if (was_saved != isSaved()) Q_EMIT savedChanged();
+}
+
+void Workspace::changed() {
+  ++version_;
+  keepLookAtWhatIsThere();
+  Q_EMIT designChanged();
+}
+
+void Workspace::setDragging(bool dragging) {
+  if (dragging_ == dragging) return;
+  dragging_ = dragging;
+  if (!dragging) endGesture();
+  Q_EMIT draggingChanged();
+}
+
+void Workspace::undo() {
+  if (!canUndo()) return;
+  const QString name = undoName();
+  history_.undo();
+  changed();
+  Q_EMIT savedChanged();
+  tell(tr("Undone: %1").arg(name));
+}
+
+void Workspace::redo() {
+  if (!canRedo()) return;
+  const QString name = redoName();
+  history_.redo();
+  changed();
+  Q_EMIT savedChanged();
+  tell(tr("Done again: %1").arg(name));
+}
+
+void Workspace::setStage(Stage stage) {
+  if (stage_ == stage) return;
+  stage_ = stage;
+  Q_EMIT stageChanged();
+}
+
+void Workspace::setStorey(const design::StoreyId& storey) {
+  if (storey_ == storey || !design::findStorey(design(), storey)) return;
+  storey_ = storey;
+  Q_EMIT viewChanged();
+}
+
+void Workspace::setSituation(const design::SituationId& situation) {
+  if (situation_ == situation) return;
+  situation_ = situation;
+  keepLookAtWhatIsThere();
+  Q_EMIT viewChanged();
+}
+
+void Workspace::select(edit::Selection selection) {
+  if (selection_ == selection) return;
+  selection_ = std::move(selection);
+  Q_EMIT selectionChanged();
+}
+
+void Workspace::selectRequirement(const design::RequirementId& requirement) {
+  if (requirement_ == requirement) return;
+  requirement_ = requirement;
+  Q_EMIT requirementChanged();
+  const design::Requirement* found = design::findRequirement(design(), requirement);
+  const design::Zone* zone = found ? design::findZone(design(), found->zone) : nullptr;
+  if (zone) setStorey(zone->storey);
+  if (found) {
+    const std::vector<design::Situation> all = design::situationsOf(design(), *found);
+    if (!all.empty() && std::none_of(all.begin(), all.end(), [&](const design::Situation& s) {
+          return s.id == situation_;
+        }))
+      setSituation(all.front().id);
+  }
+}
+
+const design::Housing* Workspace::selectedHousing() const {
+  for (const edit::ObjectRef& ref : selection_)
+    if (ref.kind == edit::ObjectKind::housing)
+      return design::findHousing(design(), design::HousingId{ref.id});
+  return nullptr;
+}
+
+int Workspace::selectedSlot() const {
+  for (const edit::ObjectRef& ref : selection_)
+    if (ref.kind == edit::ObjectKind::housing) return ref.slot;
+  return 0;
+}
+
+std::string Workspace::selectedImager() const {
+  const design::Housing* housing = selectedHousing();
+  const int slot = selectedSlot();
+  return housing && slot > 0 ? housing->id.text + "." + std::to_string(slot) : std::string();
+}
+
+const design::Storey* Workspace::shownStorey() const {
+  return design::findStorey(design(), storey_);
+}
+
+design::Situation Workspace::shownSituation() const {
+  const std::vector<design::Situation> all = design::situationsOf(design());
+  for (const design::Situation& situation : all)
+    if (situation.id == situation_) return situation;
+  return all.front();
+}
+
+// After an edit, an undo or another file, what was looked at may be gone.
+void Workspace::keepLookAtWhatIsThere() {
+  if (!design::findStorey(design(), storey_)) {
+    storey_ = {};
+    for (const design::Building& building : design().site.buildings)
+      if (!building.storeys.empty() && storey_.empty()) storey_ = building.storeys.front().id;
+  }
+  const std::vector<design::Situation> all = design::situationsOf(design());
+  if (std::none_of(all.begin(), all.end(),
+                   [&](const design::Situation& s) { return s.id == situation_; }))
+    situation_ = all.front().id;
+  if (!requirement_.empty() && !design::findRequirement(design(), requirement_)) {
+    requirement_ = {};
+    Q_EMIT requirementChanged();
+  }
+  if (selection_.empty()) return;
+  const std::vector<edit::ObjectLine> there = edit::objectsOf(design(), {});
+  edit::Selection kept;
+  for (const edit::ObjectRef& ref : selection_)
+    if (std::any_of(there.begin(), there.end(),
+                    [&](const edit::ObjectLine& line) { return line.ref == ref; }))
+      kept.push_back(ref);
+  if (kept != selection_) {
+    selection_ = std::move(kept);
+    Q_EMIT selectionChanged();
+  }
+}
+
+}  // namespace belvedere::desk

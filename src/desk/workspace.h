@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// desk: the window in which a design is made, thin over the engine: it holds no formula. What a
+// hand does goes to src/edit and comes back as a changed design; what is shown was asked of
+// src/proof, src/picture and src/drawing, by evaluator.h beside the window and never in it.
+//
+// The workspace is what all parts of the window share: the design with its history, and what is
+// looked at (storey, situation, selection). Parts listen to its signals and never to each other.
+#pragma once
+
+#include <QObject>
+#include <QString>
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "design/read.h"
+#include "edit/history.h"
+#include "edit/object.h"
+
+namespace belvedere::desk {
+
+enum class Stage { survey, brief, layout, services, proof, handover };
+
+class Workspace : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit Workspace(QObject* parent = nullptr);
+
+  // ---- the design
+  const design::Design& design() const { return history_.now(); }
+  std::shared_ptr<const design::Design> shareDesign() const { return history_.share(); }
+  std::filesystem::path folder() const;              // where attachments lie
+  const std::filesystem::path& path() const { return file_.path; }  // empty: never saved
+  bool isSaved() const { return history_.isSaved(); }
+  // Counts every change of the design.
+  quint64 version() const { return version_; }
+
+  // Opens; throws InputError with all problems and keeps what was open before.
+  void open(const std::filesystem::path& path);
+  // A design of no file; what its attachments are relative to.
+  void start(design::Design design, const std::filesystem::path& folder = {});
+  // A text that another run left behind (recovery): counts as not saved.
+  void recover(design::DesignFile file);
+  // Throws InputError (cannot_save).
+  void save(const std::filesystem::path& path);
+  // The bytes that save would write.
+  std::string text() const;
+  // Whether the file on disk is still what was read or written last.
+  bool changedOnDisk() const;
+
+  // ---- edits
+  // One step of undo named `name`; steps of one `gesture` in a row are one. Throws nothing: whoever
+  // edits catches InputError of src/edit and shows it (complain).
+  void apply(const QString& name, design::Design next, const std::string& gesture = {});
+  void endGesture() { history_.endGesture(); }
+  // Between a press and a release: results are previews until it ends.
+  void setDragging(bool dragging);
+  bool isDragging() const { return dragging_; }
+  bool canUndo() const { return history_.canUndo(); }
+  bool canRedo() const { return history_.canRedo(); }
+  QString undoName() const { return QString::fromStdString(history_.undoName()); }
+  QString redoName() const { return QString::fromStdString(history_.redoName()); }
+  void undo();
+  void redo();
+  // A sentence for the person at the window: what could not be done, where, and what to do.
+  void complain(const QString& sentence) { Q_EMIT complained(sentence); }
+  void tell(const QString& sentence) { Q_EMIT told(sentence); }
+
+  // ---- what is looked at
+  Stage stage() const { return stage_; }
+  void setStage(Stage stage);
+  const design::StoreyId& storey() const { return storey_; }
+  void setStorey(const design::StoreyId& storey);
+  const design::SituationId& situation() const { return situation_; }
+  void setSituation(const design::SituationId& situation);
+  const edit::Selection& selection() const { return selection_; }
+  void select(edit::Selection selection);
+  const design::RequirementId& requirement() const { return requirement_; }  // empty: none
+  void selectRequirement(const design::RequirementId& requirement);
+
+  // Of the selection: the housing (alone, or of the imager selected first), and the imager's slot.
+  const design::Housing* selectedHousing() const;
+  int selectedSlot() const;
+  std::string selectedImager() const;  // "C1.2", empty: none
+  const design::Storey* shownStorey() const;
+  design::Situation shownSituation() const;
+
+ Q_SIGNALS:
+  void opened();              // another design; everything else follows
+  void designChanged();
+  void savedChanged();
+  void draggingChanged();
+  void stageChanged();
+  void viewChanged();         // storey or situation
+  void selectionChanged();
+  void requirementChanged();
+  void complained(const QString& sentence);
+  void told(const QString& sentence);
+
+ private:
+  void reset(design::DesignFile file, bool saved);
+  void changed();
+  void keepLookAtWhatIsThere();
+
+  design::DesignFile file_;        // as read or written last; its design is history's saved one
+  std::filesystem::path folder_;
+  edit::History history_;
+  quint64 version_ = 0;
+  bool dragging_ = false;
+  Stage stage_ = Stage::layout;
+  design::StoreyId storey_;
+  design::SituationId situation_;
+  design::RequirementId requirement_;
+  edit::Selection selection_;
+};
+
+}  // namespace belvedere::desk
