@@ -51,7 +51,8 @@ Rays raysOf(const View& view) {
   for (int y = 0; y < kSize[1]; y += 4)
     for (int x = 0; x < kSize[0]; x += 4)
       for (int i = 0; i < 16; ++i) {
-        const Vec3 d = rayOf(view, kSize, {x + i % 4 + 0.5, y + i / 4 + 0.5}).value_or(Vec3{0, 0, 1});
+        const Vec2 place{x + i % 4 + 0.5, y + i / 4 + 0.5};
+        const Vec3 d = rayOf(view, kSize, place).value_or(Vec3{0, 0, 1});
         rays.x.push_back(static_cast<float>(d.x));
         rays.y.push_back(static_cast<float>(d.y));
         rays.z.push_back(static_cast<float>(d.z));
@@ -154,12 +155,13 @@ int main(int argument_count, char** arguments) {
   const std::filesystem::path folder = arguments[1];
   const int rounds = argument_count > 2 ? std::atoi(arguments[2]) : 9;
   const design::Design design = design::readDesign(folder / "design.json").design;
-  const scene::Scene scene = scene::buildScene(design, design::situationsOf(design).front(), folder);
+  const scene::Scene scene =
+      scene::buildScene(design, design::situationsOf(design).front(), folder);
   const scene::RayCaster caster(scene);
   const Subject subject(caster);
   const Raw raw(scene);
-  fmt::print("{}: {} bodies, {} triangles; {} x {}; one thread, processor time, median of {} rounds, "
-             "turn about\n",
+  fmt::print("{}: {} bodies, {} triangles; {} x {}; one thread, processor time, median of {} "
+             "rounds, turn about\n",
              arguments[1], scene.bodies.size(), raw.triangles, kSize[0], kSize[1], rounds);
   tbb::global_control one(tbb::global_control::max_allowed_parallelism, 1);
 
@@ -167,7 +169,8 @@ int main(int argument_count, char** arguments) {
   const double f = 640 / std::tan(degToRad(45));
   const std::array<std::pair<const char*, optics::Lens>, 3> lenses{{
       {"pinhole, 90 degrees", optics::RadialLens{f, 1, middle}},
-      {"fisheye, equidistant, 180 degrees across", optics::RadialLens{640 / (0.5 * kPi), 0, middle}},
+      {"fisheye, equidistant, 180 degrees across",
+       optics::RadialLens{640 / (0.5 * kPi), 0, middle}},
       {"five coefficients",
        optics::makeBrownConrady({f, f}, middle, {-0.22, 0.05, 0.0008, -0.0006, -0.004})},
   }};

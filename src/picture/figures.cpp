@@ -14,23 +14,27 @@ namespace {
 
 constexpr std::size_t kSides = 12;
 
-// Shares of the height; half widths across and along the way it looks.
+// Shares of the height. Each part is convex and has one proportion of its half widths along and
+// across the way it looks, so that its faces are planes. Proportions of a standing adult as drawing
+// manuals have them: the head an eighth.
 struct Course {
-  double height, across, along;
+  double height, across;
 };
-using Courses = std::vector<Course>;
+struct Part {
+  double along_over_across;
+  std::vector<Course> courses;
+};
+const std::vector<Part> kParts{
+    {0.62, {{0, 0.055}, {0.05, 0.062}, {0.44, 0.088}, {0.49, 0.088}}},                  // legs
+    {0.56, {{0.46, 0.092}, {0.53, 0.1}, {0.79, 0.126}, {0.825, 0.108}, {0.845, 0.054}}},  // trunk
+    {1.0, {{0.82, 0.031}, {0.9, 0.031}}},                                               // neck
+    {1.2,
+     {{0.868, 0.024}, {0.885, 0.038}, {0.92, 0.047}, {0.95, 0.048}, {0.98, 0.037}, {1, 0.016}}},
+};
 
-// Each part is convex and its courses have one proportion of across to along, so that its faces are
-// planes. Proportions of a standing adult as drawing manuals have them: head an eighth.
-const Courses kLegs{{0, 0.055, 0.035}, {0.06, 0.066, 0.042}, {0.45, 0.0943, 0.06}, {0.5, 0.0943, 0.06}};
-const Courses kTrunk{{0.47, 0.09, 0.05}, {0.62, 0.108, 0.06}, {0.79, 0.126, 0.07},
-                     {0.825, 0.108, 0.06}, {0.845, 0.054, 0.03}};
-const Courses kNeck{{0.82, 0.031, 0.031}, {0.9, 0.031, 0.031}};
-const Courses kHead{{0.868, 0.024, 0.0288}, {0.885, 0.038, 0.0456}, {0.92, 0.047, 0.0564},
-                    {0.95, 0.048, 0.0576},  {0.98, 0.037, 0.0444},  {1, 0.016, 0.0192}};
-
-void addPart(scene::Scene& made, const Figure& figure, const Courses& courses,
+void addPart(scene::Scene& made, const Figure& figure, const Part& part,
              std::uint32_t source) {
+  const std::vector<Course>& courses = part.courses;
   const double turn = degToRad(figure.facing_deg), s = std::sin(turn), c = std::cos(turn);
   const Vec3 ahead{s, c, 0}, right{c, -s, 0};
   scene::Hull hull;
@@ -38,10 +42,10 @@ void addPart(scene::Scene& made, const Figure& figure, const Courses& courses,
     for (std::size_t i = 0; i < kSides; ++i) {
       const double angle = 2 * kPi * (static_cast<double>(i) + 0.5) / kSides;
       // Anticlockwise seen from above.
-      hull.vertices.push_back(figure.at_m + (right * (course.across * std::cos(angle)) +
-                                             ahead * (course.along * std::sin(angle)) +
-                                             Vec3{0, 0, course.height}) *
-                                                figure.height_m);
+      const double across = course.across * std::cos(angle);
+      const double along = course.across * part.along_over_across * std::sin(angle);
+      hull.vertices.push_back(figure.at_m + (right * across + ahead * along +
+                                             Vec3{0, 0, course.height}) * figure.height_m);
     }
   const auto corner = [&](std::size_t course, std::size_t i) {
     return static_cast<std::uint32_t>(course * kSides + i % kSides);
@@ -68,8 +72,7 @@ scene::Scene figureScene(std::span<const Figure> figures) {
   scene::Scene made;
   for (std::size_t i = 0; i < figures.size(); ++i) {
     made.sources.push_back({fmt::format("figure {}", i + 1), 0, 0});
-    for (const Courses* courses : {&kLegs, &kTrunk, &kNeck, &kHead})
-      addPart(made, figures[i], *courses, static_cast<std::uint32_t>(i));
+    for (const Part& part : kParts) addPart(made, figures[i], part, static_cast<std::uint32_t>(i));
   }
   return made;
 }

@@ -43,7 +43,8 @@ bool isSurface(std::uint32_t surface) { return surface < kNoSurface; }
 
 Colour darkened(const Paint& paint, Colour colour, float shade) {
   const bool dark = paint.paper.green < paint.ink.green;
-  return dark ? mix(colour, paint.paper * 0.4f, 0.7f * shade) : mix(colour, paint.ink, 0.5f * shade);
+  return dark ? mix(colour, paint.paper * 0.4f, 0.7f * shade)
+              : mix(colour, paint.ink, 0.5f * shade);
 }
 
 }  // namespace
@@ -215,9 +216,12 @@ void Renderer::Work::finishTile(int tile_x, int tile_y) {
             packet.z[k] = static_cast<float>(d.z);
           } else {
             const float sx = ox * along, sy = oy * down;
-            packet.x[k] = rays.x[i] + sx * (rays.x[right] - rays.x[i]) + sy * (rays.x[below] - rays.x[i]);
-            packet.y[k] = rays.y[i] + sx * (rays.y[right] - rays.y[i]) + sy * (rays.y[below] - rays.y[i]);
-            packet.z[k] = rays.z[i] + sx * (rays.z[right] - rays.z[i]) + sy * (rays.z[below] - rays.z[i]);
+            packet.x[k] = rays.x[i] + sx * (rays.x[right] - rays.x[i]) +
+                          sy * (rays.x[below] - rays.x[i]);
+            packet.y[k] = rays.y[i] + sx * (rays.y[right] - rays.y[i]) +
+                          sy * (rays.y[below] - rays.y[i]);
+            packet.z[k] = rays.z[i] + sx * (rays.z[right] - rays.z[i]) +
+                          sy * (rays.z[below] - rays.z[i]);
           }
           if (special[k] != 0) packet.traced[k] = 0;
         }
@@ -241,7 +245,6 @@ void Renderer::Work::finishTile(int tile_x, int tile_y) {
         colour = sum * 0.25f;
         const float share = others / kPacketRays;
         line = strongest * 2 * std::min(share, 1 - share);
-        // A thing thinner than a pixel is nothing but its line.
       }
       if (shade) colour = darkened(paint, colour, contactAt(x, y));
       if (options.lines && line > 0) colour = mix(colour, paint.ink, kLineInk * line);

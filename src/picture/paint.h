@@ -51,7 +51,7 @@ class Paint {
   Colour face(const Vec3& normal) const {
     const double light = 0.62 * normal.z + 0.22 * normal.x - 0.36 * normal.y;  // -0.75 to 0.75
     const auto lit = static_cast<float>(std::clamp(0.5 + 0.66 * light, 0.0, 1.0));
-    return dark_ ? mix(paper, ink, 0.10f + 0.26f * lit) : mix(paper, ink, 0.36f - 0.31f * lit);
+    return dark_ ? mix(paper, ink, 0.10f + 0.26f * lit) : mix(paper, ink, 0.40f - 0.37f * lit);
   }
   Colour figure(const Vec3& normal) const {
     return mix(mix(face(normal), ink, 0.26f), accent, 0.16f);

@@ -46,7 +46,7 @@ struct Options {
   bool smooth = true;            // sixteen rays a pixel where there is such an edge; last pass only
   bool contact_shade = true;     // darker where surfaces come near each other; last pass only
   std::vector<double> grid_m{};  // heights (site) of floors that show a faint grid of metres
-  std::optional<double> ground_m = 0;  // an endless plain where rays down hit nothing; it hides nothing
+  std::optional<double> ground_m = 0;  // an endless plain where rays down hit nothing else
   // Only what lies below this height (site) is drawn, and what it cuts shows in dark section: one
   // looks into a storey from above.
   std::optional<double> cut_m{};
@@ -64,9 +64,9 @@ struct Picture {
   int width = 0, height = 0;
   std::vector<std::uint32_t> argb;     // 0xffRRGGBB in a word (QImage::Format_RGB32)
   std::vector<float> distance_m;       // from the eye along the ray; infinity where nothing is hit
-  std::vector<std::int32_t> body;      // index into the scene's bodies, then figures' bodies; or k...
+  std::vector<std::int32_t> body;      // index into the scene's bodies, then the figures'; or k...
   std::vector<std::uint32_t> surface;  // see Renderer::surface; from kNoSurface up: no surface
-  int step = 0;                        // of the last finished pass: each pixel stands for step x step
+  int step = 0;  // of the last finished pass: each pixel traced stands for step x step
   std::size_t at(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
            static_cast<std::size_t>(x);

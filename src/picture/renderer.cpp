@@ -36,7 +36,8 @@ Renderer::Work::Work(const Subject& s, View from, Options o)
     std::uint32_t argb = argbOf(paint.face(surface.normal));
     if (surface.normal.z > kLevelNormal)
       for (const double floor : options.grid_m)
-        if (std::abs(surface.offset - floor) < kOnFloorM) argb = (argb & 0xffffff) | kTakesGrid << 24;
+        if (std::abs(surface.offset - floor) < kOnFloorM)
+          argb = (argb & 0xffffff) | kTakesGrid << 24;
     if (s.scene().sources[surface.source].light > 0) argb = (argb & 0xffffff) | kSeenThrough << 24;
     palette.push_back(argb);
   }

@@ -155,8 +155,8 @@ void Renderer::Work::see(RayPacket& rays, Seen16& out, float pixel_rad) const {
         if (open[k] == 0 || hit.leaves[k] == 0 || hit.triangle[k] == kNoTriangle) continue;
         const bool of_figure = out.body[k] >= figure_bodies;
         const scene::Scene& of = of_figure ? figures : scene;
-        const scene::Body& body =
-            of.bodies[static_cast<std::size_t>(of_figure ? out.body[k] - figure_bodies : out.body[k])];
+        const std::int32_t index = of_figure ? out.body[k] - figure_bodies : out.body[k];
+        const scene::Body& body = of.bodies[static_cast<std::size_t>(index)];
         if (body.triangle()) continue;
         const auto start = static_cast<double>(rays.near_m[k]);
         const Vec3 d{static_cast<double>(rays.x[k]), static_cast<double>(rays.y[k]),
@@ -260,6 +260,10 @@ void Renderer::Work::see(RayPacket& rays, Seen16& out, float pixel_rad) const {
   }
 
   for (std::size_t k = 0; k < kPacketRays; ++k) {
+    if (out.surface[k] < kNoSurface && passes[k] == 1 && palette[out.surface[k]] >> 24 == 0xff) {
+      out.argb[k] = palette[out.surface[k]];
+      continue;
+    }
     Colour colour;
     if (out.surface[k] == kSectionSurface) {
       colour = paint.section();

@@ -25,7 +25,7 @@ struct View {
 };
 
 View viewOf(const design::PosedImager& imager);
-// Through a rectilinear lens. look_at must differ from eye_m; straight up and down have north on top.
+// Through a rectilinear lens. look_at must differ from eye_m; straight down has north on top.
 View viewFrom(const Vec3& eye_m, const Vec3& look_at_m, double vfov_deg, std::array<int, 2> pixels);
 
 // Places in a picture of `size` pixels: (0, 0) is the outer edge of its top left pixel, as in a

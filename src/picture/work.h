@@ -56,8 +56,7 @@ struct Renderer::Work {
   Surface surfaceOf(std::uint32_t index) const;
   bool maskedAt(Vec2 place) const;
 
-  // trace.cpp. Rays of a packet get their ends and what stops them; `step_x`, `step_y`: from one
-  // pixel to the next, for the floor's grid.
+  // trace.cpp. pixel_rad: from one pixel to the next, for the floor's grid.
   void setRange(scene::RayPacket& rays) const;
   void hits(const Vec3& eye, const scene::RayPacket& rays, scene::StopsAt stops,
             scene::HitPacket& out) const;

@@ -48,7 +48,7 @@ struct alignas(64) RayPacket {
 inline constexpr std::uint32_t kNoTriangle = 0xffffffffu;
 struct alignas(64) HitPacket {
   std::array<float, kPacketRays> distance_m;            // far_m where nothing is hit
-  std::array<std::uint32_t, kPacketRays> triangle;      // kNoTriangle likewise, and where not traced
+  std::array<std::uint32_t, kPacketRays> triangle;      // kNoTriangle there, and where not traced
   // 1 where the ray leaves a body: it began inside it, or on its surface.
   std::array<std::int32_t, kPacketRays> leaves;
 };

@@ -35,9 +35,8 @@ inline scene::Scene closedRoom() {
 inline View level(Vec3 eye, double f_px, double k, Size pixels, double pan_deg = 0,
                   double tilt_deg = 0) {
   const Vec2 whole{static_cast<double>(pixels[0]), static_cast<double>(pixels[1])};
-  return {eye,    design::imagerFromSite(pan_deg, tilt_deg, 0), optics::RadialLens{f_px, k, whole * 0.5},
-          pixels, {},                                           {0, 0},
-          whole};
+  const optics::RadialLens lens{f_px, k, whole * 0.5};
+  return {eye, design::imagerFromSite(pan_deg, tilt_deg, 0), lens, pixels, {}, {0, 0}, whole};
 }
 
 inline Options plain() {
