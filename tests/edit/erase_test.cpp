@@ -111,6 +111,11 @@ TEST(Erase, AnAlternativeLosesOnlyWhatSpeaksOfIt) {
   const Erased e = erased(design, {{ObjectKind::mounting, "M1", 0}});
   ASSERT_EQ(e.design.alternatives[0].edits.size(), 2u);
   EXPECT_EQ(e.design.alternatives[0].edits[0].key, "title");
+  // A list that is replaced whole would bring back what went, or lack what its places counted.
+  design.alternatives[0].edits = {{{"W1"}, "openings", "[]"}, {{"W1"}, "thickness_m", "0.3"}};
+  const Erased door = erased(design, {{ObjectKind::opening, "O1", 0}});
+  ASSERT_EQ(door.design.alternatives[0].edits.size(), 1u);
+  EXPECT_EQ(door.design.alternatives[0].edits[0].key, "thickness_m");
 }
 
 }  // namespace
