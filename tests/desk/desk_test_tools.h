@@ -22,7 +22,7 @@ inline std::unique_ptr<MainWindow> windowWith(const std::string& example) {
   auto window = std::make_unique<MainWindow>();
   window->resize(1280, 800);
   window->show();
-  QTest::qWaitFor([&] { return window->isVisible(); }, 5000);
+  if (!QTest::qWaitFor([&] { return window->isVisible(); }, 5000)) return nullptr;
   if (!example.empty()) window->workspace().open(examplePath(example));
   QTest::qWait(20);
   return window;
