@@ -35,7 +35,8 @@ if(BELVEDERE_QT)
     target_link_libraries(test_desk_${name} PRIVATE belvedere_flags room_desk Qt6::Test)
     target_compile_definitions(test_desk_${name} PRIVATE BELVEDERE_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
     add_test(NAME desk.${name} COMMAND test_desk_${name})
-    set_tests_properties(desk.${name} PROPERTIES TIMEOUT 600 ENVIRONMENT QT_QPA_PLATFORM=offscreen)
+    set_tests_properties(desk.${name} PROPERTIES TIMEOUT 600 ENVIRONMENT
+      "QT_QPA_PLATFORM=offscreen;XDG_STATE_HOME=${CMAKE_BINARY_DIR}/desk_state/${name};XDG_CONFIG_HOME=${CMAKE_BINARY_DIR}/desk_config/${name}")
   endforeach()
 endif()
 

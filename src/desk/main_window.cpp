@@ -17,6 +17,7 @@
 
 #include "base/problem.h"
 #include "desk/colours.h"
+#include "desk/problems_dialog.h"
 
 namespace belvedere::desk {
 
@@ -284,23 +285,16 @@ bool MainWindow::openFile(const std::filesystem::path& path) {
     workspace_.open(path);
     return true;
   } catch (const InputError& error) {
-    QString all;
-    for (const Problem& problem : error.problems()) {
-      all += QString::fromStdString(problem.where.empty() ? problem.what
-                                                          : problem.where + ": " + problem.what);
-      if (!problem.hint.empty()) all += "\n    " + QString::fromStdString(problem.hint);
-      all += "\n";
-    }
-    QMessageBox box(QMessageBox::Warning, tr("The file cannot be used"),
-                    tr("%1 has %n problems. Nothing was opened; what was open before still is.",
-                       nullptr, static_cast<int>(error.problems().size()))
-                        .arg(QString::fromStdString(path.filename().string())),
-                    QMessageBox::Ok, this);
-    box.setObjectName("problems");
-    box.setDetailedText(all);
-    box.exec();
+    showProblems(tr("%1 has %n problems. Nothing was opened; what was open before still is.",
+                    nullptr, static_cast<int>(error.problems().size()))
+                     .arg(QString::fromStdString(path.filename().string())),
+                 error);
     return false;
   }
+}
+
+void MainWindow::showProblems(const QString& heading, const InputError& error) {
+  ProblemsDialog(heading, error.problems(), this).exec();
 }
 
 void MainWindow::open() {

@@ -54,6 +54,9 @@ class MainWindow : public QMainWindow {
   // Opens, or shows every problem of the file and keeps what was open.
   bool openFile(const std::filesystem::path& path);
   void tell(const QString& sentence);
+  // Every problem, where, and what to do.
+  void showProblems(const QString& heading, const InputError& error);
+  bool maySave();               // asks when there is something to lose; false: stay
 
  protected:
   void closeEvent(QCloseEvent* event) override;
@@ -68,7 +71,6 @@ class MainWindow : public QMainWindow {
   void open();
   bool save();
   bool saveAs();
-  bool maySave();               // asks when there is something to lose; false: stay
 
   Workspace workspace_;
   Evaluator evaluator_;

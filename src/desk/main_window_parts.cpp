@@ -4,11 +4,13 @@
 // the sheet, and adds its commands. Order is the order in the menus.
 #include "desk/hover_tag.h"
 #include "desk/main_window.h"
+#include "desk/safety_parts.h"
 
 namespace belvedere::desk {
 
 void MainWindow::makeParts() {
   new HoverTag(*sheet_, workspace_, evaluator_);
+  makeSafetyParts(*this);
 }
 
 }  // namespace belvedere::desk

@@ -50,17 +50,30 @@ void Workspace::start(Design design, const std::filesystem::path& folder) {
   reset(std::move(file), true);
 }
 
-void Workspace::recover(design::DesignFile file) {
-  folder_.clear();
+void Workspace::recover(design::DesignFile file, const std::filesystem::path& folder) {
+  folder_ = file.path.empty() ? folder : std::filesystem::path();
   reset(std::move(file), false);
 }
 
 void Workspace::save(const std::filesystem::path& path) {
+  keepBackup(std::filesystem::absolute(path));
   file_.design = history_.now();
   design::saveDesign(file_, std::filesystem::absolute(path));
   folder_.clear();
   history_.markSaved();
   Q_EMIT savedChanged();
+}
+
+// What was there before the program first wrote to it; a later save of the session leaves it.
+void Workspace::keepBackup(const std::filesystem::path& path) {
+  if (std::find(backed_up_.begin(), backed_up_.end(), path) != backed_up_.end()) return;
+  backed_up_.push_back(path);
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(path, error)) return;
+  std::filesystem::copy_file(path, path.string() + "~",
+                             std::filesystem::copy_options::overwrite_existing, error);
+  if (error) tell(tr("No copy of the file as it was could be kept: %1")
+                      .arg(QString::fromStdString(error.message())));
 }
 
 std::string Workspace::text() const {
@@ -69,13 +82,38 @@ std::string Workspace::text() const {
   return design::writeDesign(file);
 }
 
-bool Workspace::changedOnDisk() const {
-  if (file_.path.empty()) return false;
-  QFile file(QString::fromStdString(file_.path.string()));
-  if (!file.open(QIODevice::ReadOnly)) return false;  // gone: saving will make it again
+namespace {
+
+// Of the file's bytes; empty when there is none.
+std::string hashOnDisk(const std::filesystem::path& path) {
+  QFile file(QString::fromStdString(path.string()));
+  if (path.empty() || !file.open(QIODevice::ReadOnly)) return {};
   QCryptographicHash hash(QCryptographicHash::Sha256);
   hash.addData(&file);
-  return hash.result().toHex().toStdString() != file_.sha256;
+  return hash.result().toHex().toStdString();
+}
+
+}  // namespace
+
+bool Workspace::changedOnDisk() const {
+  const std::string now = hashOnDisk(file_.path);
+  return !now.empty() && now != file_.sha256;  // gone: saving will make it again
+}
+
+void Workspace::takeTheirs() {
+  design::DesignFile theirs = design::readDesign(file_.path);
+  const Design design = theirs.design;
+  file_ = std::move(theirs);
+  endGesture();
+  apply(tr("Take what another program wrote"), design);
+  history_.markSaved();
+  Q_EMIT savedChanged();
+}
+
+void Workspace::keepMine() {
+  file_.sha256 = hashOnDisk(file_.path);
+  history_.forgetSaved();
+  Q_EMIT savedChanged();
 }
 
 void Workspace::apply(const QString& name, Design next, const std::string& gesture) {

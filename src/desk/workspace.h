@@ -44,13 +44,20 @@ class Workspace : public QObject {
   // A design of no file; what its attachments are relative to.
   void start(design::Design design, const std::filesystem::path& folder = {});
   // A text that another run left behind (recovery): counts as not saved.
-  void recover(design::DesignFile file);
+  void recover(design::DesignFile file, const std::filesystem::path& folder = {});
+  // The first time in a session that a file is written over, it is kept beside as "<name>~".
   // Throws InputError (cannot_save).
   void save(const std::filesystem::path& path);
+  // As read or written last: its path, source and hash; the present design is design().
+  const design::DesignFile& file() const { return file_; }
   // The bytes that save would write.
   std::string text() const;
   // Whether the file on disk is still what was read or written last.
   bool changedOnDisk() const;
+  // Another program wrote the file: takes what it says as a step that can be undone (throws
+  // InputError and changes nothing when it cannot be used), or goes on and will write over it.
+  void takeTheirs();
+  void keepMine();
 
   // ---- edits
   // One step of undo named `name`; steps of one `gesture` in a row are one. Throws nothing: whoever
@@ -103,11 +110,13 @@ class Workspace : public QObject {
 
  private:
   void reset(design::DesignFile file, bool saved);
+  void keepBackup(const std::filesystem::path& path);
   void changed();
   void keepLookAtWhatIsThere();
 
   design::DesignFile file_;        // as read or written last; its design is history's saved one
   std::filesystem::path folder_;
+  std::vector<std::filesystem::path> backed_up_;  // in this session
   edit::History history_;
   quint64 version_ = 0;
   bool dragging_ = false;

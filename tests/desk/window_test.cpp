@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QComboBox>
-#include <QMessageBox>
 #include <QTemporaryDir>
 #include <QTimer>
 
@@ -8,6 +7,7 @@
 #include <fstream>
 
 #include "base/units.h"
+#include "desk/problems_dialog.h"
 #include "desk_test_tools.h"
 #include "drawing/sheet_parts.h"
 #include "edit/aim.h"
@@ -98,8 +98,8 @@ class WindowTest : public QObject {
       "housings": [{"id": "C1", "model": "nobody"}]})";
     QString details;
     QTimer::singleShot(200, [&] {
-      if (auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget())) {
-        details = box->detailedText();
+      if (auto* box = qobject_cast<ProblemsDialog*>(QApplication::activeModalWidget())) {
+        details = box->text();
         box->accept();
       }
     });

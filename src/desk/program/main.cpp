@@ -6,6 +6,7 @@
 
 #include "desk/colours.h"
 #include "desk/main_window.h"
+#include "desk/safety_parts.h"
 
 int main(int argc, char** argv) {
   QApplication app(argc, argv);
@@ -32,5 +33,6 @@ int main(int argc, char** argv) {
   window.show();
   if (!parser.positionalArguments().isEmpty())
     window.openFile(parser.positionalArguments().front().toStdString());
+  belvedere::desk::offerLeftWork(window);
   return QApplication::exec();
 }
