@@ -51,4 +51,14 @@ std::string nearestWord(const std::string& word, const std::vector<std::string>&
   return best;
 }
 
+std::vector<std::string> nearestFirst(const std::string& word, std::vector<std::string> known) {
+  if (word.size() > 200) return known;
+  std::vector<std::pair<std::size_t, std::string>> far;
+  for (std::string& k : known) far.emplace_back(editDistance(word, k), std::move(k));
+  std::stable_sort(far.begin(), far.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (std::size_t i = 0; i < far.size(); ++i) known[i] = std::move(far[i].second);
+  return known;
+}
+
 }  // namespace belvedere

@@ -40,5 +40,7 @@ class InputError : public std::exception {
 
 // The word of `known` nearest to `word` (edit distance at most a third of its length), or "".
 std::string nearestWord(const std::string& word, const std::vector<std::string>& known);
+// All of `known`, the nearest to `word` first, else in their order.
+std::vector<std::string> nearestFirst(const std::string& word, std::vector<std::string> known);
 
 }  // namespace belvedere
