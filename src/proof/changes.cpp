@@ -130,13 +130,14 @@ void tryAim(Trial& trial, const design::Housing& housing, Change change, const E
         std::find_if(varied.imagers.begin(), varied.imagers.end(),
                      [&](const auto& i) { return i.slot == change.slot; }) - varied.imagers.begin())]
                                  .aims[change.aim];
+    const int decimals = rounded ? 1 : 3;
     std::string turn, nod;
     if (change.pan_deg != 0)
-      turn = fmt::format("turn {:.1f} deg to the {} (pan {:.1f})", std::fabs(change.pan_deg),
-                         change.pan_deg > 0 ? "right" : "left", aim.pan_deg);
+      turn = fmt::format("turn {:.{}f} deg to the {} (pan {:.{}f})", std::fabs(change.pan_deg),
+                         decimals, change.pan_deg > 0 ? "right" : "left", aim.pan_deg, decimals);
     if (change.tilt_deg != 0)
-      nod = fmt::format("tilt {:.1f} deg {} (tilt {:.1f})", std::fabs(change.tilt_deg),
-                        change.tilt_deg > 0 ? "down" : "up", aim.tilt_deg);
+      nod = fmt::format("tilt {:.{}f} deg {} (tilt {:.{}f})", std::fabs(change.tilt_deg), decimals,
+                        change.tilt_deg > 0 ? "down" : "up", aim.tilt_deg, decimals);
     change.sentence = fmt::format("{}: {}{}{}", change.imager, turn,
                                   !turn.empty() && !nod.empty() ? " and " : "", nod);
     keepLeast(best, change);

@@ -120,4 +120,14 @@ void weighChange(const design::Design& design, const std::filesystem::path& fold
   change.loses_known = true;
 }
 
+void proveWithChange(const design::Design& design, const design::Requirement& requirement,
+                     const design::Situation& situation, std::shared_ptr<const Place> place,
+                     Change& change, const Progress& progress) {
+  const design::Design changed = withChange(design, change);
+  const Question q = makeQuestion(changed, requirement, situation, std::move(place));
+  ProveOptions options;
+  options.boxes_most = kShareBoxes;
+  change.share = proveShare(q, requirement.share, sizedFor(q, options), progress).share;
+}
+
 }  // namespace belvedere::proof

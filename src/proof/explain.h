@@ -42,6 +42,7 @@ struct Change {
   std::string sentence;             // "turn C1.2 3.2 deg to the right, to a pan of 43.2 deg"
   std::vector<std::string> loses;   // requirements that are met now and would fall, "R2 (day)"
   bool loses_known = false;
+  std::optional<Bounds> share;      // of the spot's requirement with the change, where asked for
 };
 // The design with the change made.
 design::Design withChange(const design::Design& design, const Change& change);
@@ -74,6 +75,12 @@ std::vector<Change> changesFor(const design::Design& design, const Question& que
 // Fills `loses` of a change: every requirement is proven with it (verdicts only).
 void weighChange(const design::Design& design, const std::filesystem::path& folder, Change& change,
                  const Progress& progress);
+// Fills `share` of a change: the zone of the requirement in the situation is proven with it, as
+// narrow as kShareBoxes boxes make it (about a second), so that the same call says the same.
+inline constexpr std::size_t kShareBoxes = 40'000;
+void proveWithChange(const design::Design& design, const design::Requirement& requirement,
+                     const design::Situation& situation, std::shared_ptr<const Place> place,
+                     Change& change, const Progress& progress);
 
 // How far a solid may grow before a requirement that is met now is no longer proven met in some
 // situation: upwards (how high stock may be stacked) and outwards on all sides (how far a rack may

@@ -16,6 +16,7 @@
 #include "design/task_table.h"
 #include "proof/blind.h"
 #include "proof/findings.h"
+#include "proof/placing.h"
 #include "proof/withhold.h"
 #include "scene/presence.h"
 
@@ -73,21 +74,33 @@ struct Runner {
       if (e) std::rethrow_exception(e);
   }
 
-  std::vector<RequirementProof> rows() {
+  // What each job says adds to the progress of all.
+  std::vector<RequirementProof> rows(const Progress& all) {
     each(places.size(), [&](std::size_t i) {
       places[i].second = makePlace(design, places[i].first, folder);
     });
     std::vector<RequirementProof> proven(jobs.size());
-    each(jobs.size(), [&](std::size_t i) { proven[i] = prove(jobs[i]); });
+    std::vector<double> done(jobs.size());
+    double sum = 0;
+    each(jobs.size(), [&](std::size_t i) {
+      const Progress own(all, [&, i](double share, std::string_view what) {
+        sum += std::max(0.0, share - done[i]);
+        done[i] = std::max(done[i], share);
+        all.say(sum / static_cast<double>(jobs.size()), what);
+      });
+      proven[i] = prove(jobs[i], own);
+      own.say(1, jobs[i].requirement->id.text);
+    });
     return proven;
   }
 
-  RequirementProof prove(const Job& job) const {
+  RequirementProof prove(const Job& job, const Progress& own) const {
     const std::shared_ptr<const Place>& place = places[job.place].second;
     if (!job.without) {
       const Question q = makeQuestion(design, *job.requirement, job.situation, place);
-      return job.requirement->kind == design::RequirementKind::see ? see(q, job.requirement->share)
-                                                                   : withhold(q);
+      return job.requirement->kind == design::RequirementKind::see
+                 ? see(q, job.requirement->share, own)
+                 : withhold(q, own);
     }
     design::Requirement still = *job.requirement;
     if (!job.loss->still_task.empty()) {
@@ -95,33 +108,30 @@ struct Runner {
       still.px_per_m.reset();
     }
     const Question q = makeQuestion(design, still, job.situation, place, {{job.without->id}});
-    RequirementProof proof = see(q, job.loss->still_share.value_or(job.requirement->share));
+    RequirementProof proof = see(q, job.loss->still_share.value_or(job.requirement->share), own);
     proof.without = job.without->id.text;
     return proof;
   }
 
-  RequirementProof see(const Question& q, double asked) const {
+  RequirementProof see(const Question& q, double asked, const Progress& own) const {
     RequirementProof proof = begin(q);
     proof.asked = asked;
-    // A doormat needs finer cells than a hall for the same width of its bounds.
-    ProveOptions sized = options;
-    sized.finest_m = std::min(options.finest_m, kFinestOfSide * std::sqrt(q.region_m2));
-    const ShareProof share = proveShare(q, asked, sized, progress);
+    const ShareProof share = proveShare(q, asked, sizedFor(q, options), own);
     proof.share = share.share;
     proof.verdict = share.verdict;
     proof.finest_m = share.finest_m;
     proof.boxes = share.boxes;
-    if (options.spots) summariseSpots(q, kSpotCellM, kSpotsMost, proof, progress);
+    if (options.spots) summariseSpots(q, kSpotCellM, kSpotsMost, proof, own);
     return proof;
   }
 
-  RequirementProof withhold(const Question& q) const {
+  RequirementProof withhold(const Question& q, const Progress& own) const {
     RequirementProof proof = begin(q);
     if (!(q.region_m2 > 0)) {  // nothing to withhold, and nothing kept: a finding says so
       proof.densest_px_per_m = Bounds{};
       return proof;
     }
-    const Densest most = densest(q, kDensestCloseness, progress);
+    const Densest most = densest(q, kDensestCloseness, own);
     proof.densest_px_per_m = most.px_per_m;
     proof.densest_imager = most.imager;
     proof.densest_at = most.at;
@@ -181,6 +191,11 @@ std::vector<double> targetHeights(const design::Design& design) {
 
 }  // namespace
 
+ProveOptions sizedFor(const Question& question, ProveOptions options) {
+  options.finest_m = std::min(options.finest_m, kFinestOfSide * std::sqrt(question.region_m2));
+  return options;
+}
+
 Proof prove(const design::Design& design, const std::filesystem::path& folder,
             const ProveOptions& options, const Progress& progress) {
   const auto start = std::chrono::steady_clock::now();
@@ -202,8 +217,13 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
       if (see) runner.addLosses(job);
     }
   }
-  proof.requirements = runner.rows();
-  if (options.blind_zones && options.only.empty()) {
+  const bool blind = options.blind_zones && options.only.empty();
+  const std::size_t steps = runner.jobs.size() + (blind ? 1 : 0);
+  if (!runner.jobs.empty())
+    proof.requirements = runner.rows(partOf(
+        progress, 0.0, static_cast<double>(runner.jobs.size()) / static_cast<double>(steps)));
+  if (blind) {
+    partOf(progress, steps - 1, steps).say(0, "blind zones");
     const design::Situation situation = design::situationsOf(design).front();
     const std::vector<double> heights = targetHeights(design);
     std::vector<const design::Housing*> housings;
@@ -224,6 +244,8 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
       std::move(of_housing.begin(), of_housing.end(), std::back_inserter(proof.rings));
   }
   proof.findings = findingsOf(design, proof, options.only);
+  const std::vector<Finding> placing = placingFindings(design, folder);
+  proof.findings.insert(proof.findings.end(), placing.begin(), placing.end());
   proof.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return proof;

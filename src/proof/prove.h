@@ -28,6 +28,10 @@ struct ProveOptions {
 Proof prove(const design::Design& design, const std::filesystem::path& folder,
             const ProveOptions& options, const Progress& progress);
 
+// The options with cells as fine as the question's zone needs: a doormat needs finer ones than a
+// hall for the same width of its bounds.
+ProveOptions sizedFor(const Question& question, ProveOptions options);
+
 // The share of one question (kind see). The kernel of the above.
 struct ShareProof {
   Bounds share;

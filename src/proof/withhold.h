@@ -31,6 +31,8 @@ struct Keep {
   std::string imager;
   std::array<double, 4> mask{};   // x0 y0 x1 y1
   std::optional<double> turn_deg;
+  // requirements that are met now and would fall with the turn, "R2 (day)"; nothing: not asked
+  std::optional<std::vector<std::string>> turn_falls;
 };
 std::vector<Keep> whatKeeps(const design::Design& design, const Question& question,
                             const Progress& progress);
