@@ -99,6 +99,10 @@ Resolved resolved(const ModelImager& imager) {
   return result;
 }
 
+double hfovOf(const optics::Lens& lens, const ModelImager& imager) {
+  return optics::fieldsOfView(lens, imager.pixels).hfov_deg.value_or(0);
+}
+
 struct AtZoom {
   optics::Lens lens;
   std::optional<double> focal_mm;
@@ -113,14 +117,23 @@ AtZoom atZoom(const Resolved& lens, const ModelImager& imager, const Aim& aim) {
     share = optics::shareAtHfov(*lens.zoom, imager.pixels[0], *aim.hfov_deg);
     if (!share)
       fail(imager, "zoom_out_of_range",
-           fmt::format("its zoom does not reach a horizontal field of {} deg", *aim.hfov_deg),
-           "take a field between those of its wide and tele ends");
+           fmt::format("its zoom does not reach a horizontal field of {} deg: it has {:.2f} (wide) to "
+                       "{:.2f} deg (tele)", *aim.hfov_deg, hfovOf(lens.zoom->wide, imager),
+                       hfovOf(lens.zoom->tele, imager)),
+           "take a field between these");
   } else if (aim.focal_mm) {
     share = optics::shareAtFocal(*lens.zoom, *aim.focal_mm);
     if (!share)
       fail(imager, "zoom_out_of_range",
-           fmt::format("its zoom does not reach a focal length of {} mm", *aim.focal_mm),
-           "take one between those of its wide and tele ends, or state the field of view");
+           lens.zoom->focal_mm
+               ? fmt::format("its zoom does not reach a focal length of {} mm: it has {:g} (wide) to "
+                             "{:g} mm (tele)", *aim.focal_mm, (*lens.zoom->focal_mm)[0],
+                             (*lens.zoom->focal_mm)[1])
+               : fmt::format("its model states no focal lengths, so that {} mm is no place of its "
+                             "zoom, of {:.2f} (wide) to {:.2f} deg (tele)", *aim.focal_mm,
+                             hfovOf(lens.zoom->wide, imager), hfovOf(lens.zoom->tele, imager)),
+           lens.zoom->focal_mm ? "take one between these, or state the field of view"
+                               : "state hfov_deg");
   }
   return {optics::lensAtShare(*lens.zoom, *share), optics::focalAtShare(*lens.zoom, *share)};
 }
