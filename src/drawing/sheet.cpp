@@ -165,10 +165,10 @@ void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm, double h
   // What a close-up cuts is covered, not clipped: an SVG of this Qt knows no clip.
   const Box2& plan = layout.plan;
   if (sheet.close_up)
-    for (const Box2& beside : {Box2{{0, 0}, {width_mm, plan.low.y}},
-                               Box2{{0, plan.high.y}, {width_mm, height_mm}},
-                               Box2{{0, plan.low.y}, {plan.low.x, plan.high.y}},
-                               Box2{{plan.high.x, plan.low.y}, {width_mm, plan.high.y}}})
+    for (const Box2& beside : {Box2{{-1, -1}, {width_mm + 1, plan.low.y}},
+                               Box2{{-1, plan.high.y}, {width_mm + 1, height_mm + 1}},
+                               Box2{{-1, -1}, {plan.low.x, height_mm + 1}},
+                               Box2{{plan.high.x, -1}, {width_mm + 1, height_mm + 1}}})
       canvas.fillBox(beside, inks.paper);
   paintLedger(canvas, sheet, layout.ledger);
   paintScaleAndNorth(canvas, sheet, layout);
