@@ -2,6 +2,7 @@
 #include "cli/answer.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
@@ -9,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "cli/command.h"
+#include "cli/option_values.h"
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "design/read.h"
@@ -17,23 +19,17 @@ namespace belvedere::cli {
 
 void addInput(CLI::App& command, Input& input, std::function<void()> then) {
   command.add_option("DESIGN", input.design, "the design file");
-  CLI::Option* json =
-      command
-          .add_option("--json", input.json,
-                      "the answer as one JSON object, into FILE; without FILE, or with -, to the "
-                      "standard output in place of the text")
-          ->type_name("[FILE]")
-          ->expected(0, 1);
+  const CLI::Option* json = addJson(command, input.json);
   command.callback([json, &input, then = std::move(then)] {
     // `--json design.json`: the only file there is, is the design.
     if (input.design.empty() && !input.json.empty() && input.json != "-")
       std::swap(input.design, input.json);
     if (input.design.empty()) throw CLI::RequiredError("DESIGN");
-    if (json->count() > 0 && input.json.empty()) input.json = "-";
     std::error_code ignored;
     if (!input.json.empty() && input.json != "-" &&
         std::filesystem::equivalent(input.design, input.json, ignored))
       throw CallError("--json would write over the design itself");
+    settleJson(*json, input.json);
     then();
   });
 }
@@ -169,6 +165,18 @@ std::string didYouMean(const std::string& word, const std::vector<std::string>& 
   return nearest.empty() ? std::string() : fmt::format("; did you mean \"{}\"?", nearest);
 }
 
+std::string knownOnes(const std::string& word, const std::vector<std::string>& known) {
+  constexpr std::size_t kMost = 12;
+  if (known.empty()) return "; it has none";
+  std::string text = didYouMean(word, known);
+  text += text.empty() ? "; it has " : " It has ";
+  const std::vector<std::string> near = nearestFirst(word, known);
+  for (std::size_t i = 0; i < std::min(kMost, near.size()); ++i)
+    text += (i == 0 ? "" : ", ") + cut(printable(near[i]), 40);
+  if (near.size() > kMost) text += fmt::format(" and {} more", near.size() - kMost);
+  return text;
+}
+
 namespace {
 template <class List>
 auto& named(const List& list, const std::string& id, const char* what) {
@@ -178,7 +186,7 @@ auto& named(const List& list, const std::string& id, const char* what) {
     known.push_back(item.id.text);
   }
   throw CallError(fmt::format("the design has no {} \"{}\"{}", what, printable(id),
-                              didYouMean(id, known)));
+                              knownOnes(id, known)));
 }
 }  // namespace
 
@@ -188,6 +196,18 @@ const design::Requirement& requirementOf(const design::Design& design, const std
 design::Situation situationOf(const design::Design& design, const std::string& id) {
   const std::vector<design::Situation> situations = design::situationsOf(design);
   return named(situations, id, "situation");
+}
+design::Situation situationOf(const design::Design& design, const design::Requirement& requirement,
+                              const std::string& id) {
+  situationOf(design, id);
+  std::vector<std::string> its;
+  for (design::Situation& situation : design::situationsOf(design, requirement)) {
+    if (situation.id.text == id) return std::move(situation);
+    its.push_back(situation.id.text);
+  }
+  throw CallError(fmt::format("{} is not asked for in situation \"{}\", only in {}",
+                              printable(requirement.id.text), printable(id),
+                              printable(fmt::format("{}", fmt::join(its, ", ")))));
 }
 const design::Housing& housingOf(const design::Design& design, const std::string& id) {
   return named(design.housings, id, "camera");

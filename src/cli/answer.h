@@ -62,10 +62,17 @@ std::string findingsText(const std::vector<Finding>& findings);
 // "; did you mean "x"?", or nothing.
 std::string didYouMean(const std::string& word, const std::vector<std::string>& known);
 
-// The requirement, situation or housing of that id; CallError with the nearest one where the
+// What there is instead of an unknown id: "; did you mean "R1"? It has R1, R2, R3 and 7 more",
+// nearest first.
+std::string knownOnes(const std::string& word, const std::vector<std::string>& known);
+
+// The requirement, situation or housing of that id; CallError with those that there are where the
 // design has none.
 const design::Requirement& requirementOf(const design::Design& design, const std::string& id);
 design::Situation situationOf(const design::Design& design, const std::string& id);
+// One in which the requirement must hold; CallError with those in which it must.
+design::Situation situationOf(const design::Design& design, const design::Requirement& requirement,
+                              const std::string& id);
 const design::Housing& housingOf(const design::Design& design, const std::string& id);
 
 }  // namespace belvedere::cli

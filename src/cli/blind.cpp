@@ -12,6 +12,7 @@
 
 #include "cli/blind_output.h"
 #include "cli/command.h"
+#include "cli/option_values.h"
 #include "cli/page.h"
 #include "cli/terminal.h"
 
@@ -171,21 +172,21 @@ CLI::App* addBlind(CLI::App& app, std::function<int()>& run) {
                       "heights of a target above the floor, m: 0.2,1.45,1.8,1.85 unless said")
       ->type_name("M,M")
       ->delimiter(',')
-      ->check(CLI::Range(0.0, 100.0));
+      ->check(numberWithin(0.0, 100.0));
   command->add_option("--lens-m", options->lens_heights_m,
                       "heights of the lens above the floor for the curve, m: 2 to 6 unless said")
       ->type_name("M,M")
       ->delimiter(',')
-      ->check(CLI::Range(0.0, 1000.0));
+      ->check(numberWithin(0.0, 1000.0));
   command->add_option("--down-deg", options->depressions_deg,
                       "angles below the horizon at which a ring is looked at: 15,30,45 unless said")
       ->type_name("DEG,DEG")
       ->delimiter(',')
-      ->check(CLI::Range(-90.0, 90.0));
+      ->check(numberWithin(-90.0, 90.0));
   command->add_option("--radius-m", options->radius_m,
                       "how far out the curve looks, m: 10 unless said")
       ->type_name("M")
-      ->check(CLI::Range(0.1, 10000.0));
+      ->check(numberWithin(0.1, 10000.0));
   command->add_flag("--outlines", options->outlines,
                     "print the outlines too (JSON always has them)");
   return command;

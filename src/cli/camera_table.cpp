@@ -7,6 +7,7 @@
 
 #include "cli/page.h"
 #include "design/resolve.h"
+#include "proof/placing.h"
 
 namespace belvedere::cli {
 
@@ -19,6 +20,18 @@ const design::Aim* aimOf(const design::Design& design, const design::PosedImager
     if (imager.slot == posed.slot && posed.aim < imager.aims.size()) return &imager.aims[posed.aim];
   return nullptr;
 }
+
+// Of the lens above the floor under its housing.
+std::optional<double> heightOf(const design::Design& design, const design::PosedImager& posed) {
+  const design::Housing* housing = design::findHousing(design, posed.housing);
+  const std::optional<double> floor_m =
+      housing != nullptr ? proof::floorUnder(design, *housing) : std::nullopt;
+  return floor_m ? std::optional(posed.lens_m.z - *floor_m) : std::nullopt;
+}
+std::string heightText(const design::Design& design, const design::PosedImager& posed) {
+  const std::optional<double> height_m = heightOf(design, posed);
+  return height_m ? fmt::format("{:.2f}", *height_m) : fmt::format("z {:.2f}", posed.lens_m.z);
+}
 }  // namespace
 
 std::string cameraTable(const design::Design& design) {
@@ -30,9 +43,9 @@ std::string cameraTable(const design::Design& design) {
   };
   Table table;
   table.align = "lrrrrrrrl";
-  table.head = {"", "lens", "lens", "lens", "site frame:", "housing:", "field of", "", "judged"};
+  table.head = {"", "lens", "lens", "above", "site frame:", "housing:", "field of", "", "judged"};
   table.rows.push_back(
-      {"imager", "x m", "y m", "z m", "pan  tilt  roll", "pan  tilt", "view", "captured", "on"});
+      {"imager", "x m", "y m", "floor m", "pan  tilt  roll", "pan  tilt", "view", "captured", "on"});
   for (const design::PosedImager& posed :
        design::posedImagers(design, design::JudgedOn::recorded)) {
     const design::Aim* aim = aimOf(design, posed);
@@ -40,7 +53,7 @@ std::string cameraTable(const design::Design& design) {
     const design::Aim& site = aim != nullptr ? *aim : none;
     table.rows.push_back(
         {printable(posed.name), fmt::format("{:.2f}", posed.lens_m.x),
-         fmt::format("{:.2f}", posed.lens_m.y), fmt::format("{:.2f}", posed.lens_m.z),
+         fmt::format("{:.2f}", posed.lens_m.y), heightText(design, posed),
          degrees({site.pan_deg, site.tilt_deg, site.roll_deg}),
          degrees({posed.housing_pan_deg, posed.housing_tilt_deg}),
          fmt::format("{:.1f}x{:.1f}", posed.hfov_deg, posed.vfov_deg),
@@ -57,6 +70,7 @@ Json cameraJson(const design::Design& design) {
     const design::Aim* aim = aimOf(design, posed);
     Json one{{"imager", posed.imager}, {"name", posed.name}, {"housing", posed.housing.text},
              {"slot", posed.slot}, {"lens_m", numbers(posed.lens_m)}};
+    if (const auto height_m = heightOf(design, posed)) one["height_m"] = number(*height_m);
     if (aim != nullptr)
       one["site"] = {{"pan_deg", number(aim->pan_deg)},
                      {"tilt_deg", number(aim->tilt_deg)},

@@ -9,9 +9,11 @@
 #include "cli/answer.h"
 #include "cli/camera_table.h"
 #include "cli/command.h"
+#include "cli/lens_table.h"
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "proof/findings.h"
+#include "proof/placing.h"
 
 namespace belvedere::cli {
 
@@ -42,7 +44,9 @@ std::vector<Count> countsOf(const design::Design& design) {
 
 int check(const Input& input) {
   const Loaded loaded = load(input.design);
-  const std::vector<Finding> findings = proof::designFindings(loaded.design);
+  std::vector<Finding> findings = proof::designFindings(loaded.design);
+  const std::vector<Finding> placing = proof::placingFindings(loaded.design, loaded.folder);
+  findings.insert(findings.end(), placing.begin(), placing.end());
   const std::vector<Count> counts = countsOf(loaded.design);
   if (!input.jsonOnly()) {
     std::string holds;
@@ -54,6 +58,8 @@ int check(const Input& input) {
     if (!findings.empty()) text += heading("Findings") + findingsText(findings);
     text += heading("Cameras, in the site's frame and in the housing's, degrees") +
             cameraTable(loaded.design);
+    const std::string lenses = lensTable(loaded.design);
+    if (!lenses.empty()) text += heading("Lenses, as fitted to their data sheets") + lenses;
     printOut(text);
   }
   if (!input.json.empty()) {
@@ -64,6 +70,7 @@ int check(const Input& input) {
                {"design", designJson(loaded)},
                {"holds", std::move(holds)},
                {"imagers", cameraJson(loaded.design)},
+               {"lenses", lensJson(loaded.design)},
                {"findings", findingsJson(findings)}},
               input.json);
   }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // cli: the command line, one file a command and thin: it asks the rooms and prints what they say;
-// no formula lives here. Data goes to stdout, messages to stderr, at most 100 columns (page.h).
+// no formula lives here. Data goes to stdout, messages to stderr, as wide as the page (page.h).
 //
 // A command is a function `CLI::App* addX(CLI::App& app, std::function<int()>& run)`: it adds its
 // options, and its CLI callback sets `run` to what is to be done. Its footer holds its examples:

@@ -11,6 +11,7 @@
 
 #include "cli/answer.h"
 #include "cli/command.h"
+#include "cli/option_values.h"
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "design/resolve.h"
@@ -36,6 +37,7 @@ constexpr std::size_t kOutlinesMost = 6;
 struct Options {
   std::string design, storey, situation, requirement, out;
   double dpi = 150;
+  int threads = 0;
   bool force = false;
 };
 
@@ -65,7 +67,7 @@ const design::Storey& storeyOf(const design::Design& design, const std::string& 
   std::vector<std::string> known;
   for (const design::Storey* storey : storeysOf(design)) known.push_back(storey->id.text);
   throw CallError(fmt::format("the design has no storey \"{}\"{}", printable(id),
-                              didYouMean(id, known)));
+                              knownOnes(id, known)));
 }
 
 Choice choiceOf(const design::Design& design, const Options& options) {
@@ -77,15 +79,13 @@ Choice choiceOf(const design::Design& design, const Options& options) {
                                   printable(options.requirement)));
   }
   if (!options.situation.empty()) {
-    choice.situation = situationOf(design, options.situation);
+    choice.situation = choice.selected
+                           ? situationOf(design, *choice.selected, options.situation)
+                           : situationOf(design, options.situation);
   } else {
     choice.situation = choice.selected ? design::situationsOf(design, *choice.selected).front()
                                        : design::situationsOf(design).front();
   }
-  if (choice.selected && !holdsIn(design, *choice.selected, choice.situation))
-    throw CallError(fmt::format("{} is not asked for in situation \"{}\"",
-                                printable(options.requirement),
-                                printable(choice.situation.id.text)));
   const design::Zone* zone =
       choice.selected ? design::findZone(design, choice.selected->zone) : nullptr;
   if (!options.storey.empty()) {
@@ -123,6 +123,7 @@ std::vector<fs::path> filesOf(const Options& options, const Choice& choice) {
     if (fs::exists(file, ignored) && !options.force)
       throw CallError(fmt::format("{} is there already; --force replaces it",
                                   printable(file.string())));
+    checkWritable(file);
     files.push_back(std::move(file));
   }
   return files;
@@ -212,6 +213,7 @@ void addBlindZones(const design::Design& design, const Choice& choice,
 }
 
 int draw(const Options& options) {
+  const auto threads = limitedTo(options.threads);
   const Loaded loaded = load(options.design);
   const Choice choice = choiceOf(loaded.design, options);
   const std::vector<fs::path> files = filesOf(options, choice);
@@ -224,6 +226,7 @@ int draw(const Options& options) {
   sheet.proof = proof::prove(loaded.design, loaded.folder, prove, runProgress());
   sheet.situation = choice.situation.id;
   if (choice.selected) sheet.selected_requirement = choice.selected->id;
+  sheet.close_up = choice.selected != nullptr;
   sheet.design_sha256 = loaded.sha256;
   const auto place = proof::makePlace(loaded.design, choice.situation, loaded.folder);
   std::string written;
@@ -241,9 +244,8 @@ int draw(const Options& options) {
       } else {
         drawing::writeSvg(sheet, files[i]);
       }
-    } catch (const std::system_error& error) {
-      throw CallError(fmt::format("{} cannot be written: {}", printable(files[i].string()),
-                                  error.what()));
+    } catch (const std::system_error& error) {  // what() begins with the file
+      throw CallError(fmt::format("what was drawn cannot be written: {}", printable(error.what())));
     }
     written += wrapped(fmt::format("wrote {}: {}, {}, 1:{:g} on A3", printable(files[i].string()),
                                    printable(storey.title.empty() ? storey.id.text : storey.title),
@@ -277,7 +279,7 @@ CLI::App* addDraw(CLI::App& app, std::function<int()>& run) {
       "  belvedere draw design.json\n"
       "      design.svg in this folder; with several storeys, one file each\n"
       "  belvedere draw design.json --requirement R1 --out door.png --dpi 200\n"
-      "      the storey of one requirement, which shows in its zone, as a picture\n"
+      "      one requirement: its zone and the imagers that serve it, close up, as a picture\n"
       "  belvedere draw design.json --storey ground --situation night --out plan.svg --force\n"
       "      one storey in one situation, in place of a file that is there");
   command->add_option("DESIGN", options->design, "the design file")->required();
@@ -288,13 +290,15 @@ CLI::App* addDraw(CLI::App& app, std::function<int()>& run) {
       ->type_name("ID");
   command
       ->add_option("--requirement", options->requirement,
-                   "show this one in its zone, in accent; else each zone shows its first")
+                   "show this one in its zone, in accent, with the imagers that serve it and what "
+                   "is around them; else the whole storey, each zone with its first")
       ->type_name("ID");
   command->add_option("--out", options->out, "the file to write: SVG or PNG by its ending")
       ->type_name("FILE");
   command->add_option("--dpi", options->dpi, "of a PNG: 150 unless said")
       ->type_name("DPI")
-      ->check(CLI::Range(20.0, 1200.0));
+      ->check(numberWithin(20.0, 1200.0));
+  addThreads(*command, options->threads);
   command->add_flag("--force", options->force, "replace files that are there");
   command->callback([options, &run] {
     checkOut(*options);

@@ -13,6 +13,8 @@
 #include "cli/command.h"
 #include "cli/explain_output.h"
 #include "cli/points_file.h"
+#include "cli/option_values.h"
+#include "cli/page.h"
 #include "cli/terminal.h"
 
 namespace belvedere::cli {
@@ -65,16 +67,42 @@ bool wanted(const Options& options, const design::SituationId& situation) {
 
 // A spot and, where it is asked for, the changes that would serve it.
 proof::SpotExplanation explained(const Loaded& loaded, const proof::Question& question, Vec2 at,
-                                 const Options& options, bool changes) {
+                                 const Options& options, bool changes,
+                                 const Progress& progress) {
   proof::SpotExplanation spot = proof::explainSpot(loaded.design, question, at);
   // Nobody wants a withheld zone served: whatKeeps answers for it.
   if (!changes || question.requirement->kind == design::RequirementKind::withhold) return spot;
-  spot.changes = proof::changesFor(loaded.design, question, spot, options.effort, runProgress());
-  // What else a change does to the brief takes a proof each: for whoever asks of one requirement.
+  spot.changes = proof::changesFor(loaded.design, question, spot, options.effort, progress);
+  // What a change does to the brief takes a proof each: for whoever asks of one requirement.
   if (!options.requirement.empty())
-    for (proof::Change& change : spot.changes)
-      proof::weighChange(loaded.design, loaded.folder, change, runProgress());
+    for (std::size_t i = 0; i < spot.changes.size(); ++i) {
+      const Progress part = partOf(progress, i, spot.changes.size());
+      proof::proveWithChange(loaded.design, *question.requirement, question.situation,
+                             question.place, spot.changes[i], partOf(part, 0.0, 0.2));
+      proof::weighChange(loaded.design, loaded.folder, spot.changes[i], partOf(part, 0.2, 1.0));
+    }
   return spot;
+}
+
+// What keeps a withheld zone, and what each turn would cost the brief.
+std::vector<proof::Keep> keepsOf(const Loaded& loaded, const proof::Question& question,
+                                 const Options& options, const Progress& progress) {
+  std::vector<proof::Keep> keeps = proof::whatKeeps(loaded.design, question, progress);
+  if (options.requirement.empty()) return keeps;
+  for (std::size_t i = 0; i < keeps.size(); ++i) {
+    proof::Keep& keep = keeps[i];
+    const auto view = std::find_if(question.views.begin(), question.views.end(),
+                                   [&](const auto& v) { return v.imager == keep.imager; });
+    if (!keep.turn_deg || view == question.views.end()) continue;
+    proof::Change turn;
+    turn.housing = view->housing;
+    turn.slot = view->slot;
+    turn.aim = view->aim;
+    turn.pan_deg = *keep.turn_deg;
+    proof::weighChange(loaded.design, loaded.folder, turn, partOf(progress, i, keeps.size()));
+    keep.turn_falls = std::move(turn.loses);
+  }
+  return keeps;
 }
 
 // One spot, for each requirement that is judged there (or the one that is named).
@@ -87,7 +115,7 @@ void explainPlace(const Loaded& loaded, const Options& options, Explained& answe
       if (!wanted(options, situation.id)) continue;
       const proof::Question& question = questions.of(requirement, situation);
       if (options.requirement.empty() && !contains(question.region, at)) continue;
-      answer.points.push_back(explained(loaded, question, at, options, true));
+      answer.points.push_back(explained(loaded, question, at, options, true, runProgress()));
     }
   }
   if (answer.points.empty())
@@ -102,18 +130,29 @@ void explainWorst(const Loaded& loaded, const Options& options, Explained& answe
   prove.blind_zones = false;
   prove.width = 1;  // the verdict is enough
   if (!options.requirement.empty()) prove.only = {design::RequirementId{options.requirement}};
-  const proof::Proof proof = proof::prove(loaded.design, loaded.folder, prove, runProgress());
+  const proof::Proof proof =
+      proof::prove(loaded.design, loaded.folder, prove, partOf(runProgress(), 0.0, 0.3));
+  const Progress rest = partOf(runProgress(), 0.3, 1.0);
   Questions questions(loaded);
-  for (const proof::RequirementProof& row : proof.requirements) {
+  for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
+    const proof::RequirementProof& row = proof.requirements[i];
+    const Progress part = partOf(rest, i, proof.requirements.size());
+    part.say(0, row.requirement.text);
     if (!row.without.empty() || !wanted(options, row.situation)) continue;
     const proof::Question& question =
         questions.of(requirementOf(loaded.design, row.requirement.text),
                      situationOf(loaded.design, row.situation.text));
     if (row.densest_px_per_m)
-      answer.withheld.push_back({row, proof::whatKeeps(loaded.design, question, runProgress())});
+      answer.withheld.push_back({row, keepsOf(loaded, question, options, part)});
     else if (row.worst)
-      answer.points.push_back(explained(loaded, question, row.worst->at.xy(), options, true));
+      answer.points.push_back(explained(loaded, question, row.worst->at.xy(), options, true, part));
   }
+  if (answer.withheld.empty() && answer.points.empty())
+    throw CallError(fmt::format("there is no spot to explain{}: what is asked for there has no "
+                                "zone that stands",
+                                options.situation.empty()
+                                    ? ""
+                                    : " in situation " + printable(options.situation)));
 }
 
 // Many points: the judge alone, unless changes are asked for.
@@ -125,7 +164,8 @@ void explainPoints(const Loaded& loaded, const Options& options, Explained& answ
     runProgress().throwIfCancelled();
     runProgress().say(static_cast<double>(i) / static_cast<double>(points.size()), "points");
     answer.points.push_back(explained(loaded, questions.of(*point.requirement, point.situation),
-                                      point.at, options, options.changes));
+                                      point.at, options, options.changes,
+                                      partOf(runProgress(), i, points.size())));
   }
 }
 
@@ -137,6 +177,7 @@ bool allKept(const design::Design& design, const Explained& answer) {
 }
 
 int explain(const Options& options) {
+  const auto threads = limitedTo(options.prove.threads);
   const Loaded loaded = load(options.input.design);
   showProgressBar();
   Explained answer;
@@ -144,8 +185,14 @@ int explain(const Options& options) {
   answer.changes = options.points.empty() || options.changes;
   if (!options.requirement.empty() && !judged(requirementOf(loaded.design, options.requirement)))
     throw CallError(fmt::format("{} is a rule or an amount: it has no spots to explain",
-                                options.requirement));
-  if (!options.situation.empty()) situationOf(loaded.design, options.situation);
+                                printable(options.requirement)));
+  if (!options.situation.empty()) {
+    if (options.requirement.empty())
+      situationOf(loaded.design, options.situation);
+    else
+      situationOf(loaded.design, requirementOf(loaded.design, options.requirement),
+                  options.situation);
+  }
   if (!options.points.empty())
     explainPoints(loaded, options, answer);
   else if (!options.at.empty())
@@ -185,7 +232,8 @@ CLI::App* addExplain(CLI::App& app, std::function<int()>& run) {
   command->add_option("--at", options->at, "this spot, site metres; its worst spot unless said")
       ->type_name("X,Y")
       ->delimiter(',')
-      ->expected(2);
+      ->expected(2)
+      ->check(anyNumber());
   command->add_option("--situation", options->situation, "this situation, by id; all unless said")
       ->type_name("ID");
   command
@@ -199,16 +247,14 @@ CLI::App* addExplain(CLI::App& app, std::function<int()>& run) {
   const auto effort = [&](const char* name, double& value, const char* per) {
     command->add_option(name, value, fmt::format("effort of {}: {:g} unless said", per, value))
         ->type_name("E")
-        ->check(CLI::Range(0.0, 1e9));
+        ->check(numberWithin(0.0, 1e9));
   };
   effort("--effort-aim", options->effort.per_aim_deg, "a degree of pan or tilt");
   effort("--effort-zoom", options->effort.per_zoom_percent, "a percent of focal length");
   effort("--effort-height", options->effort.per_height_m, "a metre up or down");
   effort("--effort-place", options->effort.per_place_m, "a metre along the mount");
   effort("--effort-model", options->effort.another_model, "another model of the catalogue");
-  command->add_option("--threads", options->prove.threads, "threads to use")
-      ->type_name("N")
-      ->check(CLI::Range(0, 1024));
+  addThreads(*command, options->prove.threads);
   return command;
 }
 

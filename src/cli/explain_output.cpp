@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/figures.h"
 #include "cli/page.h"
 #include "cli/proof_output.h"
 #include "cli/terminal.h"
@@ -25,29 +26,42 @@ std::string effortText(const proof::Effort& effort) {
       effort.another_model);
 }
 
-std::string pointText(const design::Design& design, const SpotExplanation& point, bool changes) {
+// What hides a spot, by name: bodies carry the id of their wall, opening, storey or solid.
+std::string bodyText(const design::Design& design, const std::string& id) {
+  if (const design::Storey* storey = design::findStorey(design, {id}))
+    return "the slab of " + printable(storey->title.empty() ? id : storey->title);
+  if (const design::Solid* solid = design::findSolid(design, {id}); solid && !solid->title.empty())
+    return fmt::format("{} ({})", printable(id), printable(solid->title));
+  return printable(id);
+}
+
+// `when`: the situations of which it is said.
+std::string pointText(const design::Design& design, const SpotExplanation& point, bool changes,
+                      const std::string& when) {
   const auto* requirement = design::findRequirement(design, point.requirement);
   const bool served = point.nearest.reason == Reason::served;
   const bool withheld =
       requirement != nullptr && requirement->kind == design::RequirementKind::withhold;
   std::string text = wrapped(
       fmt::format("{} in {} at ({:.2f}, {:.2f}){}: {}", printable(point.requirement.text),
-                  printable(point.situation.text), point.at.x, point.at.y,
+                  when, point.at.x, point.at.y,
                   point.inside ? "" : ", outside the zone as judged",
                   withheld ? (served ? "seen too well" : "kept")
                            : (served ? "served" : "not served")), 2, 4);
   if (requirement != nullptr)
     text += wrapped(printable(requirement->purpose), 4, 4);
+  const std::string above = footText(design, requirement);
   std::string nearest = failureText(point.nearest.reason, point.imager, point.nearest.measure,
-                                    point.nearest.height_m);
-  if (!point.hidden_by.empty()) nearest += ", behind " + printable(point.hidden_by);
+                                    point.nearest.height_m, above);
+  if (!point.hidden_by.empty()) nearest += ", behind " + bodyText(design, point.hidden_by);
   if (point.nearest.measure.margin > 0 && point.nearest.measure.margin < 1e6)
     nearest += fmt::format(" (margin {:.3f})", point.nearest.measure.margin);
   text += wrapped("nearest: " + nearest, 4, 6);
   for (std::size_t i = 0; i < point.all.size(); ++i)
     if (point.all_imagers[i] != point.imager)
       text += wrapped("then: " + failureText(point.all[i].reason, point.all_imagers[i],
-                                             point.all[i].measure, point.all[i].height_m), 4, 6);
+                                             point.all[i].measure, point.all[i].height_m, above),
+                      4, 6);
   if (served || withheld || !changes) return text;
   if (point.changes.empty())
     return text +
@@ -60,9 +74,37 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
       loses.clear();
     else
       loses = loses.empty() ? "; nothing that is met falls" : "; then falls " + loses;
-    text += wrapped(
-        fmt::format("effort {:.1f}: {}{}", change.effort, printable(change.sentence), loses), 6,
-        10);
+    std::string then;
+    if (change.share && requirement != nullptr) {
+      const double asked = 100 * requirement->share;
+      then = fmt::format("; the zone then {} to {} % of {:g}, proven",
+                         figureBeside(100 * change.share->low, asked, 1, Rounded::down),
+                         figureBeside(100 * change.share->high, asked, 1, Rounded::up), asked);
+    }
+    text += wrapped(fmt::format("effort {:.1f}: {}{}{}", change.effort, printable(change.sentence),
+                                then, loses), 6, 10);
+  }
+  return text;
+}
+
+// Every spot, those of one requirement that read the same in several situations once.
+std::string pointsText(const design::Design& design, const Explained& explained) {
+  const std::vector<SpotExplanation>& points = explained.points;
+  std::vector<std::string> bodies;
+  for (const SpotExplanation& point : points)
+    bodies.push_back(pointText(design, point, explained.changes, ""));
+  std::vector<bool> said(points.size());
+  std::string text;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    if (said[i]) continue;
+    std::string when = printable(points[i].situation.text);
+    for (std::size_t k = i + 1; k < points.size(); ++k)
+      if (points[k].requirement == points[i].requirement && bodies[k] == bodies[i] &&
+          points[k].situation != points[i].situation) {
+        when += ", " + printable(points[k].situation.text);
+        said[k] = true;
+      }
+    text += '\n' + pointText(design, points[i], explained.changes, when);
   }
   return text;
 }
@@ -112,6 +154,7 @@ Json changeJson(const proof::Change& change) {
   }
   one["effort"] = number(change.effort);
   one["sentence"] = change.sentence;
+  if (change.share) one["share"] = boundsJson(*change.share);
   if (change.loses_known) one["loses"] = change.loses;
   return one;
 }
@@ -147,16 +190,22 @@ std::string explanationText(const design::Design& design, const Explained& expla
   std::string text = wrapped(printable(design.title), 0, 0);
   if (explained.changes && !explained.points.empty())
     text += wrapped(effortText(explained.effort), 0, 2);
-  for (const SpotExplanation& point : explained.points)
-    text += '\n' + pointText(design, point, explained.changes);
+  text += pointsText(design, explained);
   for (const WithheldZone& zone : explained.withheld) {
     text += '\n' + wrapped(fmt::format("{} in {}: {}{}", printable(zone.row.requirement.text),
                                        printable(zone.row.situation.text), verdictText(zone.row),
                                        zone.row.densest_imager.empty()
                                            ? ""
                                            : ", by " + printable(zone.row.densest_imager)), 2, 4);
-    for (const proof::Keep& keep : zone.keeps)
-      text += wrapped("to keep it: " + keepText(keep), 4, 6);
+    for (const proof::Keep& keep : zone.keeps) {
+      std::string falls;
+      if (keep.turn_falls)
+        falls = keep.turn_falls->empty()
+                    ? "; the turn lets nothing fall that is met"
+                    : fmt::format("; with the turn falls {}",
+                                  printable(fmt::format("{}", fmt::join(*keep.turn_falls, ", "))));
+      text += wrapped("to keep it: " + keepText(keep) + falls, 4, 6);
+    }
   }
   if (!explained.may_change.empty()) {
     text += heading("How high things may grow before a requirement falls");

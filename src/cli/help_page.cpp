@@ -37,6 +37,19 @@ std::string optionLeft(const CLI::Option& option) {
     left += ' ' + type.substr(0, type.find(':'));
   return left;
 }
+
+// Examples: a line of a call, then one of what it answers, each with its own indent.
+std::string examplesText(const std::string& footer) {
+  std::string out;
+  for (std::size_t at = 0; at < footer.size();) {
+    const std::size_t end = std::min(footer.find('\n', at), footer.size());
+    const std::string line = footer.substr(at, end - at);
+    const std::size_t indent = std::min(line.find_first_not_of(' '), line.size());
+    out += wrapped(line, indent, indent + kIndent);
+    at = end + 1;
+  }
+  return out;
+}
 }  // namespace
 
 std::string HelpPage::make_help(const CLI::App* app, std::string, CLI::AppFormatMode) const {
@@ -44,7 +57,7 @@ std::string HelpPage::make_help(const CLI::App* app, std::string, CLI::AppFormat
   const std::string name =
       whole_program ? app->get_name() : app->get_parent()->get_name() + ' ' + app->get_name();
   std::string out = wrapped(name + ": " + app->get_description(), 0, 0);
-  if (!app->get_footer().empty()) out += heading("Examples") + app->get_footer() + '\n';
+  if (!app->get_footer().empty()) out += heading("Examples") + examplesText(app->get_footer());
 
   std::vector<std::pair<std::string, std::string>> given, options, commands;
   std::string usage = name;

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/page.h"
 
+#include <sys/ioctl.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <cstdint>
+#include <cstdlib>
 
 namespace belvedere::cli {
 
@@ -34,6 +38,22 @@ std::string_view firstOf(std::string_view text, std::size_t columns) {
   return text.substr(0, std::min(at, text.size()));
 }
 }  // namespace
+
+std::size_t pageColumns() {
+  static constexpr std::size_t kInAFile = 100, kLeast = 72;
+  static const std::size_t columns = [] {
+    if (isatty(STDOUT_FILENO) != 1) return kInAFile;
+    const char* stated = std::getenv("COLUMNS");
+    if (const long wide = stated == nullptr ? 0 : std::strtol(stated, nullptr, 10);
+        wide > 0 && wide < 10'000)
+      return std::max(kLeast, static_cast<std::size_t>(wide));
+    winsize size{};
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
+      return std::max(kLeast, static_cast<std::size_t>(size.ws_col));
+    return kInAFile;
+  }();
+  return columns;
+}
 
 std::size_t columnsOf(std::string_view text) {
   std::size_t columns = 0;
@@ -69,6 +89,7 @@ std::string cut(std::string_view text, std::size_t columns) {
 }
 
 std::string wrapped(std::string_view text, std::size_t first, std::size_t others) {
+  const std::size_t page = pageColumns();
   std::string out(first, ' ');
   std::size_t column = first;
   bool line_has_word = false;
@@ -84,9 +105,9 @@ std::string wrapped(std::string_view text, std::size_t first, std::size_t others
     std::string_view word = text.substr(at, end - at);
     at = end + 1;
     if (word.empty()) continue;
-    if (line_has_word && column + 1 + columnsOf(word) > kColumns) newLine();
-    while (column + (line_has_word ? 1 : 0) + columnsOf(word) > kColumns) {
-      const std::string_view part = firstOf(word, kColumns - column);
+    if (line_has_word && column + 1 + columnsOf(word) > page) newLine();
+    while (column + (line_has_word ? 1 : 0) + columnsOf(word) > page) {
+      const std::string_view part = firstOf(word, page - column);
       out += part;
       word.remove_prefix(part.size());
       newLine();
@@ -120,9 +141,10 @@ std::string Table::text(std::size_t indent) const {
   };
   widen(head);
   for (const auto& row : rows) widen(row);
+  const std::size_t page = pageColumns();
   std::size_t total = indent + kGap * (align.empty() ? 0 : align.size() - 1);
   for (const std::size_t w : width) total += w;
-  while (total > kColumns) {
+  while (total > page) {
     std::size_t widest = align.size();
     for (std::size_t c = 0; c < align.size(); ++c)
       if (align[c] == 'l' && (widest == align.size() || width[c] > width[widest])) widest = c;
@@ -133,9 +155,19 @@ std::string Table::text(std::size_t indent) const {
   std::string out;
   const auto line = [&](const std::vector<std::string>& row) {
     std::string one(indent, ' ');
+    std::size_t column = indent;
     for (std::size_t c = 0; c < align.size(); ++c) {
       const std::string cell = c < row.size() ? row[c] : std::string();
-      if (c > 0) one.append(kGap, ' ');
+      if (c > 0 && column + kGap + width[c] > page) {
+        one.erase(one.find_last_not_of(' ') + 1);
+        out += one + '\n';
+        one.assign(indent + 2 * kGap, ' ');
+        column = one.size();
+      } else if (c > 0) {
+        one.append(kGap, ' ');
+        column += kGap;
+      }
+      column += width[c];
       one += align[c] == 'l' ? padRight(cut(cell, width[c]), width[c]) : padLeft(cell, width[c]);
     }
     one.erase(one.find_last_not_of(' ') + 1);
@@ -147,7 +179,8 @@ std::string Table::text(std::size_t indent) const {
 }
 
 std::string heading(std::string_view title) {
-  return '\n' + std::string(title) + '\n' + std::string(columnsOf(title), '-') + '\n';
+  return '\n' + wrapped(title, 0, 0) + std::string(std::min(columnsOf(title), pageColumns()), '-') +
+         '\n';
 }
 
 }  // namespace belvedere::cli

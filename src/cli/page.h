@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Text for people: wrapped lines and tables of at most kColumns columns, readable without colour.
+// Text for people: wrapped lines and tables as wide as the page, readable without colour.
 #pragma once
 
 #include <string>
@@ -9,7 +9,9 @@
 
 namespace belvedere::cli {
 
-inline constexpr std::size_t kColumns = 100;
+// Columns of the page: of the terminal when the standard output is one (COLUMNS where that is set,
+// at least 72), else 100, so that what goes into a file or a pipe is the same everywhere.
+std::size_t pageColumns();
 
 // Columns that a text takes: one a character (UTF-8), whatever its bytes.
 std::size_t columnsOf(std::string_view text);
@@ -22,7 +24,7 @@ std::string printable(std::string_view text);
 // At most `columns` columns of it, ended by ".." where something was left out.
 std::string cut(std::string_view text, std::size_t columns);
 
-// The text in lines of at most kColumns columns, broken between words (within a word that is longer
+// The text in lines as wide as the page, broken between words (within a word that is longer
 // than a line), the first indented by `first`, the others by `others` columns; ends a line.
 std::string wrapped(std::string_view text, std::size_t first, std::size_t others);
 
@@ -31,7 +33,8 @@ std::string padRight(std::string_view text, std::size_t columns);
 std::string padLeft(std::string_view text, std::size_t columns);
 
 // Columns two spaces apart. `align`: a letter a column, l or r. Columns that are too wide for the
-// page are cut, widest left-aligned first: numbers never are.
+// page are cut, widest left-aligned first: numbers never are. A row that is still too wide goes on
+// in a second line, indented.
 struct Table {
   std::string align;
   std::vector<std::string> head;

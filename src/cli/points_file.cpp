@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/problem.h"
+#include "cli/answer.h"
 #include "design/attachment.h"
 
 namespace belvedere::cli {
@@ -23,8 +24,8 @@ std::vector<std::string> idsOf(const std::vector<design::Requirement>& list) {
 }
 
 std::string hintOf(const std::string& word, const std::vector<std::string>& known) {
-  const std::string nearest = nearestWord(word, known);
-  return nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest);
+  const std::string text = knownOnes(word, known);  // "; did you mean ..."
+  return text.substr(2);
 }
 
 std::optional<Vec2> placeOf(const json& point) {

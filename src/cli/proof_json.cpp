@@ -69,6 +69,7 @@ Json keepJson(const proof::Keep& keep) {
   for (const double share : keep.mask) mask.push_back(number(share));
   Json one{{"imager", keep.imager}, {"mask", std::move(mask)}};
   if (keep.turn_deg) one["turn_deg"] = number(*keep.turn_deg);
+  if (keep.turn_falls) one["turn_loses"] = *keep.turn_falls;
   return one;
 }
 

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "base/figures.h"
 #include "cli/blind_output.h"
 #include "cli/camera_table.h"
 #include "cli/page.h"
@@ -28,15 +29,19 @@ const char* plainWord(Verdict verdict) {
 Ink inkOf(Verdict verdict) {
   return verdict == Verdict::met ? Ink::good : verdict == Verdict::not_met ? Ink::bad : Ink::open;
 }
-// Bounds as printed: `steps` a unit, away from what lies between, so that they stay bounds. (What
-// lies a billionth beside a step is on it; and no minus zero.)
-double downTo(double value, double steps) { return std::floor(value * steps + 1e-9) / steps; }
-double upTo(double value, double steps) {
-  return std::max(0.0, std::ceil(value * steps - 1e-9) / steps);
-}
+std::string placeText(const Vec3& at) { return fmt::format("({:.2f}, {:.2f})", at.x, at.y); }
 
-std::string placeText(const Vec3& at) {
-  return fmt::format("({:.2f}, {:.2f}, {:.2f})", at.x, at.y, at.z);
+// Where in space, as a height above what the zone's heights count from; on a slope, site z.
+std::string spaceText(const design::Design& design, const design::Requirement* requirement,
+                      const Vec3& at) {
+  const design::Zone* zone =
+      requirement != nullptr ? design::findZone(design, requirement->zone) : nullptr;
+  const design::Storey* storey =
+      zone != nullptr ? design::findStorey(design, zone->storey) : nullptr;
+  if (storey == nullptr || !zone->surface.empty())
+    return fmt::format("{}, {:.2f} m up on the site", placeText(at), at.z);
+  return fmt::format("{}, {:.2f} m above {}", placeText(at),
+                     at.z - storey->floor_m - zone->base_m, footText(design, requirement));
 }
 
 // What is asked for, in a sentence.
@@ -69,12 +74,22 @@ std::string labelled(std::string_view label, std::string_view text) {
          wrapped(text, kIndent + 2 + kLabel, kIndent + 2 + kLabel).substr(kIndent + 2 + kLabel);
 }
 
-std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
-                    const std::vector<proof::Keep>& keeps) {
+// A row's first line: the verdict, in which situation and without what.
+std::string headText(const RequirementProof& row) {
   std::string when = printable(row.situation.text);
   if (!row.without.empty()) when += fmt::format(", without {}", printable(row.without));
-  std::string text = std::string(kIndent, ' ') + inked(inkOf(row.verdict), verdictText(row)) +
-                     fmt::format("  in {}, {:.2f} m2\n", cut(when, 40), row.zone_m2);
+  const std::string verdict = verdictText(row), area = fmt::format(", {:.2f} m2", row.zone_m2);
+  const std::size_t taken = kIndent + columnsOf(verdict) + columnsOf("  in ") + columnsOf(area);
+  const std::size_t room = std::max<std::size_t>(pageColumns(), taken + 12) - taken;
+  return std::string(kIndent, ' ') + inked(inkOf(row.verdict), verdict) + "  in " +
+         cut(when, std::min<std::size_t>(40, room)) + area + '\n';
+}
+
+// What is said below that line.
+std::string bodyText(const design::Design& design, const RequirementProof& row,
+                     double design_needs_px_per_m, const std::vector<proof::Keep>& keeps) {
+  const design::Requirement* requirement = design::findRequirement(design, row.requirement);
+  std::string text;
   if (!row.without.empty() && row.needed_px_per_m != design_needs_px_per_m)
     text += labelled("asked then", fmt::format("{:g} px/m", row.needed_px_per_m));
   if (!row.reasons.empty() && row.share.high < 1) {
@@ -88,13 +103,16 @@ std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
     const proof::WorstSpot& worst = *row.worst;
     text += labelled("worst",
                      placeText(worst.at) + ": " +
-                         failureText(worst.reason, worst.imager, worst.measure, worst.height_m));
+                         failureText(worst.reason, worst.imager, worst.measure, worst.height_m,
+                                     footText(design, requirement)));
   }
   if (!row.undecided_because.empty()) text += labelled("open", row.undecided_because);
   if (row.densest_px_per_m && row.densest_at)
-    text += labelled("densest", fmt::format("{} {:.2f} px/m reached at {}",
+    text += labelled("densest", fmt::format("{} {} px/m reached at {}",
                                             printable(row.densest_imager),
-                                            row.densest_px_per_m->low, placeText(*row.densest_at)));
+                                            figureBeside(row.densest_px_per_m->low,
+                                                         row.needed_px_per_m, 2, Rounded::down),
+                                            spaceText(design, requirement, *row.densest_at)));
   for (const proof::Keep& keep : keeps) text += labelled("keep it", keepText(keep));
   if (!row.imagers.empty()) {
     std::string by;
@@ -102,6 +120,45 @@ std::string rowText(const RequirementProof& row, double design_needs_px_per_m,
       by += fmt::format("{}{} {:.1f} % (alone {:.1f} %)", by.empty() ? "" : ", ",
                         printable(one.imager), 100 * one.serves, 100 * one.alone);
     text += labelled("served by", by);
+  }
+  return text;
+}
+
+// The rows of one requirement in one situation, from `i`: as the design stands, then after each
+// loss. Losses that leave the same answer share a row; those that change nothing are named under
+// the design's own.
+struct Loss {
+  const RequirementProof* row;
+  std::string body;
+  std::vector<std::string> alike;  // names of others with the same answer
+};
+std::string situationText(const design::Design& design, const Proven& proven, std::size_t i,
+                          double design_needs_px_per_m, std::size_t& next) {
+  const auto& rows = proven.proof.requirements;
+  const auto keepsOf = [&](std::size_t k) {
+    return k < proven.keeps.size() ? proven.keeps[k] : std::vector<proof::Keep>();
+  };
+  std::vector<Loss> said;
+  for (next = i; next < rows.size() && rows[next].requirement == rows[i].requirement &&
+                 rows[next].situation == rows[i].situation &&
+                 (next == i || !rows[next].without.empty());
+       ++next) {
+    const RequirementProof& row = rows[next];
+    std::string body = bodyText(design, row, design_needs_px_per_m, keepsOf(next));
+    const auto same = std::find_if(said.begin(), said.end(), [&](const Loss& other) {
+      return !row.without.empty() && other.body == body &&
+             verdictText(*other.row) == verdictText(row);
+    });
+    if (same != said.end())
+      same->alike.push_back(printable(row.without));
+    else
+      said.push_back({&row, std::move(body), {}});
+  }
+  std::string text;
+  for (const Loss& loss : said) {
+    text += headText(*loss.row) + loss.body;
+    if (!loss.alike.empty())
+      text += labelled("alike", fmt::format("after the loss of {}", fmt::join(loss.alike, ", ")));
   }
   return text;
 }
@@ -143,35 +200,47 @@ std::string countText(const proof::Proof& proof) {
 std::string verdictText(const RequirementProof& row) {
   if (row.kind == design::RequirementKind::withhold) {
     if (!row.densest_px_per_m) return plainWord(row.verdict);
-    return fmt::format("{} {:.2f} to {:.2f} px/m of at most {:g}", plainWord(row.verdict),
-                       downTo(row.densest_px_per_m->low, 100),
-                       upTo(row.densest_px_per_m->high, 100), row.needed_px_per_m);
+    return fmt::format("{} {} to {} px/m of at most {:g}", plainWord(row.verdict),
+                       figureBeside(row.densest_px_per_m->low, row.needed_px_per_m, 2, Rounded::down),
+                       figureBeside(row.densest_px_per_m->high, row.needed_px_per_m, 2, Rounded::up),
+                       row.needed_px_per_m);
   }
-  return fmt::format("{} {:.1f} to {:.1f} % of {:g}", plainWord(row.verdict),
-                     downTo(100 * row.share.low, 10), upTo(100 * row.share.high, 10),
-                     100 * row.asked);
+  const double asked = 100 * row.asked;
+  return fmt::format("{} {} to {} % of {:g}", plainWord(row.verdict),
+                     figureBeside(100 * row.share.low, asked, 1, Rounded::down),
+                     figureBeside(100 * row.share.high, asked, 1, Rounded::up), asked);
 }
 
 std::string measureText(proof::Reason reason, const proof::Measure& measure) {
   if (measure.unit.empty()) return {};
+  const auto found = [&](int decimals) {
+    return figureBeside(measure.found, measure.needed, decimals);
+  };
   if (reason == proof::Reason::served || reason == proof::Reason::too_coarse)
-    return fmt::format("{:.1f} {} where {:g} is needed", measure.found, measure.unit,
-                       measure.needed);
+    return fmt::format("{} {} where {:g} is needed", found(1), measure.unit, measure.needed);
   if (reason == proof::Reason::out_of_frame)
     return measure.needed > 0
-               ? fmt::format("{:.0f} px from the picture's middle, its edge is {:.0f}",
-                             measure.found, measure.needed)
+               ? fmt::format("{} px from the picture's middle, its edge is {:.0f}",
+                             figureBeside(measure.found, std::round(measure.needed), 0),
+                             measure.needed)
                : std::string("behind the lens");
-  return fmt::format("{:.1f} {} where at most {:g} is allowed", measure.found, measure.unit,
-                     measure.needed);
+  return fmt::format("{} {} where at most {:g} is allowed", found(1), measure.unit, measure.needed);
+}
+
+std::string footText(const design::Design& design, const design::Requirement* requirement) {
+  const design::Zone* zone =
+      requirement != nullptr ? design::findZone(design, requirement->zone) : nullptr;
+  if (zone == nullptr || (zone->surface.empty() && zone->base_m == 0)) return "the floor";
+  if (zone->base_m != 0) return "the zone's base";
+  return "the top of " + printable(zone->surface.text);
 }
 
 std::string failureText(proof::Reason reason, const std::string& imager,
-                        const proof::Measure& measure, double height_m) {
+                        const proof::Measure& measure, double height_m, const std::string& above) {
   if (imager.empty()) return "no imager comes near";
   const std::string found = measureText(reason, measure);
-  return fmt::format("{} {}{}, {:.2f} m above the floor", printable(imager), word(reason),
-                     found.empty() ? found : ": " + found, height_m);
+  return fmt::format("{} {}{}, {:.2f} m above {}", printable(imager), word(reason),
+                     found.empty() ? found : ": " + found, height_m, above);
 }
 
 std::string keepText(const proof::Keep& keep) {
@@ -234,10 +303,13 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
   text += wrapped("Light is not judged yet: every zone is taken to be lit well enough, by day and "
                   "by night.", 0, 2);
   text += wrapped(countText(proof), 0, 2);
+  text += wrapped("The shares beside each verdict are proven bounds. What stands under why not, worst "
+                  "and served by comes from a lattice of spots, proves nothing, and may differ from "
+                  "the bounds by about a point.", 0, 2);
 
   text += heading("Requirements");
   double needed_px_per_m = 0;  // of the requirement as the brief has it
-  for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
+  for (std::size_t i = 0, next = 0; i < proof.requirements.size(); i = next) {
     const RequirementProof& row = proof.requirements[i];
     if (row.without.empty()) needed_px_per_m = row.needed_px_per_m;
     if (i == 0 || proof.requirements[i - 1].requirement != row.requirement) {
@@ -254,8 +326,7 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
                                                : "worst situation: " + printable(worst),
                         kIndent, kIndent);
     }
-    text += rowText(row, needed_px_per_m,
-                    i < proven.keeps.size() ? proven.keeps[i] : std::vector<proof::Keep>());
+    text += situationText(design, proven, i, needed_px_per_m, next);
   }
   const std::string not_judged = notJudgedText(design, proof);
   if (!not_judged.empty()) text += '\n' + not_judged;

@@ -25,11 +25,14 @@ std::string proofText(const Loaded& loaded, const Proven& proven);
 std::string proofLines(const proof::Proof& proof);
 Json proofJson(const Loaded& loaded, const Proven& proven);
 
-// "met 96.2 to 96.4 % of 95": low rounded down and high up, so that bounds stay bounds.
+// "met 96.2 to 96.4 % of 95": low rounded down and high up, so that bounds stay bounds, with more
+// decimals where they would read like what is asked for.
 std::string verdictText(const proof::RequirementProof& row);
-// "C1.1 too_coarse: 238.5 px/m where 250 is needed, 1.45 m above the floor".
+// "C1.1 too_coarse: 238.5 px/m where 250 is needed, 1.45 m above the floor". `above`: see footText.
 std::string failureText(proof::Reason reason, const std::string& imager,
-                        const proof::Measure& measure, double height_m);
+                        const proof::Measure& measure, double height_m, const std::string& above);
+// What heights in a requirement's zone count from: "the floor", "the zone's base", "the top of ramp".
+std::string footText(const design::Design& design, const design::Requirement* requirement);
 // "238.5 px/m where 250 is needed", "38.2 deg where at most 30 is allowed"; "" without a measure.
 std::string measureText(proof::Reason reason, const proof::Measure& measure);
 Json measureJson(const proof::Measure& measure);

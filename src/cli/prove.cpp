@@ -3,14 +3,13 @@
 // belvedere prove: requirement by requirement and situation by situation.
 #include "proof/prove.h"
 
-#include <tbb/global_control.h>
-
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "cli/command.h"
 #include "cli/preview_output.h"
 #include "cli/proof_output.h"
+#include "cli/option_values.h"
 #include "cli/terminal.h"
 
 namespace belvedere::cli {
@@ -43,10 +42,7 @@ std::vector<std::vector<proof::Keep>> keepsOf(const Loaded& loaded, const proof:
 
 // A preview proves nothing, so that it never ends with 0.
 int preview(const Options& options, const Loaded& loaded) {
-  std::optional<tbb::global_control> threads;
-  if (options.prove.threads > 0)
-    threads.emplace(tbb::global_control::max_allowed_parallelism,
-                    static_cast<std::size_t>(options.prove.threads));
+  const auto threads = limitedTo(options.prove.threads);
   const std::vector<proof::Preview> previews =
       proof::previews(loaded.design, loaded.folder, options.prove.only,
                       {options.preview_ms, std::nullopt}, runProgress());
@@ -99,15 +95,12 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run) {
   command->add_option("--width", options->prove.width,
                       "go on until the bounds are this near, a share: 0.002 unless said")
       ->type_name("SHARE")
-      ->check(CLI::Range(0.0, 1.0));
+      ->check(numberWithin(0.0, 1.0));
   command->add_option("--finest-m", options->prove.finest_m,
                       "smallest cell, m: 0.01 unless said; what is undecided there stays so")
       ->type_name("M")
-      ->check(CLI::Range(1e-4, 10.0));
-  command->add_option("--threads", options->prove.threads,
-                      "threads to use; the answer is the same whatever their number")
-      ->type_name("N")
-      ->check(CLI::Range(0, 1024));
+      ->check(numberWithin(1e-4, 10.0));
+  addThreads(*command, options->prove.threads);
   command->add_flag("--no-spots", options->no_spots,
                     "bounds and verdicts only: no reasons, no worst spots");
   command->add_flag("--quiet", options->quiet, "one line a verdict, no progress bar");
@@ -116,7 +109,7 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run) {
   command->add_option("--preview-ms", options->preview_ms,
                       "time for each requirement and situation of a preview: 100 unless said")
       ->type_name("MS")
-      ->check(CLI::Range(0.0, 600000.0));
+      ->check(numberWithin(0.0, 600000.0));
   return command;
 }
 

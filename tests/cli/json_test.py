@@ -40,9 +40,25 @@ class JsonAnswers(unittest.TestCase):
                 self.assertIn(code, (0, 1), design)
                 jsonschema.validate(answer, schema(name))
                 self.assertEqual((answer["format"], answer["version"]), (name, 1))
-        for arguments in (["--requirement", "R1"], ["--may-change"], []):
+        for arguments in (["--requirement", "R1"], ["--requirement", "R5"], ["--may-change"], []):
             _, answer = call_json("explain", SHOP, *arguments, "--json")
             jsonschema.validate(answer, schema("belvedere.explanation"))
+
+    # Property: so does reach, with and without what may be absent; every schema has its section.
+    def test_reach_fits_its_schema(self):
+        camera = ["reach", "--pixels", "2592x1944", "--json"]
+        for more in (["--hfov", 100], ["--hfov", 100, "--height", 3, "--tilt", 35],
+                     ["--hfov", 49, "--vfov", 37, "--width-at", "5,10", "--scale", "2025"],
+                     ["--hfov", 185, "--family", "equidistant", "--height", 3, "--tilt", -90]):
+            _, answer = call_json(*camera, *more)
+            jsonschema.validate(answer, schema("belvedere.reach"))
+        with open(os.path.join(SCHEMAS, "..", "docs", "json.md"), encoding="utf-8") as file:
+            page = file.read()
+        for path in glob.glob(os.path.join(SCHEMAS, "*.schema.json")):
+            name = os.path.basename(path)[:-len(".schema.json")]
+            if name not in ("belvedere.design", "belvedere.catalogue"):  # docs/format.md
+                self.assertIn(f"`schema/{name}.schema.json`", page)
+                self.assertIn(f"\n## {name}\n", page)
 
     # Property: a preview says that it is one, in text and data, on which lattice it stands and how
     # long it took; it has no bounds or verdicts and never ends with 0; its estimates are near the

@@ -1,12 +1,15 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """What people read: 100 columns, no colour but on a terminal, no command of a file's own."""
+import fcntl
 import glob
 import os
 import pty
 import re
 import select
+import struct
 import subprocess
 import tempfile
+import termios
 import unittest
 
 from belvedere_cli import BELVEDERE, EXAMPLES, SHOP, call, shop, write
@@ -14,11 +17,13 @@ from belvedere_cli import BELVEDERE, EXAMPLES, SHOP, call, shop, write
 COLUMNS = 100
 
 
-def on_terminal(*arguments, env=None):
-    """What the program writes when its standard output is a terminal."""
+def on_terminal(*arguments, env=None, columns=0):
+    """What the program writes when its standard output is a terminal, so wide (0: it does not say)."""
     leader, follower = pty.openpty()
+    fcntl.ioctl(follower, termios.TIOCSWINSZ, struct.pack("HHHH", 40, columns, 0, 0))
     process = subprocess.Popen([BELVEDERE, *arguments], stdout=follower,
-                               stderr=subprocess.DEVNULL, env={**os.environ, **(env or {})})
+                               stderr=subprocess.DEVNULL,
+                               env={**os.environ, "COLUMNS": "", **(env or {})})
     os.close(follower)
     text = b""
     while select.select([leader], [], [], 60)[0]:
@@ -103,6 +108,23 @@ class Page(unittest.TestCase):
         self.assertNotIn("\x1b", on_terminal("prove", SHOP, env={**terminal, "TERM": "dumb"}))
         words = re.sub(r"\x1b\[[0-9;]*m", "", coloured).replace("\r\n", "\n")
         self.assertEqual(words, plain)
+
+    # Property: as wide as the terminal, as COLUMNS where that is set, at least 72; 100 in a pipe,
+    # whatever COLUMNS says.
+    def test_as_wide_as_the_terminal(self):
+        def widest(text):
+            return max(map(len, text.replace("\r\n", "\n").splitlines()))
+        plain = {"NO_COLOR": "1"}
+        for columns, env, least, most in ((160, {}, 130, 160), (80, {}, 70, 80), (40, {}, 64, 72),
+                                          (160, {"COLUMNS": "90"}, 80, 90), (0, {}, 90, 100)):
+            for arguments in (["prove", SHOP], ["check", SHOP], ["blind", SHOP], ["reach", "--help"],
+                              ["explain", SHOP, "--requirement", "R1"]):
+                text = on_terminal(*arguments, env={**plain, **env}, columns=columns)
+                self.assertLessEqual(widest(text), most, (columns, env, arguments))
+                if arguments[0] == "prove":
+                    self.assertGreaterEqual(widest(text), least, (columns, env))
+        piped = call("prove", SHOP, env={"COLUMNS": "72"})
+        self.assertEqual(piped.stdout, call("prove", SHOP).stdout)
 
     # Property: the verdict is words and numbers.
     def test_verdicts_are_words_and_numbers(self):

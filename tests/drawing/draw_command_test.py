@@ -2,6 +2,7 @@
 """belvedere draw from the outside: files, names, refusals, exit codes."""
 import os
 import pathlib
+import re
 import subprocess
 import tempfile
 import unittest
@@ -71,6 +72,30 @@ class DrawCommand(unittest.TestCase):
         run = draw(self.folder, self.shop, "--out", "plan.svg", "--force")
         self.assertEqual(run.returncode, 0, run.stderr)
         self.assertNotEqual((self.folder / "plan.svg").read_text(), "mine")
+
+    def test_a_requirement_is_drawn_close_up(self):
+        # Property: a larger scale than the storey's, a round one; its zone and the camera that
+        # serves it are there, zones beside the view are not.
+        def words_and_scale(*more):
+            run = draw(self.folder, EXAMPLES / "ferry_terminal" / "doors.json", "--force", *more)
+            self.assertEqual(run.returncode, 0, run.stderr)
+            sheet = xml.etree.ElementTree.parse(self.folder / "doors.svg").getroot()
+            texts = sheet.iter("{http://www.w3.org/2000/svg}text")
+            return [t.text.strip() for t in texts], float(re.search(r"1:(\d+)", run.stdout)[1])
+
+        whole, whole_scale = words_and_scale()
+        close, close_scale = words_and_scale("--requirement", "R1")
+        self.assertLess(close_scale, whole_scale)
+        self.assertIn(close_scale, (20, 25, 50, 100, 200, 250))
+        self.assertTrue(any(w.startswith("R1  ") for w in close))
+        self.assertLess(len(close), len(whole))
+
+    def test_threads_change_no_byte(self):
+        # Property: architecture's promise.
+        for n in (1, 2):
+            run = draw(self.folder, self.shop, "--out", f"{n}.svg", "--threads", n)
+            self.assertEqual(run.returncode, 0, run.stderr)
+        self.assertEqual((self.folder / "1.svg").read_bytes(), (self.folder / "2.svg").read_bytes())
 
     def test_wrong_calls_are_told_what_is_right(self):
         # Property: exit code 2, a sentence, and no file.
