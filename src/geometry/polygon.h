@@ -70,6 +70,8 @@ Ring clipHalfPlane(const Ring& ring, Vec2 normal, double limit);
 inline constexpr double kBooleanGridM = 1e-9;
 Region unionOf(const std::vector<Ring>& rings);
 Region unionOf(const Region& a, const Region& b);
+// Of polygons that may overlap; far quicker than one after another.
+Region merged(const Region& overlapping);
 Region intersectionOf(const Region& a, const Region& b);
 Region differenceOf(const Region& a, const Region& b);
 // Grown by distance_m (shrunk when negative), mitred corners.

@@ -131,6 +131,12 @@ Region unionOf(const std::vector<Ring>& rings) {
   return parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
 }
 
+Region merged(const Region& overlapping) {
+  std::vector<Geometry> parts;
+  for (const Polygon& polygon : overlapping) parts.push_back(toGeos(polygon));
+  return parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
+}
+
 Region unionOf(const Region& a, const Region& b) {
   return toRegion(own(GEOSUnionPrec_r(geos(), toGeos(a).get(), toGeos(b).get(), kBooleanGridM)));
 }

@@ -32,7 +32,8 @@ Region judgedRegion(const design::Design& design, const design::Zone& zone,
   // Holes may overlap, and reach past the outline.
   if (!zone.holes.empty()) region = differenceOf(region, unionOf(zone.holes));
   if (scene::onFloor(zone))
-    return differenceOf(region, scene::standingFootprints(design, zone.storey, situation, &scene));
+    return differenceOf(region, scene::standingFootprints(design, zone.storey, situation, &scene,
+                                                          bounds(zone.outline)));
   return unionOf(region, {});
 }
 

@@ -27,18 +27,26 @@ bool sameSolids(const design::Design& design, const design::Situation& a,
 }
 
 Region standingFootprints(const design::Design& design, const design::StoreyId& id,
-                          const design::Situation& situation, const Scene* scene) {
+                          const design::Situation& situation, const Scene* scene,
+                          const std::optional<Box2>& within) {
   const design::Storey* storey = findStorey(design, id);
   const design::Building* building = findBuildingOf(design, id);
   if (!storey || !building) return {};
   const Presence presence(design, situation);
-  std::vector<Ring> rings;
+  Region standing;  // may overlap
+  const auto add = [&](Polygon polygon) {
+    const Box2 box = bounds(polygon.outer);
+    if (within && (box.low.x > within->high.x || box.high.x < within->low.x ||
+                   box.low.y > within->high.y || box.high.y < within->low.y))
+      return;
+    standing.push_back(std::move(polygon));
+  };
   for (const design::Wall& wall : storey->walls) {
     if (!presence.holds(wall.id.text)) continue;
     for (WallPiece& piece : wallPieces(*building, *storey, wall)) {
       if (piece.bottom_m >= kStandsBelowM || piece.top_m <= 0) continue;
       if (piece.filling && !presence.holds(piece.filling->id.text)) continue;
-      rings.push_back(std::move(piece.outline));
+      add({std::move(piece.outline), {}});
     }
   }
   for (const design::Solid& solid : design.site.solids) {
@@ -48,13 +56,13 @@ Region standingFootprints(const design::Design& design, const design::StoreyId& 
     if (solid.storey != id && !solid.storey.empty() && lift_m > -kSeamOverlapM) continue;
     const double rise_m = solid.slope ? std::max(0.0, solid.slope->rise_m) : 0.0;
     if (solid.base_m + lift_m < kStandsBelowM && solid.top_m + rise_m + lift_m > kSeamOverlapM)
-      rings.push_back(solid.outline);
+      add({solid.outline, {}});
   }
-  Region standing = unionOf(rings);
   if (scene)
     for (const MeshFootprint& mesh : scene->mesh_footprints)
-      if (mesh.storey == id.text) standing = unionOf(standing, mesh.region);
-  return standing;
+      if (mesh.storey == id.text)
+        for (const Polygon& polygon : mesh.region) add(polygon);
+  return merged(standing);
 }
 
 Region slabOutline(const design::Design& design, const design::StoreyId& id) {

@@ -156,6 +156,7 @@ Region filled(std::vector<Ring> rings) {
   std::stable_sort(rings.begin(), rings.end(), [](const Ring& a, const Ring& b) {
     return std::fabs(signedArea(a)) > std::fabs(signedArea(b));
   });
+  if (rings.size() == 1) return {Polygon{anticlockwise(std::move(rings.front())), {}}};
   Region region;
   for (std::size_t i = 0; i < rings.size(); ++i) {
     std::size_t around = 0;
@@ -169,8 +170,7 @@ Region filled(std::vector<Ring> rings) {
 }  // namespace
 
 Region filledPlan(const Mesh& mesh, double low_m, double high_m, const Box2& within) {
-  std::vector<Ring> rings;
-  Region sections;
+  Region pieces;  // may overlap
   for (const std::vector<Triangle>& part : partsOf(mesh)) {
     Box2 box;
     double lowest = 1e300, highest = -1e300;
@@ -186,7 +186,7 @@ Region filledPlan(const Mesh& mesh, double low_m, double high_m, const Box2& wit
       if (std::max({corners[0].z, corners[1].z, corners[2].z}) <= low_m) continue;
       Ring ring = planBetween(corners, low_m, high_m);
       if (ring.size() >= 3 && std::fabs(signedArea(ring)) > kNoAreaM2)
-        rings.push_back(anticlockwise(std::move(ring)));
+        pieces.push_back({anticlockwise(std::move(ring)), {}});
     }
     // Halfway up what there is of the part between the heights.
     const double middle_m = 0.5 * (std::max(low_m, lowest) + std::min(high_m, highest));
@@ -195,12 +195,10 @@ Region filledPlan(const Mesh& mesh, double low_m, double high_m, const Box2& wit
       if (!apart(bounds(open), within) && std::fabs(signedArea(open)) > kSheetM2)
         throw MeshError("its surface is open where it stands on a floor, so that nobody can tell what "
                         "is inside it");
-    if (!section.closed.empty())
-      sections = sections.empty() ? filled(std::move(section.closed))
-                                  : unionOf(sections, filled(std::move(section.closed)));
+    for (Polygon& polygon : filled(std::move(section.closed)))
+      pieces.push_back(std::move(polygon));
   }
-  if (rings.empty()) return sections;
-  return unionOf(sections, unionOf(rings));
+  return merged(pieces);
 }
 
 Floor topOver(const Mesh& mesh, const Region& region) {

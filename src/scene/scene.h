@@ -13,6 +13,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -98,10 +99,11 @@ bool sameSolids(const design::Design& design, const design::Situation& a,
 
 // Plan outlines (site) of all that stands on a storey's floor: walls and solids whose base is
 // below kStandsBelowM (handbook 19), in a situation; of meshes those of the situation's scene. No
-// part of a zone on the floor.
+// part of a zone on the floor. `within`: what lies apart from this box may be left out.
 inline constexpr double kStandsBelowM = 0.2;
 Region standingFootprints(const design::Design& design, const design::StoreyId& storey,
-                          const design::Situation& situation, const Scene* scene = nullptr);
+                          const design::Situation& situation, const Scene* scene = nullptr,
+                          const std::optional<Box2>& within = {});
 // A storey's slab outline on the site, less its voids.
 Region slabOutline(const design::Design& design, const design::StoreyId& storey);
 
