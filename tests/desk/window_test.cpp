@@ -45,7 +45,7 @@ class WindowTest : public QObject {
       if (brief.empty()) return;
       const QString words =
           window->ledger().wordsOf(brief.front().id, window->workspace().situation());
-      if (first.isEmpty() && !words.isEmpty()) first = words;
+      if (first.isEmpty() && words.contains('%')) first = words;  // the first figure
     });
     window->workspace().open(examplePath("shop/design.json"));
     QVERIFY(waitForProof(*window));

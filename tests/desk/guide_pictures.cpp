@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Makes the guide's pictures of the window (scripts/guide_pictures calls it under a display of its
+// own): guide_pictures OUT WIDTHxHEIGHT light|dark
+#include <QApplication>
+#include <QElapsedTimer>
+#include <QTest>
+
+#include <fmt/format.h>
+
+#include <cstdio>
+
+#include "desk/colours.h"
+#include "desk_test_tools.h"
+
+using namespace belvedere;
+using namespace belvedere::desk;
+
+namespace {
+
+struct Maker {
+  QString out, suffix;
+  QSize size;
+  bool failed = false;
+
+  void keep(QWidget& widget, const QString& name) {
+    QTest::qWait(250);
+    const QString path = out + "/desk-" + name + suffix + ".png";
+    if (!widget.grab().save(path)) {
+      fmt::print(stderr, "{} cannot be written\n", path.toStdString());
+      failed = true;
+      return;
+    }
+    fmt::print("wrote {}\n", path.toStdString());
+  }
+
+  std::unique_ptr<MainWindow> window(const std::string& example) {
+    auto made = windowWith(example);
+    made->resize(size);
+    QTest::qWait(50);
+    made->sheet().showAll();
+    if (!example.empty()) waitForProof(*made);
+    QTest::qWait(400);
+    return made;
+  }
+};
+
+void run(MainWindow& window, const char* name) {
+  QAction* action = window.command(name);
+  if (action) {
+    action->trigger();
+  } else {
+    fmt::print(stderr, "there is no command {}\n", name);
+  }
+  QTest::qWait(900);
+}
+
+// The requirement that fares worst, as an adviser would look at first.
+design::RequirementId worstOf(MainWindow& window) {
+  design::RequirementId worst;
+  double least = 2;
+  for (const LedgerRow& row : window.evaluator().now()->rows)
+    if (row.proof.kind == design::RequirementKind::see && row.proof.without.empty() &&
+        row.proof.share.high - row.proof.asked < least) {
+      least = row.proof.share.high - row.proof.asked;
+      worst = row.proof.requirement;
+    }
+  return worst;
+}
+
+void selectFirstImager(MainWindow& window) {
+  for (const design::Housing& housing : window.workspace().design().housings)
+    for (const design::HousingImager& imager : housing.imagers) {
+      window.workspace().select({{edit::ObjectKind::housing, housing.id.text, imager.slot}});
+      QTest::qWait(1200);
+      return;
+    }
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  QApplication app(argc, argv);
+  if (argc < 4) return 2;
+  const QStringList size = QString(argv[2]).split('x');
+  const bool dark = QString(argv[3]) == "dark";
+  if (size.size() != 2) return 2;
+  setLook(app, dark);
+  Maker maker{argv[1], dark ? "-dark" : "", {size[0].toInt(), size[1].toInt()}};
+  if (maker.size.width() > 2000) maker.suffix += "-large";
+  {
+    auto window = maker.window("");
+    maker.keep(*window, "first");
+  }
+  {
+    auto window = maker.window("ferry_terminal/design.json");
+    maker.keep(*window, "layout");
+    window->workspace().selectRequirement(worstOf(*window));
+    waitForProof(*window);
+    QTest::qWait(1500);
+    maker.keep(*window, "why-not");
+    selectFirstImager(*window);
+    maker.keep(*window, "aiming");
+  }
+  {
+    auto window = maker.window("cold_store/design.json");
+    selectFirstImager(*window);
+    run(*window, "lists.objects");
+    maker.keep(*window, "objects");
+    run(*window, "lists.objects");
+    run(*window, "lists.findings");
+    maker.keep(*window, "findings");
+    run(*window, "lists.findings");
+    run(*window, "view.orbit");
+    for (QWidget* top : QApplication::topLevelWidgets())
+      if (top->isVisible() && top != window.get() && top->isWindow()) {
+        QTest::qWait(1500);
+        maker.keep(*top, "orbit");
+        top->close();
+        break;
+      }
+  }
+  {
+    auto window = maker.window("shop/design.json");
+    run(*window, "draw.zone");
+    maker.keep(*window, "drawing");
+  }
+  return maker.failed ? 1 : 0;
+}
