@@ -109,8 +109,9 @@ void weighChange(const design::Design& design, const std::filesystem::path& fold
   verdicts.width = 1;  // the verdict alone
   verdicts.spots = false;
   verdicts.blind_zones = false;
-  const Proof before = prove(design, folder, verdicts, progress);
-  const Proof after = prove(withChange(design, change), folder, verdicts, progress);
+  const Proof before = prove(design, folder, verdicts, partOf(progress, 0.0, 0.5));
+  const Proof after =
+      prove(withChange(design, change), folder, verdicts, partOf(progress, 0.5, 1.0));
   change.loses.clear();
   for (std::size_t i = 0; i < before.requirements.size() && i < after.requirements.size(); ++i)
     if (before.requirements[i].verdict == Verdict::met &&

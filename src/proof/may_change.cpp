@@ -73,7 +73,9 @@ std::vector<MayGrow> whatMayChange(const design::Design& design, const std::file
                                    const ProveOptions& given, const Progress& progress) {
   ProveOptions options = given;
   options.width = 1;  // verdicts alone
-  const Searcher searcher{design, folder, options, progress};
+  // How many proofs a search takes is not known ahead: solids are counted.
+  const Progress silent(progress, nullptr);
+  const Searcher searcher{design, folder, options, silent};
   std::vector<Held> met;
   for (const design::Requirement& r : design.brief) {
     if (r.kind != design::RequirementKind::see) continue;
@@ -91,6 +93,8 @@ std::vector<MayGrow> whatMayChange(const design::Design& design, const std::file
   std::vector<MayGrow> out;
   for (std::size_t i = 0; i < design.site.solids.size(); ++i) {
     const design::Solid& solid = design.site.solids[i];
+    progress.say(static_cast<double>(i) / static_cast<double>(design.site.solids.size()),
+                 solid.id.text);
     const bool grows = solid.kind == design::SolidKind::stock ||
                        solid.kind == design::SolidKind::furniture ||
                        solid.kind == design::SolidKind::counter ||
