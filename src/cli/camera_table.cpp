@@ -45,7 +45,8 @@ std::string cameraTable(const design::Design& design) {
   table.align = "lrrrrrrrl";
   table.head = {"", "lens", "lens", "above", "site frame:", "housing:", "field of", "", "judged"};
   table.rows.push_back(
-      {"imager", "x m", "y m", "floor m", "pan  tilt  roll", "pan  tilt", "view", "captured", "on"});
+      {"imager", "x m", "y m", "floor m", "pan  tilt  roll", "pan  tilt", "view", "captured",
+       "on"});
   for (const design::PosedImager& posed :
        design::posedImagers(design, design::JudgedOn::recorded)) {
     const design::Aim* aim = aimOf(design, posed);

@@ -200,10 +200,10 @@ std::string countText(const proof::Proof& proof) {
 std::string verdictText(const RequirementProof& row) {
   if (row.kind == design::RequirementKind::withhold) {
     if (!row.densest_px_per_m) return plainWord(row.verdict);
+    const double most = row.needed_px_per_m;
     return fmt::format("{} {} to {} px/m of at most {:g}", plainWord(row.verdict),
-                       figureBeside(row.densest_px_per_m->low, row.needed_px_per_m, 2, Rounded::down),
-                       figureBeside(row.densest_px_per_m->high, row.needed_px_per_m, 2, Rounded::up),
-                       row.needed_px_per_m);
+                       figureBeside(row.densest_px_per_m->low, most, 2, Rounded::down),
+                       figureBeside(row.densest_px_per_m->high, most, 2, Rounded::up), most);
   }
   const double asked = 100 * row.asked;
   return fmt::format("{} {} to {} % of {:g}", plainWord(row.verdict),
@@ -303,9 +303,9 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
   text += wrapped("Light is not judged yet: every zone is taken to be lit well enough, by day and "
                   "by night.", 0, 2);
   text += wrapped(countText(proof), 0, 2);
-  text += wrapped("The shares beside each verdict are proven bounds. What stands under why not, worst "
-                  "and served by comes from a lattice of spots, proves nothing, and may differ from "
-                  "the bounds by about a point.", 0, 2);
+  text += wrapped("The shares beside each verdict are proven bounds. What stands under why not, "
+                  "worst and served by comes from a lattice of spots, proves nothing, and may "
+                  "differ from the bounds by about a point.", 0, 2);
 
   text += heading("Requirements");
   double needed_px_per_m = 0;  // of the requirement as the brief has it

@@ -31,7 +31,8 @@ std::string verdictText(const proof::RequirementProof& row);
 // "C1.1 too_coarse: 238.5 px/m where 250 is needed, 1.45 m above the floor". `above`: see footText.
 std::string failureText(proof::Reason reason, const std::string& imager,
                         const proof::Measure& measure, double height_m, const std::string& above);
-// What heights in a requirement's zone count from: "the floor", "the zone's base", "the top of ramp".
+// What heights in a requirement's zone count from: "the floor", "the zone's base", "the top of
+// ramp".
 std::string footText(const design::Design& design, const design::Requirement* requirement);
 // "238.5 px/m where 250 is needed", "38.2 deg where at most 30 is allowed"; "" without a measure.
 std::string measureText(proof::Reason reason, const proof::Measure& measure);

@@ -13,8 +13,8 @@
 
 namespace belvedere::proof {
 
-// Site z of the floor over which a housing hangs: of the storey it names, else of the storey of what
-// it is mounted on, else the highest floor at or below its fixing point (of a building around it,
+// Site z of the floor over which a housing hangs: of the storey it names, else of the storey of
+// what it is mounted on, else the highest floor at or below its fixing point (of a building around it,
 // where there is one). Nothing for a site without storeys, or below them all.
 std::optional<double> floorUnder(const design::Design& design, const design::Housing& housing);
 
