@@ -4,9 +4,12 @@
 #define GEOS_USE_ONLY_R_API
 #include <geos_c.h>
 
+#include <algorithm>
+#include <cmath>
 #include <cstdarg>
 #include <cstdio>
 #include <memory>
+#include <numeric>
 #include <stdexcept>
 #include <string>
 
@@ -131,10 +134,52 @@ Region unionOf(const std::vector<Ring>& rings) {
   return parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
 }
 
+namespace {
+
+// Anticlockwise, without a hole, turning left at every corner, once round.
+bool plainlyConvex(const Polygon& polygon) {
+  const Ring& ring = polygon.outer;
+  if (!polygon.holes.empty() || ring.size() < 3 || ring.size() > 8) return false;
+  double turned = 0;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Vec2 a = ring[(i + 1) % ring.size()] - ring[i];
+    const Vec2 b = ring[(i + 2) % ring.size()] - ring[(i + 1) % ring.size()];
+    if (cross(a, b) <= 0) return false;
+    turned += std::atan2(cross(a, b), dot(a, b));
+  }
+  return turned < 7;  // 2 pi
+}
+
+}  // namespace
+
+// Those that lie apart from all others, by their boxes, need no union.
 Region merged(const Region& overlapping) {
+  std::vector<std::size_t> order(overlapping.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::vector<Box2> boxes;
+  for (const Polygon& polygon : overlapping) boxes.push_back(bounds(polygon.outer));
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return boxes[a].low.x < boxes[b].low.x;
+  });
+  std::vector<char> meets(overlapping.size(), 0);
+  for (std::size_t i = 0; i < order.size(); ++i)
+    for (std::size_t j = i + 1;
+         j < order.size() && boxes[order[j]].low.x <= boxes[order[i]].high.x; ++j)
+      if (boxes[order[i]].low.y <= boxes[order[j]].high.y &&
+          boxes[order[j]].low.y <= boxes[order[i]].high.y)
+        meets[order[i]] = meets[order[j]] = 1;
+  Region alone;
   std::vector<Geometry> parts;
-  for (const Polygon& polygon : overlapping) parts.push_back(toGeos(polygon));
-  return parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
+  for (std::size_t i = 0; i < overlapping.size(); ++i) {
+    if (!meets[i] && plainlyConvex(overlapping[i])) {
+      alone.push_back(overlapping[i]);
+    } else {
+      parts.push_back(toGeos(overlapping[i]));
+    }
+  }
+  Region region = parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
+  region.insert(region.end(), alone.begin(), alone.end());
+  return region;
 }
 
 Region unionOf(const Region& a, const Region& b) {
