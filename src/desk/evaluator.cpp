@@ -271,8 +271,16 @@ void Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
         looks_.outlineOf(*requirement, *situation, wish.imager, part_ms, looks_progress_);
     if (outline) outlines.push_back(std::move(*outline));
   }
+  std::optional<LiveSection> section;
+  std::shared_ptr<const proof::PreviewPlace> place;
+  if (situation) {
+    place = looks_.placeOf(*situation);
+    if (!wish.imager.empty())
+      section = liveSection(looks_, wish.imager, wish.requirement, wish.storey, *situation);
+  }
   inWindow([this, wish, maps = std::move(maps), outlines = std::move(outlines),
-            rows = std::move(rows), look_ms]() mutable {
+            rows = std::move(rows), section = std::move(section), place = std::move(place),
+            look_ms]() mutable {
     if (wish.version != now_->version) return;
     take(rows, Known::preview, wish.version);
     auto next = std::make_shared<Evaluation>(*now_);
@@ -280,6 +288,8 @@ void Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
     next->situation = wish.situation;
     next->maps = std::move(maps);
     next->outlines = std::move(outlines);
+    next->section = std::move(section);
+    next->place = std::move(place);
     next->look_ms = look_ms;
     now_ = std::move(next);
     Q_EMIT evaluated();
@@ -337,16 +347,17 @@ void Evaluator::explain(const SpotWish& spot) {
   if (!requirement || !situation) return;
   const proof::Question* question = looks_.questionOf(*requirement, *situation);
   if (!question) return;
-  const auto tell = [&](const proof::SpotExplanation& found) {
-    inWindow([this, copy = std::make_shared<const proof::SpotExplanation>(found)] {
-      Q_EMIT explained(copy);
+  const auto tell = [&](const proof::SpotExplanation& found, bool changes_sought) {
+    inWindow([this, changes_sought,
+              copy = std::make_shared<const proof::SpotExplanation>(found)] {
+      Q_EMIT explained(copy, changes_sought);
     });
   };
   proof::SpotExplanation found = proof::explainSpot(*spot.design, *question, spot.at);
-  tell(found);
+  tell(found, false);
   if (!spot.changes || found.nearest.reason == proof::Reason::served || !found.inside) return;
   found.changes = proof::changesFor(*spot.design, *question, found, {}, looks_progress_);
-  tell(found);
+  tell(found, true);
 }
 
 // ---- the proving thread -------------------------------------------------------------------------

@@ -19,6 +19,7 @@
 
 #include "base/progress.h"
 #include "desk/live_looks.h"
+#include "desk/live_section.h"
 #include "drawing/sheet.h"
 #include "proof/explain.h"
 #include "proof/proof.h"
@@ -54,6 +55,8 @@ struct Evaluation {
   design::SituationId situation;
   std::vector<drawing::ZoneMap> maps;         // one a zone; previews
   std::vector<drawing::ImagerOutline> outlines;
+  std::optional<LiveSection> section;         // of the selected imager
+  std::shared_ptr<const proof::PreviewPlace> place;  // of the situation; for pictures
   std::vector<proof::BlindZone> blind_zones;  // of the storey's housings
   double look_ms = 0;                // the last look's wall clock
   bool wholly_proven = false;        // every row, of this version
@@ -88,7 +91,9 @@ class Evaluator : public QObject {
   void evaluated();                   // now() is new
   void progressed(double share, const QString& what);
   void busyChanged(bool busy);
-  void explained(std::shared_ptr<const belvedere::proof::SpotExplanation> spot);
+  // First as it is; then, where changes were wished for, with those that were found.
+  void explained(std::shared_ptr<const belvedere::proof::SpotExplanation> spot,
+                 bool changes_sought);
   void failed(const QString& sentence);
 
  private:

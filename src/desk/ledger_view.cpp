@@ -72,9 +72,9 @@ LedgerView::LedgerView(Workspace& workspace, Evaluator& evaluator, QWidget* pare
     askForRemedy();
   });
   connect(&evaluator_, &Evaluator::explained, this,
-          [this](const std::shared_ptr<const proof::SpotExplanation>& spot) {
+          [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool changes_sought) {
             for (LedgerRowView* row : rows_)
-              if (row->requirement() == spot->requirement && !spot->changes.empty())
+              if (row->requirement() == spot->requirement && changes_sought)
                 row->setRemedies(*spot);
           });
   takeRows();
@@ -283,7 +283,9 @@ void LedgerRowView::fillDetails() {
       line(tr("%1 serves %2 %").arg(QString::fromStdString(part.imager), percent(part.serves)),
            true);
   }
-  if (remedies_ && remedies_version_ == version_) {
+  if (remedies_ && remedies_version_ == version_ && remedies_->changes.empty())
+    line(tr("No single change of aim, zoom, height, place or model mends the worst spot."), true);
+  if (remedies_ && remedies_version_ == version_ && !remedies_->changes.empty()) {
     line(tr("Would mend the worst spot:"), true);
     for (const proof::Change& change : remedies_->changes) {
       auto* button = new QPushButton(QString::fromStdString(change.sentence), details_);
@@ -367,7 +369,7 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
     painter.setPen(QPen(colourOf(inks.ink), 1.5));
     painter.drawLine(QPointF(x(tick), area.top() - 3), QPointF(x(tick), area.bottom() + 3));
     painter.setPen(colourOf(proven ? inks.ink : inks.quiet));
-    const QString text = (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(row);
+    const QString text = words(row) + (bar.title.isEmpty() ? QString() : ", " + bar.title);
     painter.drawText(QRect(kIndent, bar.area.bottom() + kGap, width() - kIndent - kPad,
                            metrics.height()),
                      Qt::AlignLeft | Qt::AlignVCenter,

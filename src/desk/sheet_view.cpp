@@ -51,6 +51,7 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   });
   connect(&workspace_, &Workspace::selectionChanged, this, [this] {
     sheet_.selected_imager = workspace_.selectedImager();
+    above_stale_ = true;  // words keep off the large dial
     refreshLive();
   });
   connect(&workspace_, &Workspace::requirementChanged, this, [this] {
@@ -284,7 +285,9 @@ void SheetView::mousePressEvent(QMouseEvent* event) {
     setCursor(Qt::ClosedHandCursor);
     return;
   }
-  for (auto laid = overlays_.rbegin(); laid != overlays_.rend(); ++laid)
+  // A tool that draws draws over everything.
+  const bool picks = dynamic_cast<PointerTool*>(tool_.get()) != nullptr;
+  for (auto laid = overlays_.rbegin(); picks && laid != overlays_.rend(); ++laid)
     if (laid->overlay->press(pointer)) {
       taken_by_ = laid->overlay;
       return;
@@ -315,7 +318,8 @@ void SheetView::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void SheetView::updateCursor(const Pointer& pointer) {
-  for (auto laid = overlays_.rbegin(); laid != overlays_.rend(); ++laid)
+  const bool picks = dynamic_cast<PointerTool*>(tool_.get()) != nullptr;
+  for (auto laid = overlays_.rbegin(); picks && laid != overlays_.rend(); ++laid)
     if (const auto shape = laid->overlay->cursorAt(pointer)) {
       setCursor(*shape);
       return;
