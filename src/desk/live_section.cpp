@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/live_section.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "design/task_table.h"
+#include "design/words.h"
+#include "edit/aim.h"
+#include "edit/mount_drag.h"
+#include "scene/presence.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr double kLeastM = 4, kMostM = 60, kBehindM = 8;
+
+const design::Requirement* askedOf(const design::Design& design,
+                                   const design::RequirementId& selected,
+                                   const design::StoreyId& storey,
+                                   const design::Situation& situation) {
+  const scene::Presence presence(design, situation);
+  const design::Requirement* first = nullptr;
+  for (const design::Requirement& requirement : design.brief) {
+    if (requirement.kind != design::RequirementKind::see) continue;
+    const design::Zone* zone = design::findZone(design, requirement.zone);
+    if (!zone || !presence.holds(zone->id.text)) continue;
+    if (requirement.id == selected) return &requirement;
+    if (!first && zone->storey == storey) first = &requirement;
+  }
+  return first;
+}
+
+// As far ahead as something stands, within reason.
+double reachOf(const scene::BodyTree& tree, const design::PosedImager& view) {
+  Vec2 ahead = view.imager_from_site.row[2].xy();
+  if (tree.nodes.empty() || norm(ahead) < 1e-9) return kLeastM;
+  const Box3& all = tree.nodes.front().box;
+  ahead = ahead / norm(ahead);
+  double reach = kMostM;
+  const Vec2 foot = view.lens_m.xy();
+  if (ahead.x > 1e-9) reach = std::min(reach, (all.high.x - foot.x) / ahead.x);
+  if (ahead.x < -1e-9) reach = std::min(reach, (all.low.x - foot.x) / ahead.x);
+  if (ahead.y > 1e-9) reach = std::min(reach, (all.high.y - foot.y) / ahead.y);
+  if (ahead.y < -1e-9) reach = std::min(reach, (all.low.y - foot.y) / ahead.y);
+  return std::max(reach, kLeastM);
+}
+
+}  // namespace
+
+std::optional<LiveSection> liveSection(LiveLooks& looks, const std::string& imager,
+                                       const design::RequirementId& selected,
+                                       const design::StoreyId& storey_id,
+                                       const design::Situation& situation) {
+  const design::Design& design = looks.design();
+  const std::size_t dot_at = imager.rfind('.');
+  if (dot_at == std::string::npos) return std::nullopt;
+  const edit::ImagerRef ref{design::HousingId{imager.substr(0, dot_at)},
+                            std::atoi(imager.c_str() + dot_at + 1), 0};
+  const design::Requirement* requirement = askedOf(design, selected, storey_id, situation);
+  const auto view = edit::posedOf(design, ref,
+                                  requirement ? requirement->judged_on
+                                              : design::JudgedOn::captured);
+  const auto parts = edit::partsOf(design, ref);
+  if (!view || !parts) return std::nullopt;
+  const design::Target target = requirement ? requirement->target : design::Target{};
+  scene::Floor floor;
+  if (requirement) {
+    floor = scene::floorOf(design, *design::findZone(design, requirement->zone));
+  } else if (const design::Storey* storey = design::findStorey(design, storey_id)) {
+    floor.z0 = storey->floor_m;
+  }
+  const auto place = looks.placeOf(situation)->place();
+  const proof::Question question = edit::sectionQuestion(
+      place, *view, design::bandOf(target),
+      requirement ? design::neededDensity(design, *requirement) : 0, floor);
+  return LiveSection{imager,
+                     edit::sectionOf(design, question, 0, -kBehindM,
+                                     reachOf(place->tree, *view)),
+                     design::bandOf(target),
+                     std::string(design::word(target.kind)),
+                     parts->aim->tilt_deg,
+                     edit::lensHeight(design, ref.housing)};
+}
+
+}  // namespace belvedere::desk
