@@ -90,27 +90,6 @@ Aimed turned(const design::Design& design, const ImagerRef& ref, const design::A
 
 // ---- edges --------------------------------------------------------------------------------------
 
-// An edge of the frame: the coordinate of the picture that it fixes, and where.
-struct FrameEdge {
-  bool across = false;  // x, else y
-  double at_px = 0;
-};
-FrameEdge edgeOf(const design::PosedImager& view, Edge edge, double roll_deg) {
-  // Quarter turns of the picture: site down lies at (sin roll, cos roll) in it.
-  const int quarter = static_cast<int>(std::lround(wrap360(roll_deg) / 90)) % 4;
-  constexpr Edge kRound[] = {Edge::near, Edge::left, Edge::far, Edge::right};
-  int place = 0;
-  while (kRound[place] != edge) ++place;
-  // Unrolled, the edges from the lower one on clockwise are near, left, far, right; a picture that
-  // is rolled clockwise shows the site's down further anticlockwise, at its right for a quarter.
-  switch ((place + 4 - quarter) % 4) {
-    case 0: return {false, view.frame_high_px.y};
-    case 1: return {true, view.frame_low_px.x};
-    case 2: return {false, view.frame_low_px.y};
-    default: return {true, view.frame_high_px.x};
-  }
-}
-
 // How far a point is past an edge in the picture, px; nothing where the lens does not map it.
 std::optional<double> pastEdge(const optics::Lens& lens, const Mat3& imager_from_site,
                                const Vec3& sight, const FrameEdge& edge) {
@@ -176,6 +155,22 @@ std::optional<Solved> nearestZero(double low, double high, double now, double st
 }
 
 }  // namespace
+
+FrameEdge frameEdgeOf(const design::PosedImager& view, Edge edge, double roll_deg) {
+  // Quarter turns of the picture: site down lies at (sin roll, cos roll) in it.
+  const int quarter = static_cast<int>(std::lround(wrap360(roll_deg) / 90)) % 4;
+  constexpr Edge kRound[] = {Edge::near, Edge::left, Edge::far, Edge::right};
+  int place = 0;
+  while (kRound[place] != edge) ++place;
+  // Unrolled, the edges from the lower one on clockwise are near, left, far, right; a picture that
+  // is rolled clockwise shows the site's down further anticlockwise, at its right for a quarter.
+  switch ((place + 4 - quarter) % 4) {
+    case 0: return {false, view.frame_high_px.y};
+    case 1: return {true, view.frame_low_px.x};
+    case 2: return {false, view.frame_low_px.y};
+    default: return {true, view.frame_high_px.x};
+  }
+}
 
 std::optional<design::PanTilt> aimOnto(const Vec3& direction, const Vec3& ray, double roll_deg,
                                        design::PanTilt present, design::PanTilt* nearest) {
@@ -273,7 +268,7 @@ Aimed edgeThrough(const design::Design& design, const ImagerRef& ref, Edge edge,
   if (!parts || !view) return withAim(design, ref, {});
   const std::string name = nameOf(ref);
   const design::Aim now = *parts->aim;
-  const FrameEdge line = edgeOf(*view, edge, now.roll_deg);
+  const FrameEdge line = frameEdgeOf(*view, edge, now.roll_deg);
   design::Aim aim = now;
   std::optional<Solved> solved;
   if (by == EdgeBy::zoom) {

@@ -35,7 +35,14 @@ Aimed pictureFollows(const design::Design& design, const ImagerRef& imager, Vec2
 // The picture's middle on a point of the site.
 Aimed looksAt(const design::Design& design, const ImagerRef& imager, const Vec3& point);
 
-// ---- the solution they share --------------------------------------------------------------------
+// ---- what they share --------------------------------------------------------------------
+
+// An edge of the frame: the coordinate of the picture that it fixes, and where.
+struct FrameEdge {
+  bool across = false;  // x, else y
+  double at_px = 0;
+};
+FrameEdge frameEdgeOf(const design::PosedImager& view, Edge edge, double roll_deg);
 
 // The pan and tilt (roll as given) at which a site direction lies on an imager's ray: in closed
 // form. Of two, the one nearer to `present` within -90 to 90 of tilt. Nothing when no tilt brings
