@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// All prints of a housing on one page, in the order of its ring: a window of its own, which can be
+// saved as PNG. Follows the design.
+#pragma once
+
+#include <QWidget>
+
+#include <vector>
+
+#include "desk/picture_maker.h"
+#include "desk/sheet_view.h"
+
+namespace belvedere::desk {
+
+class HousingPrints : public QWidget {
+  Q_OBJECT
+
+ public:
+  HousingPrints(SheetView& sheet, design::HousingId housing, QWidget* parent);
+  // The page as it is now; all there once isWhole().
+  QImage page(int width) const;
+  bool isWhole() const;
+  void save();
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void changeEvent(QEvent* event) override;
+
+ private:
+  struct Print {
+    std::string imager;
+    double tilt_deg = 0, hfov_deg = 0;
+    picture::View view;
+    QImage image;
+    bool whole = false;
+  };
+  void take();
+  void next();
+  void paintPage(QPainter& painter, QSize size) const;
+
+  SheetView& sheet_;
+  design::HousingId housing_;
+  PictureMaker maker_;
+  std::vector<Print> prints_;
+  std::size_t at_ = 0;   // being made
+};
+
+}  // namespace belvedere::desk

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/picture_maker.h"
+
+#include <QMetaObject>
+
+#include <algorithm>
+
+#include "base/problem.h"
+
+namespace belvedere::desk {
+namespace {
+
+bool same(const picture::Tones& a, const picture::Tones& b) {
+  return a.paper == b.paper && a.ink == b.ink && a.sky == b.sky && a.masked == b.masked &&
+         a.accent == b.accent;
+}
+bool same(const picture::Options& a, const picture::Options& b) {
+  return a.size == b.size && same(a.tones, b.tones) && a.lines == b.lines &&
+         a.smooth == b.smooth && a.contact_shade == b.contact_shade && a.grid_m == b.grid_m &&
+         a.ground_m == b.ground_m && a.cut_m == b.cut_m && a.figures == b.figures &&
+         a.masks == b.masks && a.judged_frame == b.judged_frame;
+}
+
+// Bodies that are selected, half in accent.
+void tint(QImage& image, const picture::Picture& picture, const scene::Scene& scene,
+          const PictureWish& wish) {
+  std::vector<bool> tinted(scene.sources.size());
+  for (std::size_t i = 0; i < scene.sources.size(); ++i)
+    tinted[i] = std::find(wish.tinted.begin(), wish.tinted.end(), scene.sources[i].id) !=
+                wish.tinted.end();
+  const picture::Rgb accent = wish.options.tones.accent;
+  for (int y = 0; y < picture.height; ++y) {
+    auto* line = reinterpret_cast<QRgb*>(image.scanLine(y));
+    for (int x = 0; x < picture.width; ++x) {
+      const std::int32_t body = picture.body[picture.at(x, y)];
+      if (body < 0 || static_cast<std::size_t>(body) >= scene.bodies.size() ||
+          !tinted[scene.bodies[static_cast<std::size_t>(body)].source])
+        continue;
+      line[x] = qRgb((qRed(line[x]) + accent.red) / 2, (qGreen(line[x]) + accent.green) / 2,
+                     (qBlue(line[x]) + accent.blue) / 2);
+    }
+  }
+}
+
+picture::Rgb toned(drawing::Rgb c) { return {c.red, c.green, c.blue}; }
+
+}  // namespace
+
+std::shared_ptr<const PictureScene> pictureScene(
+    std::shared_ptr<const proof::PreviewPlace> place) {
+  static std::mutex mutex;
+  static std::vector<std::weak_ptr<const PictureScene>> known;
+  const std::lock_guard lock(mutex);
+  std::erase_if(known, [](const auto& scene) { return scene.expired(); });
+  for (const auto& weak : known)
+    if (auto scene = weak.lock(); scene && scene->place == place) return scene;
+  auto made = std::make_shared<const PictureScene>(std::move(place));
+  known.push_back(made);
+  return made;
+}
+
+picture::Tones tonesOf(const drawing::Inks& inks) {
+  picture::Tones tones;
+  const bool dark = inks.paper.red < 128;
+  tones.paper = toned(inks.paper);
+  tones.ink = toned(inks.ink);
+  tones.masked = toned(inks.masked);
+  tones.accent = toned(inks.accent);
+  if (dark) tones.sky = {0x2C, 0x35, 0x44};
+  return tones;
+}
+
+PictureMaker::PictureMaker(QObject* parent) : QObject(parent) {
+  thread_ = std::thread([this] { loop(); });
+}
+
+PictureMaker::~PictureMaker() {
+  {
+    const std::lock_guard lock(mutex_);
+    quit_ = true;
+    progress_.cancel = true;
+  }
+  wake_.notify_one();
+  thread_.join();
+}
+
+void PictureMaker::wish(PictureWish wish) {
+  if (!wish.place) return;
+  {
+    const std::lock_guard lock(mutex_);
+    wish_ = std::move(wish);
+    busy_ = true;
+    if (!first_pass_) progress_.cancel = true;
+  }
+  wake_.notify_one();
+}
+
+void PictureMaker::loop() {
+  for (;;) {
+    std::optional<PictureWish> wish;
+    {
+      std::unique_lock lock(mutex_);
+      if (!wish_) busy_ = false;
+      wake_.wait(lock, [&] { return wish_ || quit_; });
+      if (quit_) return;
+      std::swap(wish, wish_);
+      progress_.cancel = false;
+      first_pass_ = true;
+    }
+    try {
+      make(*wish);
+    } catch (const Cancelled&) {
+    } catch (const InputError&) {
+      // A design that cannot be posed has been complained of where it was made.
+    }
+    first_pass_ = false;
+  }
+}
+
+void PictureMaker::make(const PictureWish& wish) {
+  if (!scene_ || scene_->place != wish.place) {
+    renderer_.reset();
+    scene_ = pictureScene(wish.place);
+  }
+  if (renderer_ && same(renderer_->options(), wish.options)) {
+    renderer_->look(wish.view);
+  } else {
+    renderer_.reset();
+    renderer_.emplace(scene_->subject, wish.view, wish.options);
+  }
+  std::vector<std::vector<picture::Line3>> lines;
+  for (const picture::View& imager : wish.volumes)
+    lines.push_back(picture::viewVolume(imager, scene_->subject, wish.volume_range_m));
+  for (const int step : wish.steps) {
+    const picture::Picture& picture = renderer_->pass(step, progress_);
+    auto made = std::make_shared<MadePicture>();
+    // The renderer's own bytes go on changing: a copy.
+    made->image = QImage(reinterpret_cast<const uchar*>(picture.argb.data()), picture.width,
+                         picture.height, QImage::Format_RGB32)
+                      .copy();
+    if (!wish.tinted.empty()) tint(made->image, picture, scene_->subject.scene(), wish);
+    made->step = step;
+    made->last = step == wish.steps.back();
+    made->scene = scene_;
+    made->view = wish.view;
+    made->options = wish.options;
+    for (const auto& of_imager : lines)
+      made->volumes.push_back(picture::drawnOver(wish.view, picture, of_imager));
+    QMetaObject::invokeMethod(
+        this,
+        [this, made] {
+          now_ = made;
+          Q_EMIT this->made();
+        },
+        Qt::QueuedConnection);
+    first_pass_ = false;
+    const std::lock_guard lock(mutex_);
+    if (wish_ || quit_) return;
+  }
+}
+
+std::optional<picture::Spot> spotIn(const MadePicture& picture, Vec2 place) {
+  const picture::Renderer renderer(picture.scene->subject, picture.view, picture.options);
+  return picture::spotAt(renderer, place);
+}
+
+}  // namespace belvedere::desk

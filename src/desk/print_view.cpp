@@ -1,0 +1,354 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/print_view.h"
+
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/problem.h"
+#include "base/units.h"
+#include "desk/colours.h"
+#include "edit/aim_drag.h"
+#include "edit/lengths.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr int kBorder = 5, kCaption = 22, kCorner = 14, kLeastWide = 160, kMostWide = 1400;
+constexpr int kClickPx = 3;
+constexpr double kPersonM = 1.75;
+constexpr double kTurnDeg = 1;
+
+bool sameView(const design::PosedImager& a, const design::PosedImager& b) {
+  return a.lens_m == b.lens_m && a.imager_from_site == b.imager_from_site &&
+         a.pixels == b.pixels && a.hfov_deg == b.hfov_deg && a.vfov_deg == b.vfov_deg &&
+         a.masks_px == b.masks_px && a.frame_low_px == b.frame_low_px &&
+         a.frame_high_px == b.frame_high_px;
+}
+
+}  // namespace
+
+QSize PrintView::sizeFor(const design::PosedImager& view, int width) {
+  const int across = width - 2 * kBorder;
+  const double shape = static_cast<double>(view.pixels[1]) / std::max(view.pixels[0], 1);
+  return {width, static_cast<int>(std::lround(across * shape)) + kBorder + kCaption};
+}
+
+PrintView::PrintView(SheetView& sheet, edit::ImagerRef imager)
+    : QWidget(&sheet), sheet_(sheet), imager_(std::move(imager)) {
+  setObjectName("print." + QString::fromStdString(name()));
+  setMouseTracking(true);
+  setFocusPolicy(Qt::TabFocus);
+  setAttribute(Qt::WA_OpaquePaintEvent);
+  setCursor(Qt::CrossCursor);
+  connect(&maker_, &PictureMaker::made, this, [this] {
+    setAccessibleName(tr("Print of %1").arg(caption()));
+    update();
+    Q_EMIT madeAnew();
+  });
+}
+
+void PrintView::pinAt(Vec2 site_m) {
+  pinned_at_m_ = site_m;
+  follow();
+}
+
+void PrintView::follow() {
+  const Vec2 px = sheet_.pxAt(pinned_at_m_);
+  move(static_cast<int>(std::lround(px.x)), static_cast<int>(std::lround(px.y)));
+}
+
+QRect PrintView::pictureArea() const {
+  return {kBorder, kBorder, width() - 2 * kBorder, height() - kBorder - kCaption};
+}
+QRect PrintView::cornerArea() const {
+  return {width() - kCorner, height() - kCorner, kCorner, kCorner};
+}
+QRect PrintView::awayArea() const {
+  const int wide = fontMetrics().horizontalAdvance(tr("put away")) + 8;
+  return {width() - kCorner - wide, height() - kCaption, wide, kCaption};
+}
+
+// ---- what it shows ------------------------------------------------------------------------------
+
+void PrintView::take() {
+  const design::Design& design = sheet_.workspace().design();
+  const auto posed = edit::posedOf(design, imager_, design::JudgedOn::captured);
+  const auto place = sheet_.evaluator().now()->place;
+  if (!posed || !place) return;
+  const bool same = posed_ && sameView(*posed_, *posed) && place == place_ &&
+                    dark_ == systemIsDark(palette());
+  const bool shape = !posed_ || posed_->pixels != posed->pixels;
+  posed_ = posed;
+  recorded_ = edit::posedOf(design, imager_, design::JudgedOn::recorded);
+  tilt_deg_ = edit::partsOf(design, imager_)->aim->tilt_deg;
+  place_ = place;
+  dark_ = systemIsDark(palette());
+  if (shape) resize(sizeFor(*posed_, std::max(width(), kLeastWide)));
+  if (!same) wish();
+  update();
+}
+
+void PrintView::wish() {
+  if (!posed_ || !place_) return;
+  PictureWish wish;
+  wish.place = place_;
+  wish.view = picture::viewOf(*posed_);
+  const QSize size = pictureArea().size() * devicePixelRatioF();
+  wish.options.size = {std::max(size.width(), 8), std::max(size.height(), 8)};
+  wish.options.tones = tonesOf(inksOf(palette()));
+  if (figure_m_) {
+    const Vec2 towards = posed_->lens_m.xy() - figure_m_->xy();
+    wish.options.figures = {{*figure_m_, kPersonM,
+                             radToDeg(std::atan2(towards.x, towards.y))}};
+  }
+  // A hand that aims is followed by coarse pictures; what is fine comes when it rests.
+  if (sheet_.workspace().isDragging()) wish.steps = {8, 4, 2};
+  maker_.wish(std::move(wish));
+}
+
+Vec2 PrintView::placeIn(QPointF at) const {
+  const QRect area = pictureArea();
+  const auto made = maker_.now();
+  const double wide = made ? made->image.width() : area.width();
+  const double high = made ? made->image.height() : area.height();
+  return {(at.x() - area.left()) * wide / std::max(area.width(), 1),
+          (at.y() - area.top()) * high / std::max(area.height(), 1)};
+}
+
+std::optional<picture::Spot> PrintView::spotAt(QPoint at) const {
+  const auto made = maker_.now();
+  if (!made || !pictureArea().contains(at)) return std::nullopt;
+  return spotIn(*made, placeIn(QPointF(at)));
+}
+
+void PrintView::pointAt(std::optional<Vec3> site_m) {
+  if (pointed_at_m_ == site_m) return;
+  pointed_at_m_ = site_m;
+  person_px_ = site_m ? personPx(*site_m) : std::nullopt;
+  update();
+}
+
+void PrintView::setFigure(std::optional<Vec3> feet_m) {
+  if (figure_m_ == feet_m) return;
+  figure_m_ = feet_m;
+  wish();
+}
+
+std::optional<double> PrintView::personPx(Vec3 feet_m) const {
+  if (!recorded_) return std::nullopt;
+  const picture::View view = picture::viewOf(*recorded_);
+  const auto feet = picture::placeOf(view, view.pixels, feet_m);
+  const auto head = picture::placeOf(view, view.pixels, feet_m + Vec3{0, 0, kPersonM});
+  if (!feet || !head) return std::nullopt;
+  const Vec2 span = *head - *feet;
+  return norm(Vec2{span.x * recorded_->scale_x, span.y * recorded_->scale_y});
+}
+
+QString PrintView::caption() const {
+  QString words = QString::fromStdString(name()) + QStringLiteral("   ") +
+                  QString::fromStdString(edit::angleText(tilt_deg_));
+  if (!says_.isEmpty()) return says_;
+  if (person_px_)
+    words += QStringLiteral("   ") +
+             tr("person here: %1 px tall").arg(static_cast<int>(std::lround(*person_px_)));
+  return words;
+}
+
+void PrintView::paintEvent(QPaintEvent*) {
+  QPainter painter(this);
+  const drawing::Inks inks = inksOf(palette());
+  painter.fillRect(rect(), colourOf(inks.paper));
+  const QRect area = pictureArea();
+  const auto made = maker_.now();
+  if (made) {
+    painter.setRenderHint(QPainter::SmoothPixmapTransform, made->step == 1);
+    painter.drawImage(area, made->image);
+  } else {
+    painter.setPen(colourOf(inks.quiet));
+    painter.drawText(area, Qt::AlignCenter, tr("being drawn"));
+  }
+  if (pointed_at_m_ && posed_) {
+    const picture::View view = picture::viewOf(*posed_);
+    const auto at =
+        picture::placeOf(view, {area.width(), area.height()}, *pointed_at_m_);
+    if (at && at->x >= 0 && at->y >= 0 && at->x <= area.width() && at->y <= area.height()) {
+      painter.setRenderHint(QPainter::Antialiasing);
+      painter.setPen(QPen(colourOf(inks.accent), 1.4));
+      const QPointF c(area.left() + at->x, area.top() + at->y);
+      painter.drawEllipse(c, 4, 4);
+      painter.drawLine(c + QPointF(-8, 0), c + QPointF(-4, 0));
+      painter.drawLine(c + QPointF(4, 0), c + QPointF(8, 0));
+      painter.setRenderHint(QPainter::Antialiasing, false);
+    }
+  }
+  painter.setPen(colourOf(inks.ink));
+  QFont font = this->font();
+  font.setPointSizeF(9);
+  painter.setFont(font);
+  const QRect line(kBorder + 1, height() - kCaption, awayArea().left() - kBorder - 4, kCaption);
+  painter.drawText(line, Qt::AlignVCenter | Qt::AlignLeft,
+                   painter.fontMetrics().elidedText(caption(), Qt::ElideRight, line.width()));
+  painter.setPen(colourOf(inks.quiet));
+  painter.drawText(awayArea(), Qt::AlignCenter, tr("put away"));
+  for (int i = 1; i <= 2; ++i)
+    painter.drawLine(width() - 3 - 4 * i, height() - 4, width() - 4, height() - 3 - 4 * i);
+  const bool selected = sheet_.workspace().selectedImager() == name();
+  painter.setPen(QPen(colourOf(selected ? inks.accent : inks.ink), hasFocus() ? 2 : 1));
+  painter.drawRect(rect().adjusted(0, 0, -1, -1));
+}
+
+// ---- hands --------------------------------------------------------------------------------------
+
+void PrintView::mousePressEvent(QMouseEvent* event) {
+  if (event->button() != Qt::LeftButton) return;
+  setFocus(Qt::MouseFocusReason);
+  from_ = event->position();
+  from_pos_ = pos();
+  from_size_ = size();
+  const QPoint at = event->position().toPoint();
+  if (cornerArea().contains(at)) {
+    doing_ = Doing::enlarge;
+  } else if (awayArea().contains(at)) {
+    Q_EMIT putAway();
+    return;
+  } else if (pictureArea().contains(at)) {
+    doing_ = Doing::press;
+    before_ = sheet_.workspace().shareDesign();
+    if (posed_) view_then_ = picture::viewOf(*posed_);
+    size_then_ = {pictureArea().width(), pictureArea().height()};
+  } else {
+    doing_ = Doing::move;
+  }
+  raise();
+}
+
+void PrintView::mouseMoveEvent(QMouseEvent* event) {
+  const QPointF at = event->position();
+  const QPointF way = at - from_;
+  switch (doing_) {
+    case Doing::nothing: {
+      const auto spot = spotAt(at.toPoint());
+      person_px_ = spot ? personPx(spot->at_m) : std::nullopt;
+      setCursor(cornerArea().contains(at.toPoint())    ? Qt::SizeFDiagCursor
+                : awayArea().contains(at.toPoint())    ? Qt::PointingHandCursor
+                : pictureArea().contains(at.toPoint()) ? Qt::CrossCursor
+                                                       : Qt::SizeAllCursor);
+      Q_EMIT hovered(spot ? std::optional(spot->at_m) : std::nullopt);
+      update();
+      return;
+    }
+    case Doing::press:
+      if (std::abs(way.x()) + std::abs(way.y()) < kClickPx) return;
+      doing_ = Doing::aim;
+      sheet_.workspace().setDragging(true);
+      aim(at);
+      return;
+    case Doing::aim: aim(at); return;
+    case Doing::move:
+      from_pos_ = pos() + way.toPoint();
+      pinAt(sheet_.siteAt({static_cast<double>(from_pos_.x()),
+                           static_cast<double>(from_pos_.y())}));
+      pinned_ = true;
+      Q_EMIT moved();
+      return;
+    case Doing::enlarge:
+      if (posed_)
+        resize(sizeFor(*posed_, std::clamp(from_size_.width() + static_cast<int>(way.x()),
+                                           kLeastWide, kMostWide)));
+      pinned_ = true;
+      Q_EMIT moved();
+      return;
+  }
+}
+
+void PrintView::aim(QPointF to) {
+  const QRect area = pictureArea();
+  const auto px = [&](QPointF at) {
+    return picture::lensPlace(view_then_, size_then_,
+                              {at.x() - area.left(), at.y() - area.top()});
+  };
+  Workspace& workspace = sheet_.workspace();
+  try {
+    edit::Aimed aimed = edit::pictureFollows(*before_, imager_, px(from_), px(to));
+    says_ = aimed.at_stop ? QString::fromStdString(aimed.stop) : QString();
+    workspace.apply(tr("Aim %1").arg(QString::fromStdString(name())), std::move(aimed.design),
+                    "picture " + name());
+  } catch (const InputError& error) {
+    says_ = QString::fromStdString(error.problems().front().what);
+  }
+  update();
+}
+
+void PrintView::mouseReleaseEvent(QMouseEvent* event) {
+  const Doing done = doing_;
+  doing_ = Doing::nothing;
+  before_.reset();
+  says_.clear();
+  if (done == Doing::press) {
+    if (const auto spot = spotAt(event->position().toPoint())) Q_EMIT marked(spot->at_m);
+  } else if (done == Doing::aim) {
+    sheet_.workspace().setDragging(false);
+    wish();  // now fine
+  } else if (done == Doing::enlarge) {
+    wish();
+  }
+  update();
+}
+
+void PrintView::keyPressEvent(QKeyEvent* event) {
+  Workspace& workspace = sheet_.workspace();
+  const auto turn = [&](double pan_deg, double tilt_deg) {
+    const auto parts = edit::partsOf(workspace.design(), imager_);
+    if (!parts) return;
+    design::Aim aim = *parts->aim;
+    aim.pan_deg += pan_deg;
+    aim.tilt_deg += tilt_deg;
+    edit::Aimed aimed = edit::withAim(workspace.design(), imager_, aim);
+    if (aimed.at_stop) workspace.tell(QString::fromStdString(aimed.stop));
+    workspace.apply(tr("Aim %1").arg(QString::fromStdString(name())), std::move(aimed.design),
+                    "picture by keys " + name());
+  };
+  const auto enlarge = [&](double factor) {
+    if (!posed_) return;
+    resize(sizeFor(*posed_, std::clamp(static_cast<int>(std::lround(width() * factor)), kLeastWide,
+                                       kMostWide)));
+    pinned_ = true;
+    wish();
+    Q_EMIT moved();
+  };
+  switch (event->key()) {
+    case Qt::Key_Left: return turn(-kTurnDeg, 0);
+    case Qt::Key_Right: return turn(kTurnDeg, 0);
+    case Qt::Key_Up: return turn(0, -kTurnDeg);
+    case Qt::Key_Down: return turn(0, kTurnDeg);
+    case Qt::Key_Plus: return enlarge(1.25);
+    case Qt::Key_Minus: return enlarge(0.8);
+    case Qt::Key_Delete: Q_EMIT putAway(); return;
+    case Qt::Key_Escape: sheet_.setFocus(); return;
+    default: QWidget::keyPressEvent(event);
+  }
+}
+
+void PrintView::leaveEvent(QEvent*) {
+  person_px_.reset();
+  Q_EMIT hovered(std::nullopt);
+  update();
+}
+
+void PrintView::focusInEvent(QFocusEvent* event) {
+  raise();
+  QWidget::focusInEvent(event);
+}
+
+void PrintView::resizeEvent(QResizeEvent*) { wish(); }
+
+void PrintView::changeEvent(QEvent* event) {
+  if (event->type() == QEvent::PaletteChange) take();
+  QWidget::changeEvent(event);
+}
+
+}  // namespace belvedere::desk

@@ -1,0 +1,239 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/prints.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "desk/outline_handles.h"
+#include "edit/lengths.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr int kWidthPx = 264, kRoomPx = 14;
+
+}  // namespace
+
+Prints::Prints(SheetView& sheet, SectionOverlay& section)
+    : QObject(&sheet), sheet_(sheet), section_(section) {
+  sheet_.addOverlay(this, Level::above);
+  Workspace& workspace = sheet_.workspace();
+  connect(&workspace, &Workspace::selectionChanged, this, &Prints::takeSelection);
+  connect(&workspace, &Workspace::designChanged, this, &Prints::takeDesign);
+  connect(&workspace, &Workspace::opened, this, [this] {
+    mark_.reset();
+    while (!prints_.empty()) drop(prints_.begin()->first);
+  });
+  connect(&workspace, &Workspace::draggingChanged, this, [this] {
+    if (!sheet_.workspace().isDragging()) takeDesign();
+  });
+  connect(&sheet_.evaluator(), &Evaluator::evaluated, this, &Prints::takeEvaluation);
+  connect(&sheet_, &SheetView::viewMoved, this, [this] {
+    for (const auto& [name, print] : prints_) print->follow();
+  });
+  connect(&sheet_, &SheetView::pointed, this, [this](Vec2 at) {
+    const design::Storey* storey = sheet_.workspace().shownStorey();
+    if (!storey) return;
+    for (const auto& [name, print] : prints_) print->pointAt(withZ(at, storey->floor_m));
+  });
+}
+
+PrintView* Prints::printOf(const std::string& imager) const {
+  const auto found = prints_.find(imager);
+  return found == prints_.end() ? nullptr : found->second;
+}
+
+void Prints::setShowsSelected(bool shows) {
+  shows_selected_ = shows;
+  put_away_.clear();
+  takeSelection();
+}
+
+void Prints::togglePinned() {
+  PrintView* print = printOf(sheet_.workspace().selectedImager());
+  if (!print) {
+    put_away_.clear();
+    takeSelection();
+    print = printOf(sheet_.workspace().selectedImager());
+  }
+  if (!print) return;
+  print->setPinned(!print->isPinned());
+  sheet_.workspace().tell(print->isPinned()
+                              ? tr("The print of %1 stays.").arg(QString::fromStdString(print->name()))
+                              : tr("The print of %1 goes when something else is selected.")
+                                    .arg(QString::fromStdString(print->name())));
+}
+
+void Prints::drop(const std::string& imager) {
+  const auto found = prints_.find(imager);
+  if (found == prints_.end()) return;
+  found->second->hide();
+  found->second->deleteLater();
+  prints_.erase(found);
+  sheet_.refreshLive();
+}
+
+void Prints::takeSelection() {
+  const auto imager = selectedRef(sheet_.workspace());
+  const std::string name = imager ? edit::nameOf(*imager) : std::string();
+  if (name != put_away_) put_away_.clear();
+  std::vector<std::string> gone;
+  for (const auto& [other, print] : prints_)
+    if (other != name && !print->isPinned()) gone.push_back(other);
+  if (!shows_selected_ && printOf(name) && !printOf(name)->isPinned()) gone.push_back(name);
+  for (const std::string& other : gone) drop(other);
+  for (const auto& [other, print] : prints_) print->update();
+  to_be_placed_.clear();
+  if (!imager || !shows_selected_ || printOf(name) || name == put_away_) return;
+  if (!edit::posedOf(sheet_.workspace().design(), *imager, design::JudgedOn::captured)) return;
+  auto* print = new PrintView(sheet_, *imager);
+  prints_[name] = print;
+  connect(print, &PrintView::marked, this, [this](Vec3 at) { setMark(at); });
+  connect(print, &PrintView::hovered, this, [this, print](std::optional<Vec3> at) {
+    print->pointAt(std::nullopt);
+    hovered_ = at;
+    for (const auto& [other, its] : prints_)
+      if (its != print) its->pointAt(at);
+    sheet_.refreshLive();
+  });
+  connect(print, &PrintView::moved, this, [this] { sheet_.refreshLive(); });
+  connect(print, &PrintView::putAway, this, [this, name] {
+    put_away_ = name;
+    drop(name);
+    hovered_.reset();
+    sheet_.setFocus();
+  });
+  to_be_placed_ = name;
+  takeEvaluation();
+}
+
+void Prints::takeDesign() {
+  std::vector<std::string> gone;
+  for (const auto& [name, print] : prints_) {
+    if (edit::posedOf(sheet_.workspace().design(), print->imager(), design::JudgedOn::captured)) {
+      print->take();
+    } else {
+      gone.push_back(name);
+    }
+  }
+  for (const std::string& name : gone) drop(name);
+}
+
+void Prints::takeEvaluation() {
+  for (const auto& [name, print] : prints_) print->take();
+  if (to_be_placed_.empty()) return;
+  PrintView* print = printOf(to_be_placed_);
+  const auto now = sheet_.evaluator().now();
+  if (!print || !now->place || !now->section || now->section->imager != to_be_placed_) return;
+  to_be_placed_.clear();
+  place(*print);
+  print->show();
+}
+
+// Beside the axis or at the sheet's edge: where it covers least of what one works at.
+void Prints::place(PrintView& print) {
+  const auto posed = edit::posedOf(sheet_.workspace().design(), print.imager(),
+                                   design::JudgedOn::captured);
+  if (!posed) return;
+  const int width = std::clamp(sheet_.width() / 3, 160, kWidthPx);
+  print.resize(PrintView::sizeFor(*posed, width));
+  const double w = print.width(), h = print.height();
+  const Vec2 lens = sheet_.pxAt(posed->lens_m.xy());
+  Vec2 ahead = posed->imager_from_site.row[2].xy();
+  ahead = norm(ahead) > 1e-6 ? Vec2{ahead.x, -ahead.y} / norm(ahead) : Vec2{0, -1};
+  const Vec2 right = sheet_.width() > 2 * (w + kRoomPx) ? Vec2{sheet_.width() - w - kRoomPx, 0}
+                                                        : Vec2{kRoomPx, 0};
+  const double far_x = right.x, far_y = sheet_.height() - h - kRoomPx;
+  std::vector<Vec2> places{{kRoomPx, kRoomPx},
+                           {far_x, kRoomPx},
+                           {kRoomPx, far_y},
+                           {far_x, far_y},
+                           {kRoomPx, 0.5 * far_y},
+                           {far_x, 0.5 * far_y},
+                           {0.5 * far_x, kRoomPx},
+                           {0.5 * far_x, far_y}};
+  for (const double along : {60.0, 160.0, 260.0})
+    for (const double side : {-1.0, 1.0}) {
+      const Vec2 middle = lens + ahead * along + perpLeft(ahead) * (side * (0.5 * w + 70));
+      places.push_back({std::clamp(middle.x - 0.5 * w, 1.0 * kRoomPx, std::max(far_x, 1.0 * kRoomPx)),
+                        std::clamp(middle.y - 0.5 * h, 1.0 * kRoomPx, std::max(far_y, 1.0 * kRoomPx))});
+    }
+  Ring quad;  // of the folded section, px
+  if (section_.section()) {
+    const Box2 box = section_.drawn();
+    for (const Vec2 p : {box.low, Vec2{box.high.x, box.low.y}, box.high, Vec2{box.low.x, box.high.y}})
+      if (const auto at = section_.siteOf(p)) quad.push_back(sheet_.pxAt(*at));
+  }
+  const auto covers = [&](Vec2 at) {
+    double covered = 0;
+    for (int i = 0; i <= 8; ++i)
+      for (int k = 0; k <= 6; ++k) {
+        const Vec2 px = at + Vec2{w * i / 8.0, h * k / 6.0};
+        const Vec2 site = sheet_.siteAt(px);
+        if (!quad.empty() && belvedere::contains(quad, px)) covered += 4;
+        for (const drawing::ImagerOutline& outline : sheet_.sheet().outlines)
+          if (belvedere::contains(outline.served, site)) covered += 3;
+        for (const design::Zone& zone : sheet_.workspace().design().site.zones)
+          if (zone.storey == sheet_.workspace().storey() &&
+              belvedere::contains(zone.outline, site))
+            covered += 1;
+        for (const drawing::Dial& dial : sheet_.dials())
+          if (norm(dial.at / sheet_.mmPerPx() - px) < 50) covered += 4;
+        for (const auto& [name, other] : prints_)
+          if (other != &print && other->isVisible() &&
+              other->geometry().contains(static_cast<int>(px.x), static_cast<int>(px.y)))
+            covered += 8;
+      }
+    return covered + 0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens);
+  };
+  Vec2 best = places.front();
+  double least = 1e300;
+  for (const Vec2 at : places)
+    if (const double covered = covers(at); covered < least) {
+      least = covered;
+      best = at;
+    }
+  print.pinAt(sheet_.siteAt(best));
+}
+
+void Prints::setMark(std::optional<Vec3> site_m) {
+  mark_ = site_m;
+  for (const auto& [name, print] : prints_) print->setFigure(site_m);
+  if (site_m) {
+    const design::Storey* storey = sheet_.workspace().shownStorey();
+    const double height_m = site_m->z - (storey ? storey->floor_m : 0);
+    sheet_.workspace().tell(
+        tr("Marked %1; %2 m, %3 m above the floor.")
+            .arg(site_m->x, 0, 'f', 2)
+            .arg(site_m->y, 0, 'f', 2)
+            .arg(height_m, 0, 'f', 2));
+  }
+  sheet_.refreshLive();
+}
+
+void Prints::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+                   const drawing::Inks& inks) {
+  const double mm = sheet_.mmPerPx();
+  for (const auto& [name, print] : prints_) {
+    if (!print->isVisible()) continue;
+    for (const drawing::Dial& dial : sheet_.dials()) {
+      if (dial.housing->id != print->imager().housing) continue;
+      Vec2 from = dial.at;
+      for (const drawing::Knob& knob : drawing::knobsOf(sheet_.sheet(), dial))
+        if (knob.imager == name) from = knob.at;
+      const QRect box = print->geometry();
+      const Vec2 to{std::clamp(from.x, box.left() * mm, box.right() * mm),
+                    std::clamp(from.y, box.top() * mm, box.bottom() * mm)};
+      canvas.line(from, to, {inks.quiet, 0.13});
+    }
+  }
+  if (mark_) {
+    const Vec2 at = to_paper(mark_->xy());
+    const drawing::Stroke cross{inks.accent, 0.3};
+    canvas.line(at - Vec2{2, 2}, at + Vec2{2, 2}, cross);
+    canvas.line(at - Vec2{2, -2}, at + Vec2{2, -2}, cross);
+  }
+  if (hovered_) canvas.ring(to_paper(hovered_->xy()), 1.2, {inks.accent, 0.3});
+}
+
+}  // namespace belvedere::desk

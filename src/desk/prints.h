@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The prints on the sheet: one of the selected imager, and those that a hand has moved, enlarged or
+// pinned. Each hangs by a thread from its imager's dial. What is marked in one shows on the plan and
+// in the others; what is pointed at on the plan shows in all.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "desk/print_view.h"
+#include "desk/section_overlay.h"
+#include "desk/sheet_view.h"
+
+namespace belvedere::desk {
+
+class Prints : public QObject, public Overlay {
+  Q_OBJECT
+
+ public:
+  Prints(SheetView& sheet, SectionOverlay& section);  // a child of the sheet
+  // Whether the selected imager's print is shown by itself.
+  bool showsSelected() const { return shows_selected_; }
+  void setShowsSelected(bool shows);
+  // Pins the selected imager's print, or lets it go.
+  void togglePinned();
+  PrintView* printOf(const std::string& imager) const;  // null: none
+  std::optional<Vec3> mark() const { return mark_; }
+  void setMark(std::optional<Vec3> site_m);
+
+  void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+             const drawing::Inks& inks) override;
+
+ private:
+  void takeSelection();
+  void takeDesign();
+  void takeEvaluation();
+  void place(PrintView& print);
+  void drop(const std::string& imager);
+
+  SheetView& sheet_;
+  SectionOverlay& section_;
+  bool shows_selected_ = true;
+  std::map<std::string, PrintView*> prints_;  // children of the sheet
+  std::string to_be_placed_;                  // selected, its section not yet known
+  std::string put_away_;                      // by hand, until something else is selected
+  std::optional<Vec3> mark_, hovered_;
+};
+
+}  // namespace belvedere::desk
