@@ -49,6 +49,9 @@ HousingPrints::HousingPrints(SheetView& sheet, design::HousingId housing, QWidge
       next();
     }
   });
+  connect(&sheet_.evaluator(), &Evaluator::evaluated, this, [this] {
+    if (sheet_.evaluator().now()->place != place_) take();
+  });
   connect(&sheet_.workspace(), &Workspace::designChanged, this, &HousingPrints::take);
   connect(&sheet_.workspace(), &Workspace::draggingChanged, this, &HousingPrints::take);
   take();
@@ -92,10 +95,10 @@ void HousingPrints::take() {
 }
 
 void HousingPrints::next() {
-  const auto place = sheet_.evaluator().now()->place;
-  if (at_ >= prints_.size() || !place) return;
+  place_ = sheet_.evaluator().now()->place;
+  if (at_ >= prints_.size() || !place_) return;
   PictureWish wish;
-  wish.place = place;
+  wish.place = place_;
   wish.view = prints_[at_].view;
   const double shape = static_cast<double>(wish.view.pixels[1]) / std::max(wish.view.pixels[0], 1);
   wish.options.size = {kPictureWide, std::max(8, static_cast<int>(std::lround(kPictureWide * shape)))};

@@ -45,6 +45,7 @@ class HousingPrints : public QWidget {
   PictureMaker maker_;
   std::vector<Print> prints_;
   std::size_t at_ = 0;   // being made
+  std::shared_ptr<const proof::PreviewPlace> place_;  // in which they are made
 };
 
 }  // namespace belvedere::desk

@@ -98,7 +98,7 @@ void Prints::takeSelection() {
   });
   connect(print, &PrintView::moved, this, [this] { sheet_.refreshLive(); });
   connect(print, &PrintView::putAway, this, [this, name] {
-    put_away_ = name;
+    if (sheet_.workspace().selectedImager() == name) put_away_ = name;
     drop(name);
     hovered_.reset();
     sheet_.setFocus();

@@ -142,9 +142,10 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
   if (section.blind_m) {
     const auto [from_m, to_m] = std::pair{(*section.blind_m)[0],
                                           std::min((*section.blind_m)[1], box.high.x)};
-    const Vec2 tick = up * -1.6;
-    const Vec2 a = paper({from_m, here->floor_m}) + up * -1.0,
-               b = paper({to_m, here->floor_m}) + up * -1.0;
+    // Off the floor's slab, which is in ink too.
+    const Vec2 tick = up * 1.6;
+    const Vec2 a = paper({from_m, box.low.y}) + up * -1.6,
+               b = paper({to_m, box.low.y}) + up * -1.6;
     const drawing::Stroke bracket{inks.ink, 0.22};
     canvas.line(a, b, bracket);
     canvas.line(a, a + tick * 0.8, bracket);
