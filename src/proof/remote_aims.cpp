@@ -118,14 +118,27 @@ double RemoteAims::offDeg(const Sector& sector, const Slab& slab) const {
   const auto beyond = [](double x, const design::Range& r) {
     return std::max({0.0, r[0] - x, x - r[1]});
   };
-  const double tilt_off = beyond(in_housing.tilt_deg, remote_.imager->tilt_deg);
-  double pan_off = 1e300;  // the range may run over 180
-  for (const double turn : {-360.0, 0.0, 360.0})
-    pan_off = std::min(pan_off, beyond(in_housing.pan_deg + turn, sector.pan_deg));
-  // To the half circle of the nearest pan.
-  const double across = radToDeg(std::asin(std::sin(degToRad(std::min(pan_off, 90.0))) *
-                                           std::cos(degToRad(in_housing.tilt_deg))));
-  return std::max(0.0, std::max(tilt_off, across) - radToDeg(std::asin(reach / d)) - 1e-6);
+  // From an aim whose tilt may be anything from low to high to a place at this pan and tilt.
+  const auto off = [&](double pan_deg, double tilt_deg, double low_deg, double high_deg) {
+    if (low_deg > high_deg) return 1e300;
+    const double tilt_off = beyond(tilt_deg, {low_deg, high_deg});
+    double pan_off = 1e300;  // the range may run over 180
+    for (const double turn : {-360.0, 0.0, 360.0})
+      pan_off = std::min(pan_off, beyond(pan_deg + turn, sector.pan_deg));
+    // To the half circle of the nearest pan.
+    const double across = radToDeg(std::asin(std::sin(degToRad(std::min(pan_off, 90.0))) *
+                                             std::fabs(std::cos(degToRad(tilt_deg)))));
+    return std::max(tilt_off, across);
+  };
+  // Past straight down (or up) an aim looks out on the other side: the same place has a second pan
+  // and tilt there.
+  const double low = remote_.imager->tilt_deg[0], high = remote_.imager->tilt_deg[1];
+  const double pan = in_housing.pan_deg, tilt = in_housing.tilt_deg;
+  const double off_deg =
+      std::min({off(pan, tilt, std::max(low, -90.0), std::min(high, 90.0)),
+                off(wrap180(pan + 180), 180 - tilt, std::max(low, 90.0), high),
+                off(wrap180(pan + 180), -180 - tilt, low, std::min(high, -90.0))});
+  return std::max(0.0, off_deg - radToDeg(std::asin(reach / d)) - 1e-6);
 }
 
 std::optional<double> RemoteAims::upper(const Sector& sector, const Cell& cell,

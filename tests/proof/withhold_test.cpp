@@ -376,6 +376,16 @@ TEST(Withhold, AWindowThatNoAimCanReachIsProvenWithheld) {
   EXPECT_EQ(densest(questionOf(design), 0.01, {}).px_per_m, (Bounds{0, 0}));
 }
 
+// Property: an imager that tilts past straight down looks out on the other side, where its pan
+// alone never turns.
+TEST(Withhold, WhatIsReachedPastStraightDownIsNotProvenWithheld) {
+  const design::Design design = readDesignOf(
+      windowAcross(R"("pan_deg": [60, 180], "tilt_deg": [0, 180])",
+                   R"({"family": "rectilinear", "hfov_deg": [60, 20]})", "[0, 0, 0]", true, 100, 20,
+                   "", 1));
+  EXPECT_GT(densest(questionOf(design), 0.01, {}).px_per_m.high, 100);
+}
+
 // Property (handbook 19: what is in frame counts): a margin, which makes promises of what is
 // served safer, hides nothing of what must be withheld.
 TEST(Withhold, AMarginHidesNothing) {
