@@ -162,6 +162,7 @@ class SheetView : public QWidget {
   mutable std::optional<edit::SnapSet> snap_set_;
 
   QPixmap below_, wash_, above_;
+  drawing::Taken written_;             // places of the words in above_, which dials' names keep off
   bool below_stale_ = true, wash_stale_ = true, above_stale_ = true;
   Vec2 kept_centre_m_;                 // the kept pictures' view
   double kept_px_per_m_ = 0;

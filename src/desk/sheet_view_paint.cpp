@@ -100,6 +100,7 @@ void SheetView::paintAbove(QPainter& painter) {
     drawing::paintWorst(canvas, sheet_, on, taken, occurs);
     drawing::paintBlind(canvas, sheet_, on, true, taken, occurs);
   });
+  written_ = std::move(taken);
 }
 
 void SheetView::paintLive(QPainter& painter) {
@@ -107,7 +108,7 @@ void SheetView::paintLive(QPainter& painter) {
   paintInMm(painter, [&](drawing::Canvas& canvas) {
     for (const drawing::ImagerOutline& outline : sheet_.outlines)
       canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
-    drawing::Taken taken;
+    drawing::Taken taken = written_;
     drawing::Occurs occurs;
     for (const drawing::Dial& dial : dials())
       drawing::paintDial(canvas, sheet_, dial, taken, occurs);
