@@ -11,8 +11,9 @@ History::History(Design start) : now_(std::make_shared<const Design>(std::move(s
 
 bool History::apply(std::string name, Design next, const std::string& gesture) {
   const bool goes_on = !gesture.empty() && gesture == gesture_ && at_ == steps_.size() && at_ > 0;
-  if (!goes_on) gesture_start_ = now_;
-  DesignChange change = DesignChange::between(*gesture_start_, next);
+  // A step that changes nothing is none: a gesture under way keeps where it began.
+  const std::shared_ptr<const Design> start = goes_on ? gesture_start_ : now_;
+  DesignChange change = DesignChange::between(*start, next);
   if (!goes_on && change.empty()) return false;
   if (goes_on && next == *now_) return false;
   if (goes_on) {
@@ -24,6 +25,7 @@ bool History::apply(std::string name, Design next, const std::string& gesture) {
     while (steps_.size() > at_) steps_.pop_back();
   }
   gesture_ = gesture;
+  gesture_start_ = start;
   now_ = std::make_shared<const Design>(std::move(next));
   if (change.empty()) {  // dragged back to where it was
     gesture_.clear();

@@ -113,5 +113,18 @@ TEST(History, ThereAndBackIsNothingAndSavedIsRemembered) {
   EXPECT_EQ(history.now().title, "b");
 }
 
+// Regression: what changed nothing, between two steps of a gesture, made the first of them lost.
+TEST(History, NothingBetweenStepsOfAGestureLosesNone) {
+  History history;
+  Design next;
+  next.title = "b";
+  history.apply("one", next, "drag");
+  history.apply("nothing", next);
+  next.money = "EUR";
+  history.apply("two", next, "drag");
+  while (history.canUndo()) history.undo();
+  EXPECT_EQ(history.now(), Design{});
+}
+
 }  // namespace
 }  // namespace belvedere::edit
