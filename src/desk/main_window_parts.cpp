@@ -3,6 +3,7 @@
 // The window's parts that stand on their own: each is made here in a line, knows the workspace and
 // the sheet, and adds its commands. Order is the order in the menus.
 #include "desk/aim_parts.h"
+#include "desk/draw_parts.h"
 #include "desk/hover_tag.h"
 #include "desk/main_window.h"
 #include "desk/safety_parts.h"
@@ -13,6 +14,7 @@ void MainWindow::makeParts() {
   new HoverTag(*sheet_, workspace_, evaluator_);
   makeSafetyParts(*this);
   makeAimParts(*this);
+  makeDrawParts(*this);
 }
 
 }  // namespace belvedere::desk

@@ -9,10 +9,12 @@
 #include "base/problem.h"
 #include "base/units.h"
 #include "desk/sheet_view.h"
+#include "desk/shown_units.h"
 #include "edit/aim.h"
 #include "edit/erase.h"
 #include "edit/mount_drag.h"
 #include "edit/pick.h"
+#include "edit/trace.h"
 #include "edit/transform.h"
 
 namespace belvedere::desk {
@@ -97,8 +99,88 @@ void PointerTool::press(const Pointer& pointer) {
   doing_ = Doing::move;
 }
 
+std::vector<edit::Handle> PointerTool::handles() const {
+  const Workspace& workspace = view().workspace();
+  if (workspace.selection().size() != 1) return {};
+  return edit::handlesOf(workspace.design(), workspace.selection().front());
+}
+
+void PointerTool::leave() {
+  if (!stepped_) at_hand_.reset();
+}
+
+bool PointerTool::eraseVertex() {
+  if (!at_hand_ || at_hand_->kind == edit::HandleKind::edge || handles().empty()) return false;
+  Workspace& workspace = view().workspace();
+  const edit::ObjectRef ref = workspace.selection().front();
+  if (ref.kind == edit::ObjectKind::housing || ref.kind == edit::ObjectKind::opening) return false;
+  const edit::Handle vertex = *at_hand_;
+  at_hand_.reset();
+  workspace.apply(QObject::tr("Take a point of %1").arg(QString::fromStdString(ref.id)),
+                  edit::withoutVertex(workspace.design(), ref, vertex));
+  return true;
+}
+
+void PointerTool::stepHandle(int step) {
+  const std::vector<edit::Handle> all = handles();
+  if (all.empty()) return;
+  const auto count = static_cast<int>(all.size());
+  int index = step > 0 ? 0 : count - 1;
+  for (int i = 0; at_hand_ && i < count; ++i)
+    if (all[static_cast<std::size_t>(i)] == *at_hand_) index = (i + step + count) % count;
+  at_hand_ = all[static_cast<std::size_t>(index)];
+  stepped_ = true;
+  view().refreshLive();
+}
+
+QString PointerTool::asks() const {
+  if (view().workspace().selection().empty()) return {};
+  if (!at_hand_) return QObject::tr("move by");
+  return at_hand_->kind == edit::HandleKind::edge ? QObject::tr("length of this edge")
+                                                  : QObject::tr("place of this point");
+}
+
+bool PointerTool::typed(const QString& text) {
+  Workspace& workspace = view().workspace();
+  if (workspace.selection().empty()) return false;
+  const std::string line = text.toStdString();
+  const edit::ObjectRef ref = workspace.selection().front();
+  const QString name = QString::fromStdString(ref.id);
+  if (at_hand_ && !handles().empty()) {
+    const edit::Handle handle = *at_hand_;
+    if (handle.kind == edit::HandleKind::edge) {
+      workspace.apply(QObject::tr("Length of an edge of %1").arg(name),
+                      edit::withEdgeLength(workspace.design(), ref, handle,
+                                           edit::lengthFrom(line, shownUnits())));
+    } else {
+      workspace.apply(
+          QObject::tr("Reshape %1").arg(name),
+          edit::withHandleAt(workspace.design(), ref, handle,
+                             edit::placeFrom(line, shownUnits(), handle.at_m)));
+    }
+    at_hand_.reset();
+    return true;
+  }
+  const Vec2 by = edit::placeFrom(line, shownUnits(), Vec2{});
+  workspace.apply(QObject::tr("Move"),
+                  edit::moved(workspace.design(), workspace.selection(), by));
+  return true;
+}
+
 void PointerTool::move(const Pointer& pointer) {
-  if (doing_ == Doing::nothing) return;
+  if (doing_ == Doing::nothing) {
+    std::optional<edit::Handle> now;
+    for (const edit::Handle& handle : handles())
+      if (!now && view().workspace().selection().front().kind != edit::ObjectKind::housing &&
+          norm(view().pxAt(handle.at_m) - pointer.at_px) <= kKnobPx)
+        now = handle;
+    if (stepped_ && !now) return;  // keys put it there
+    stepped_ = false;
+    if (now == at_hand_) return;
+    at_hand_ = now;
+    view().refreshLive();
+    return;
+  }
   if (!moved_ && norm(pointer.at_px - from_.at_px) < kClickPx) return;
   if (!moved_ && doing_ != Doing::box) view().workspace().setDragging(true);
   moved_ = true;
@@ -232,6 +314,15 @@ bool PointerTool::key(const QKeyEvent& event) {
       case Qt::Key_Down: by = {0, -step_m}; break;
       default: return false;
     }
+    if (stepped_ && at_hand_ && at_hand_->kind != edit::HandleKind::edge) {
+      const edit::Handle handle = *at_hand_;
+      workspace.apply(
+          QObject::tr("Reshape %1").arg(QString::fromStdString(selection.front().id)),
+          edit::withHandleAt(workspace.design(), selection.front(), handle, handle.at_m + by),
+          "reshape by keys");
+      at_hand_->at_m = handle.at_m + by;
+      return true;
+    }
     workspace.apply(QObject::tr("Move %n things", nullptr, static_cast<int>(selection.size())),
                     edit::moved(workspace.design(), selection, by), "move by keys");
   } catch (const InputError& error) {
@@ -246,10 +337,15 @@ void PointerTool::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pape
   const double mm = view().mmPerPx();
   for (const edit::ObjectRef& ref : workspace.selection()) {
     if (ref.kind == edit::ObjectKind::housing) continue;  // its dial shows it
+    const edit::Trace trace = edit::traceOf(workspace.design(), ref);
+    for (const Ring& ring : trace.rings) canvas.path(to_paper(ring), true, {inks.accent, 0.3});
+    for (const std::vector<Vec2>& path : trace.lines)
+      canvas.path(to_paper(path), false, {inks.accent, 0.3});
     const std::vector<edit::Handle> handles = edit::handlesOf(workspace.design(), ref);
     std::vector<Vec2> line;
     for (const edit::Handle& handle : handles) {
       const Vec2 at = to_paper(handle.at_m);
+      if (at_hand_ == handle) canvas.ring(at, 7 * mm, {inks.accent, 0.35});
       if (handle.kind == edit::HandleKind::edge) {
         canvas.ring(at, 2.5 * mm, {inks.accent, 0.25});
       } else {

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // The pointer: picks, selects by box, pulls handles, moves what is selected, turns imagers by the
-// knobs of their dial.
+// knobs of their dial. A handle under it (or stepped to by keys) can be typed: an edge's length, a
+// point's place; with none, a movement @2;1 of what is selected. Pulling an edge puts a point there.
 #pragma once
 
 #include "desk/tool.h"
@@ -18,10 +19,19 @@ class PointerTool : public Tool {
   void press(const Pointer& pointer) override;
   void move(const Pointer& pointer) override;
   void release(const Pointer& pointer) override;
+  void leave() override;
   bool key(const QKeyEvent& event) override;
+  QString asks() const override;
+  bool typed(const QString& text) override;
   bool cancel() override;
   void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
              const drawing::Inks& inks) override;
+
+  // Takes away the point under the pointer; false when there is none.
+  bool eraseVertex();
+  // To the next handle of the selected object, or back.
+  void stepHandle(int step);
+  const std::optional<edit::Handle>& handleAtHand() const { return at_hand_; }
 
  private:
   enum class Doing { nothing, box, move, handle, knob };
@@ -34,6 +44,9 @@ class PointerTool : public Tool {
   Vec2 box_to_m_;
   edit::ObjectRef knob_;
   edit::Handle handle_;
+  std::optional<edit::Handle> at_hand_;   // under the pointer, or stepped to
+  bool stepped_ = false;                  // by keys: the pointer must move to take over
+  std::vector<edit::Handle> handles() const;  // of the one selected object
   std::optional<design::Design> before_;  // as it was when the hand went down
   QString snap_says_;
   Vec2 snap_at_m_;

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "desk/attachments.h"
 #include "design/write.h"
 
 namespace belvedere::desk {
@@ -58,6 +59,8 @@ void Workspace::recover(design::DesignFile file, const std::filesystem::path& fo
 void Workspace::save(const std::filesystem::path& path) {
   keepBackup(std::filesystem::absolute(path));
   file_.design = history_.now();
+  const std::filesystem::path home = std::filesystem::absolute(path).parent_path();
+  bringAttachments(file_.design, folder(), home);
   design::saveDesign(file_, std::filesystem::absolute(path));
   folder_.clear();
   history_.markSaved();

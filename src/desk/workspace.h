@@ -34,6 +34,8 @@ class Workspace : public QObject {
   const design::Design& design() const { return history_.now(); }
   std::shared_ptr<const design::Design> shareDesign() const { return history_.share(); }
   std::filesystem::path folder() const;              // where attachments lie
+  // Of a design that was never saved; saving brings what lies there along.
+  void setFolder(const std::filesystem::path& folder) { folder_ = folder; }
   const std::filesystem::path& path() const { return file_.path; }  // empty: never saved
   bool isSaved() const { return history_.isSaved(); }
   // Counts every change of the design.

@@ -3,6 +3,7 @@
 
 #include <QFont>
 #include <QFontMetricsF>
+#include <QImage>
 #include <QPainter>
 #include <QPainterPath>
 #include <QString>
@@ -155,6 +156,20 @@ void Canvas::arc(Vec2 centre, double radius_mm, double from_deg, double to_deg,
 
 double Canvas::width(const std::string& words, const Lettering& lettering) const {
   return QFontMetricsF(fontOf(lettering)).horizontalAdvance(stringOf(words)) / kUnits;
+}
+
+void Canvas::picture(const QImage& image, Vec2 corner, Vec2 across, Vec2 down, double opacity) {
+  if (image.isNull()) return;
+  painter_.save();
+  painter_.setOpacity(opacity);
+  painter_.setRenderHint(QPainter::SmoothPixmapTransform);
+  const double w = image.width(), h = image.height();
+  painter_.setTransform(QTransform(kUnits * across.x / w, kUnits * across.y / w,
+                                   kUnits * down.x / h, kUnits * down.y / h, kUnits * corner.x,
+                                   kUnits * corner.y),
+                        true);
+  painter_.drawImage(0, 0, image);
+  painter_.restore();
 }
 
 void Canvas::text(Vec2 at, const std::string& words, const Lettering& lettering) {

@@ -12,6 +12,7 @@
 #include "drawing/inks.h"
 #include "geometry/polygon.h"
 
+class QImage;
 class QPainter;
 
 namespace belvedere::drawing {
@@ -54,6 +55,9 @@ class Canvas {
   void ring(Vec2 centre, double radius_mm, const Stroke& stroke);
   // bearings clockwise from up
   void arc(Vec2 centre, double radius_mm, double from_deg, double to_deg, const Stroke& stroke);
+
+  // A picture laid on the paper: its upper left corner, and its whole width and height as vectors.
+  void picture(const QImage& image, Vec2 corner, Vec2 across, Vec2 down, double opacity);
 
   // `at`: left, middle or right end of the baseline.
   void text(Vec2 at, const std::string& words, const Lettering& lettering);

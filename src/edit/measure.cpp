@@ -21,6 +21,20 @@ Vec2 placeAt(Vec2 from, double bearing_deg, double distance_m) {
   return from + design::imagerFromSite(bearing_deg, 0, 0).row[2].xy() * distance_m;
 }
 
+Vec2 squareFrom(Vec2 from, Vec2 to, const std::vector<double>& axes_deg) {
+  const Vec2 way = to - from;
+  Vec2 best = from;
+  for (const double axis_deg : axes_deg)
+    for (const double turn_deg : {0.0, 90.0}) {
+      const Vec2 along = placeAt({}, axis_deg + turn_deg, 1);
+      const Vec2 foot = from + along * dot(way, along);
+      if (norm(foot - to) < norm(best - to)) best = foot;
+    }
+  return best;
+}
+
+double tidyLength(double m) { return std::round(m * 1000) / 1000; }
+
 double lengthOf(const std::vector<Vec2>& line) {
   double length_m = 0;
   for (std::size_t i = 0; i + 1 < line.size(); ++i) length_m += norm(line[i + 1] - line[i]);

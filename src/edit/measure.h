@@ -15,7 +15,12 @@ namespace belvedere::edit {
 double bearingDeg(Vec2 from, Vec2 to);
 // The place so far away in a bearing; exact at quarter turns.
 Vec2 placeAt(Vec2 from, double bearing_deg, double distance_m);
+// The place nearest to `to` that lies along or square to one of the bearings as seen from `from`.
+Vec2 squareFrom(Vec2 from, Vec2 to, const std::vector<double>& axes_deg);
 double lengthOf(const std::vector<Vec2>& line);
+
+// A length that a pointer gave, to the millimetre.
+double tidyLength(double m);
 
 struct Measured {
   double distance_m = 0;                  // from the first point to the last, straight

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What a new design begins with: nothing drawn, and a small catalogue of an invented maker so that
+// a first housing can be put up before anybody's data sheets are in. Its models are the design's
+// own: to be kept, changed or erased.
+#pragma once
+
+#include "design/design.h"
+
+namespace belvedere::desk {
+
+class MainWindow;
+
+design::Design newDesign();
+// The command "file.new".
+void addNewDesign(MainWindow& window);
+
+}  // namespace belvedere::desk

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/requirement_words.h"
+
+#include <QObject>
+
+#include "desk/shown_units.h"
+#include "design/task_table.h"
+
+namespace belvedere::desk {
+
+Choices taskChoices(const design::Design& design) {
+  Choices choices;
+  if (const auto scale = design::taskScale(design.task_table))
+    for (const design::TaskLine& line : scale->lines)
+      choices.emplace_back(
+          QString::fromStdString(line.task),
+          QObject::tr("%1, %2").arg(
+              QString::fromStdString(line.task),
+              QString::fromStdString(edit::densityText(line.px_per_m, shownUnits()))));
+  return choices;
+}
+
+QString targetWord(design::TargetKind kind) {
+  switch (kind) {
+    case design::TargetKind::face: return QObject::tr("a face");
+    case design::TargetKind::face_child: return QObject::tr("a child's face");
+    case design::TargetKind::face_seated: return QObject::tr("a seated face");
+    case design::TargetKind::person: return QObject::tr("a person");
+    case design::TargetKind::plate: return QObject::tr("a number plate");
+    case design::TargetKind::floor: return QObject::tr("the floor");
+    case design::TargetKind::custom: break;
+  }
+  return QObject::tr("a band of heights");
+}
+
+Choices targetChoices() {
+  using enum design::TargetKind;
+  Choices choices;
+  for (const design::TargetKind kind : {person, face, face_child, face_seated, plate, floor})
+    choices.emplace_back(QString::number(static_cast<int>(kind)), targetWord(kind));
+  return choices;
+}
+
+Choices judgedOnChoices() {
+  using enum design::JudgedOn;
+  const auto value = [](design::JudgedOn on) { return QString::number(static_cast<int>(on)); };
+  return {{value(captured), QObject::tr("as captured")},
+          {value(recorded), QObject::tr("as recorded")},
+          {value(viewed), QObject::tr("as viewed")}};
+}
+
+}  // namespace belvedere::desk

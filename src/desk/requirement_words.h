@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What a requirement may ask, as choices: value and words.
+#pragma once
+
+#include <QString>
+
+#include <utility>
+#include <vector>
+
+#include "design/design.h"
+
+namespace belvedere::desk {
+
+using Choices = std::vector<std::pair<QString, QString>>;
+
+Choices taskChoices(const design::Design& design);  // by the design's table: "identify, 250 px/m"
+Choices targetChoices();                            // value: the enumerator's number
+Choices judgedOnChoices();
+QString targetWord(design::TargetKind kind);
+
+}  // namespace belvedere::desk
