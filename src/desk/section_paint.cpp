@@ -132,13 +132,15 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
                  QString::fromStdString(edit::angleText(live_->tilt_deg)))
             .toStdString(),
         inks.accent);
+  QString low = QString::fromStdString(length(live_->band_m[0]));
+  if (low.endsWith(" m")) low.chop(2);
   const std::string target = QObject::tr("%1 %2 to %3")
                                  .arg(QString::fromStdString(live_->target))
-                                 .arg(QString::fromStdString(length(live_->band_m[0])))
+                                 .arg(low)
                                  .arg(QString::fromStdString(length(live_->band_m[1])))
                                  .toStdString();
   const double target_m = (canvas.width(target, {inks.quiet, 9}) + 3) / per_m;
-  write(box.high.x - target_m - 0.6, box.high.x, band_high, 2, target, inks.quiet);
+  write(std::max(box.high.x - target_m - 0.6, box.low.x), box.high.x, band_high, 2, target, inks.quiet);
   if (section.blind_m) {
     const auto [from_m, to_m] = std::pair{(*section.blind_m)[0],
                                           std::min((*section.blind_m)[1], box.high.x)};
