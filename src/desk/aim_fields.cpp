@@ -268,7 +268,8 @@ std::vector<edit::ImagerRef> AimFields::targetsOf(const Field& field) const {
   std::vector<edit::ImagerRef> all = selectedImagers(workspace_);
   if (field.of_imager) return all;
   std::vector<edit::ImagerRef> first;
-  for (const design::HousingId& housing : selectedHousings(workspace_)) first.push_back({housing, 1, 0});
+  for (const design::HousingId& housing : selectedHousings(workspace_))
+    first.push_back({housing, 1, 0});
   return first;
 }
 
@@ -320,12 +321,12 @@ void AimFields::take() {
   if (housings.empty()) return;
   const std::vector<edit::ImagerRef> imagers = selectedImagers(workspace_);
   const bool whole = workspace_.selectedSlot() == 0 && imagers.size() > 1;
-  title_->setText(housings.size() > 1 ? tr("%n housings", nullptr, static_cast<int>(housings.size()))
-                  : whole || imagers.empty() ? text(housings.front().text)
-                  : imagers.size() > 1
-                      ? tr("%1, %n imagers", nullptr, static_cast<int>(imagers.size()))
-                            .arg(text(housings.front().text))
-                      : text(edit::nameOf(imagers.front())));
+  title_->setText(
+      housings.size() > 1        ? tr("%n housings", nullptr, static_cast<int>(housings.size()))
+      : whole || imagers.empty() ? text(housings.front().text)
+      : imagers.size() > 1       ? tr("%1, %n imagers", nullptr, static_cast<int>(imagers.size()))
+                                 .arg(text(housings.front().text))
+                           : text(edit::nameOf(imagers.front())));
   for (const Field& field : fields_) {
     const auto targets = targetsOf(field);
     QString words;

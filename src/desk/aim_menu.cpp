@@ -138,7 +138,8 @@ void followWall(MainWindow& window) {
     });
     return;
   }
-  workspace.complain(QObject::tr("Select the imagers, and with Shift the wall they are to follow."));
+  workspace.complain(
+      QObject::tr("Select the imagers, and with Shift the wall they are to follow."));
 }
 
 // The next click on the sheet is looked at.
@@ -147,7 +148,8 @@ class SpotTool : public Tool {
   using Tool::Tool;
   QString name() const override { return QObject::tr("Look at a spot"); }
   QString hint() const override {
-    return QObject::tr("Click the spot that the selected imagers are to look at; Escape leaves it.");
+    return QObject::tr(
+        "Click the spot that the selected imagers are to look at; Escape leaves it.");
   }
   Qt::CursorShape cursor() const override { return Qt::CrossCursor; }
   void press(const Pointer& pointer) override { at_m_ = pointer.at_m; }

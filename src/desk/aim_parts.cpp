@@ -24,8 +24,8 @@ class AimParts : public QObject {
     const QString menu = tr("&Aim");
     auto* section = new SectionOverlay(window.sheet());
     section->setObjectName("section");
-    QAction* shown =
-        window.addCommand(menu, "aim.section", tr("&Folded section"), QKeySequence(Qt::Key_F6), [] {});
+    QAction* shown = window.addCommand(menu, "aim.section", tr("&Folded section"),
+                                       QKeySequence(Qt::Key_F6), [] {});
     shown->setCheckable(true);
     shown->setChecked(section->isShown());
     connect(shown, &QAction::toggled, section, &SectionOverlay::setShown);
@@ -44,8 +44,8 @@ class AimParts : public QObject {
                       QKeySequence(Qt::CTRL | Qt::Key_F7), [&window] {
                         const design::Housing* housing = window.workspace().selectedHousing();
                         if (!housing) {
-                          window.workspace().complain(
-                              tr("Select a housing first: its prints come in the order of its ring."));
+                          window.workspace().complain(tr(
+                              "Select a housing first: its prints come in the order of its ring."));
                           return;
                         }
                         (new HousingPrints(window.sheet(), housing->id, &window))->show();

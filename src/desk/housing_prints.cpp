@@ -101,7 +101,8 @@ void HousingPrints::next() {
   wish.place = place_;
   wish.view = prints_[at_].view;
   const double shape = static_cast<double>(wish.view.pixels[1]) / std::max(wish.view.pixels[0], 1);
-  wish.options.size = {kPictureWide, std::max(8, static_cast<int>(std::lround(kPictureWide * shape)))};
+  wish.options.size = {kPictureWide,
+                       std::max(8, static_cast<int>(std::lround(kPictureWide * shape)))};
   wish.options.tones = tonesOf(inksOf(palette()));
   wish.steps = {4, 1};
   maker_.wish(std::move(wish));
@@ -120,9 +121,9 @@ void HousingPrints::paintPage(QPainter& painter, QSize size) const {
   painter.setFont(font);
   painter.setPen(colourOf(inks.ink));
   const design::Design& design = sheet_.workspace().design();
-  painter.drawText(QRect(kRoom, 0, size.width() - 2 * kRoom, kTitle),
-                   Qt::AlignLeft | Qt::AlignVCenter,
-                   text(housing_.text) + (design.title.empty() ? QString() : "   " + text(design.title)));
+  painter.drawText(
+      QRect(kRoom, 0, size.width() - 2 * kRoom, kTitle), Qt::AlignLeft | Qt::AlignVCenter,
+      text(housing_.text) + (design.title.empty() ? QString() : "   " + text(design.title)));
   if (prints_.empty()) return;
   // As many columns as make the pictures largest.
   const int count = static_cast<int>(prints_.size());

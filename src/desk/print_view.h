@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // One print: the picture of an imager, pinned on the sheet like a photograph. A click in it marks
-// the spot on the plan, a drag in it aims; its caption moves it, its lower right corner enlarges it,
-// the word at the end of its caption puts it away. By keys: arrows turn, plus and minus resize,
+// the spot on the plan, a drag in it aims; its caption moves it, its lower right corner enlarges
+// it, the word at the end of its caption puts it away. By keys: arrows turn, plus and minus resize,
 // Delete puts away.
 #pragma once
 

@@ -58,10 +58,10 @@ void Prints::togglePinned() {
   }
   if (!print) return;
   print->setPinned(!print->isPinned());
-  sheet_.workspace().tell(print->isPinned()
-                              ? tr("The print of %1 stays.").arg(QString::fromStdString(print->name()))
-                              : tr("The print of %1 goes when something else is selected.")
-                                    .arg(QString::fromStdString(print->name())));
+  sheet_.workspace().tell(
+      print->isPinned() ? tr("The print of %1 stays.").arg(QString::fromStdString(print->name()))
+                        : tr("The print of %1 goes when something else is selected.")
+                              .arg(QString::fromStdString(print->name())));
 }
 
 void Prints::drop(const std::string& imager) {
@@ -155,13 +155,15 @@ void Prints::place(PrintView& print) {
   for (const double along : {60.0, 160.0, 260.0})
     for (const double side : {-1.0, 1.0}) {
       const Vec2 middle = lens + ahead * along + perpLeft(ahead) * (side * (0.5 * w + 70));
-      places.push_back({std::clamp(middle.x - 0.5 * w, 1.0 * kRoomPx, std::max(far_x, 1.0 * kRoomPx)),
-                        std::clamp(middle.y - 0.5 * h, 1.0 * kRoomPx, std::max(far_y, 1.0 * kRoomPx))});
+      places.push_back(
+          {std::clamp(middle.x - 0.5 * w, 1.0 * kRoomPx, std::max(far_x, 1.0 * kRoomPx)),
+           std::clamp(middle.y - 0.5 * h, 1.0 * kRoomPx, std::max(far_y, 1.0 * kRoomPx))});
     }
   Ring quad;  // of the folded section, px
   if (section_.section()) {
     const Box2 box = section_.drawn();
-    for (const Vec2 p : {box.low, Vec2{box.high.x, box.low.y}, box.high, Vec2{box.low.x, box.high.y}})
+    for (const Vec2 p :
+         {box.low, Vec2{box.high.x, box.low.y}, box.high, Vec2{box.low.x, box.high.y}})
       if (const auto at = section_.siteOf(p)) quad.push_back(sheet_.pxAt(*at));
   }
   const auto covers = [&](Vec2 at) {

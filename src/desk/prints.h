@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // The prints on the sheet: one of the selected imager, and those that a hand has moved, enlarged or
-// pinned. Each hangs by a thread from its imager's dial. What is marked in one shows on the plan and
-// in the others; what is pointed at on the plan shows in all.
+// pinned. Each hangs by a thread from its imager's dial. What is marked in one shows on the plan
+// and in the others; what is pointed at on the plan shows in all.
 #pragma once
 
 #include <map>

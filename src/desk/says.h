@@ -17,8 +17,9 @@ inline void paintSays(drawing::Canvas& canvas, Vec2 hand, const QString& says,
   Vec2 at = hand + Vec2{4, -3};
   for (const QString& line : says.split('\n')) {
     const std::string words = line.toStdString();
-    canvas.fillBox({{at.x - 0.6, at.y - 3.2}, {at.x + canvas.width(words, lettering) + 0.6, at.y + 1}},
-                   inks.paper, 0.85);
+    canvas.fillBox(
+        {{at.x - 0.6, at.y - 3.2}, {at.x + canvas.width(words, lettering) + 0.6, at.y + 1}},
+        inks.paper, 0.85);
     canvas.text(at, words, lettering);
     at.y += 4.2;
   }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// The folded section: the vertical plane along the selected imager's axis, turned down onto the plan
-// beside that axis at the sheet's scale. Its floor line lies on the axis; heights go off to the
-// emptier side (or the other, by flip). The lens is dragged up and down, the upper and lower rays
-// tilt until they go through the hand, and so does the axis.
+// The folded section: the vertical plane along the selected imager's axis, turned down onto the
+// plan beside that axis at the sheet's scale. Its floor line lies on the axis; heights go off to
+// the emptier side (or the other, by flip). The lens is dragged up and down, the upper and lower
+// rays tilt until they go through the hand, and so does the axis.
 #pragma once
 
 #include <memory>
@@ -22,7 +22,8 @@ class SectionOverlay : public QObject, public Overlay {
   bool isShown() const { return shown_; }
   void setShown(bool shown);
   void flip();
-  // Where a point of the section (along, z) lies on the plan, and back; nothing where none is shown.
+  // Where a point of the section (along, z) lies on the plan, and back; nothing where none is
+  // shown.
   std::optional<Vec2> siteOf(Vec2 along_z) const;
   const LiveSection* section() const { return shown_ && live_ ? &*live_ : nullptr; }
   // What of it is drawn: along the axis, and site z.

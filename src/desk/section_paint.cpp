@@ -57,7 +57,8 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
   const Box2 box = drawnIn(section);
   const auto paper = [&](Vec2 p) { return to_paper(here->site(p)); };
   const auto line = [&](Vec2 a, Vec2 b, const drawing::Stroke& stroke) {
-    if (const auto part = clipped(a, b, box)) canvas.line(paper(part->first), paper(part->second), stroke);
+    if (const auto part = clipped(a, b, box))
+      canvas.line(paper(part->first), paper(part->second), stroke);
   };
   // Above what is drawn, a strip for words.
   const double strip_m = kStripMm / to_paper.mm_per_m;
@@ -140,7 +141,8 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
                                  .arg(QString::fromStdString(length(live_->band_m[1])))
                                  .toStdString();
   const double target_m = (canvas.width(target, {inks.quiet, 9}) + 3) / per_m;
-  write(std::max(box.high.x - target_m - 0.6, box.low.x), box.high.x, band_high, 2, target, inks.quiet);
+  write(std::max(box.high.x - target_m - 0.6, box.low.x), box.high.x, band_high, 2, target,
+        inks.quiet);
   if (section.blind_m) {
     const auto [from_m, to_m] = std::pair{(*section.blind_m)[0],
                                           std::min((*section.blind_m)[1], box.high.x)};
@@ -153,9 +155,9 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
     canvas.line(a, a + tick * 0.8, bracket);
     if (section.blind_ends) canvas.line(b, b + tick * 0.8, bracket);
     const std::string words =
-        (section.blind_ends
-             ? QObject::tr("not in frame to %1").arg(QString::fromStdString(length((*section.blind_m)[1])))
-             : QObject::tr("nowhere in frame"))
+        (section.blind_ends ? QObject::tr("not in frame to %1")
+                                  .arg(QString::fromStdString(length((*section.blind_m)[1])))
+                            : QObject::tr("nowhere in frame"))
             .toStdString();
     if (!write(from_m, to_m, 0.5 * (band_low + band_high), 0, words, inks.ink))
       write(from_m, box.high.x, 0.5 * (band_low + band_high), 0, words, inks.ink);

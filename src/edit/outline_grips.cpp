@@ -14,8 +14,8 @@ namespace {
 constexpr double kOutlinePlaces = 240;  // about so many places of an outline are looked at
 constexpr double kAtEdgeShare = 0.02;  // of the picture: nearer to the frame's edge is on it
 
-// The outline as seen from the lens: away from it and to the right of the axis; in plan metres where
-// the foot lies inside it, else in metres and degrees.
+// The outline as seen from the lens: away from it and to the right of the axis; in plan metres
+// where the foot lies inside it, else in metres and degrees.
 struct SeenFrom {
   Vec2 foot, heading;
   bool around = false;  // the foot lies inside
@@ -80,7 +80,8 @@ std::vector<Vec2> along(const Region& served) {
   std::vector<Vec2> places;
   lines([&](Vec2 a, Vec2 b) {
     const int pieces = 1 + static_cast<int>(kOutlinePlaces * norm(b - a) / std::max(length, 1e-9));
-    for (int i = 0; i < pieces; ++i) places.push_back(a + (b - a) * (i / static_cast<double>(pieces)));
+    for (int i = 0; i < pieces; ++i)
+      places.push_back(a + (b - a) * (i / static_cast<double>(pieces)));
   });
   return places;
 }

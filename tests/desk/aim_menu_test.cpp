@@ -42,8 +42,8 @@ class AimMenuTest : public QObject {
     QVERIFY(!workspace.canUndo());
   }
 
-  // Property: the selected imagers look at the zone of the selected requirement; without a selection
-  // it is said what is missing and nothing changes.
+  // Property: the selected imagers look at the zone of the selected requirement; without a
+  // selection it is said what is missing and nothing changes.
   void looksAtAZone() {
     auto window = windowWith("cold_store/design.json");
     Workspace& workspace = window->workspace();

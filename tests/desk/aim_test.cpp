@@ -96,7 +96,8 @@ class AimTest : public QObject {
     const design::Aim was = aimOf(workspace, chosen->imager);
     const auto view =
         edit::posedOf(workspace.design(), chosen->imager, design::JudgedOn::captured);
-    const Vec2 ahead = view->imager_from_site.row[2].xy() / norm(view->imager_from_site.row[2].xy());
+    const Vec2 ahead =
+        view->imager_from_site.row[2].xy() / norm(view->imager_from_site.row[2].xy());
     QVERIFY(dragGrip(*window, *chosen, edit::Edge::near, ahead * 0.6));
     const design::Aim now = aimOf(workspace, chosen->imager);
     QVERIFY2(now.tilt_deg < was.tilt_deg - 0.1,
@@ -180,8 +181,8 @@ class AimTest : public QObject {
     QVERIFY(std::abs(fieldOf(workspace, chosen->imager) - field) < 1e-9);
   }
 
-  // Property: the folded section lies along the axis; its lens is dragged to another height, its rays
-  // tilt; one step of undo each.
+  // Property: the folded section lies along the axis; its lens is dragged to another height, its
+  // rays tilt; one step of undo each.
   void theSectionIsDragged() {
     auto window = windowWith("cold_store/design.json");
     Workspace& workspace = window->workspace();
@@ -216,7 +217,8 @@ class AimTest : public QObject {
     QVERIFY(!workspace.canUndo());
     QVERIFY(QTest::qWaitFor(
         [&] {
-          return section->section() && std::abs(section->section()->section.lens_z_m - lens_m) < 1e-9;
+          return section->section() &&
+                 std::abs(section->section()->section.lens_z_m - lens_m) < 1e-9;
         },
         5000));
     // The lower ray, through a point farther out: the tilt that brings the frame's edge there.
@@ -238,7 +240,8 @@ class AimTest : public QObject {
     QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
   }
 
-  // Property: while a hand aims, the section follows within a frame's time or so, beside the window.
+  // Property: while a hand aims, the section follows within a frame's time or so, beside the
+  // window.
   void theSectionIsLive() {
     auto window = windowWith("ferry_terminal/design.json");
     Workspace& workspace = window->workspace();
@@ -271,7 +274,8 @@ class AimTest : public QObject {
     QVERIFY(!window->workspace().canUndo());
   }
 
-  // Property: typed numbers are what the design then says; limits hold; Escape restores; arrows step.
+  // Property: typed numbers are what the design then says; limits hold; Escape restores; arrows
+  // step.
   void numbersCanBeTyped() {
     auto window = windowWith("ferry_terminal/design.json");
     const auto chosen = choose(*window);

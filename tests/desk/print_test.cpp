@@ -58,7 +58,8 @@ class PrintTest : public QObject {
   Q_OBJECT
 
  private Q_SLOTS:
-  // Property: the print shows something: more than a few tones, and no single one nearly everywhere.
+  // Property: the print shows something: more than a few tones, and no single one nearly
+  // everywhere.
   void thePrintIsNotBlank() {
     const Shown s = shown();
     QVERIFY(s.print);
@@ -119,8 +120,10 @@ class PrintTest : public QObject {
     const auto at = picture::placeOf(picture::viewOf(*posed), {area.width(), area.height()},
                                      place->second);
     QVERIFY(at);
-    QVERIFY2(norm(*at - Vec2{1.0 * (to.x() - area.left()), 1.0 * (to.y() - area.top())}) < 2,
-             qPrintable(QString("%1 %2").arg(at->x + area.left() - to.x()).arg(at->y + area.top() - to.y())));
+    QVERIFY2(
+        norm(*at - Vec2{1.0 * (to.x() - area.left()), 1.0 * (to.y() - area.top())}) < 2,
+        qPrintable(
+            QString("%1 %2").arg(at->x + area.left() - to.x()).arg(at->y + area.top() - to.y())));
     QVERIFY(QTest::qWaitFor([&] { return s.print->picture()->step == 1 &&
                                          s.print->picture()->view.view_from_site ==
                                              posed->imager_from_site; }, 30'000));
