@@ -21,7 +21,7 @@ using design::Requirement;
 using design::Situation;
 using namespace std::chrono_literals;
 
-constexpr double kFrameMs = 8;        // of a look while dragging: half of a frame's 16 ms
+constexpr double kFrameMs = 4;        // of a look while dragging: a quarter of a frame; painting needs the rest
 constexpr double kRestMs = 80;        // of a look at what is shown, once the hand rests
 constexpr double kOtherMs = 25;       // of a look at the other requirements
 constexpr auto kRestFor = 160ms;      // a hand that has not moved for so long rests

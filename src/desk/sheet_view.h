@@ -167,7 +167,7 @@ class SheetView : public QWidget {
   Vec2 kept_centre_m_;                 // the kept pictures' view
   double kept_px_per_m_ = 0;
   QTimer settle_, rest_;
-  double last_paint_ms_ = 0;
+  double last_paint_ms_ = 0, last_kept_ms_ = 0;  // of the last paint; of all kept pictures
 };
 
 }  // namespace belvedere::desk

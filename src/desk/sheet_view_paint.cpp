@@ -12,7 +12,7 @@
 namespace belvedere::desk {
 namespace {
 
-constexpr int kLiveBands = 3;   // of the wash in an octave while a hand moves; else the sheet's own
+constexpr int kLiveBands = 2;   // of the wash in an octave while a hand moves; else the sheet's own
 constexpr double kQuickMs = 12; // a kept picture that is painted this fast follows the view at once
 
 }  // namespace
@@ -137,18 +137,20 @@ void SheetView::paintEvent(QPaintEvent*) {
   timer.start();
   sheet_.inks = inksOf(palette());
   const bool moved = kept_px_per_m_ != px_per_m_ || kept_centre_m_ != centre_m_;
-  if (moved && !(below_stale_ && above_stale_) && last_paint_ms_ < kQuickMs)
+  if (moved && !(below_stale_ && above_stale_) && last_kept_ms_ < kQuickMs)
     below_stale_ = wash_stale_ = above_stale_ = true;
   if (below_stale_ || above_stale_) {
     kept_px_per_m_ = px_per_m_;
     kept_centre_m_ = centre_m_;
     if (moved) below_stale_ = above_stale_ = wash_stale_ = true;
   }
+  const bool all_anew = below_stale_ && above_stale_;
   if (below_stale_) keep(below_, Qt::transparent, [&](QPainter& p) { paintBelow(p); });
   if (wash_stale_ && !(moved && kept_px_per_m_ != px_per_m_))
     keep(wash_, Qt::transparent, [&](QPainter& p) { paintWash(p); });
   if (above_stale_) keep(above_, Qt::transparent, [&](QPainter& p) { paintAbove(p); });
   below_stale_ = wash_stale_ = above_stale_ = false;
+  if (all_anew) last_kept_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
 
   QPainter painter(this);
   if (kept_px_per_m_ == px_per_m_ && kept_centre_m_ == centre_m_) {
