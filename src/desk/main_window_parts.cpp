@@ -5,6 +5,7 @@
 #include "desk/aim_parts.h"
 #include "desk/draw_parts.h"
 #include "desk/hover_tag.h"
+#include "desk/list_parts.h"
 #include "desk/main_window.h"
 #include "desk/safety_parts.h"
 
@@ -15,6 +16,7 @@ void MainWindow::makeParts() {
   makeSafetyParts(*this);
   makeAimParts(*this);
   makeDrawParts(*this);
+  makeListParts(*this);
 }
 
 }  // namespace belvedere::desk
