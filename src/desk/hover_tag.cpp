@@ -7,6 +7,7 @@
 
 #include <algorithm>
 
+#include "desk/shown_units.h"
 #include "drawing/sheet_parts.h"
 #include "geometry/polygon.h"
 
@@ -51,6 +52,7 @@ HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
   mend_ = new QPushButton;
   mend_->setFlat(true);
   mend_->setObjectName("mend");
+  mend_->setAccessibleName(tr("Make this change"));
   column->addWidget(mend_, 0, Qt::AlignLeft);
   hide();
   connect(&sheet_, &SheetView::rested, this, &HoverTag::askAt);
@@ -108,10 +110,9 @@ void HoverTag::askAt(Vec2 site_m) {
 
 void HoverTag::show(const proof::SpotExplanation& spot) {
   if (!spot.inside) return;
-  QString words = tr("%1 at %2; %3 m")
-                      .arg(QString::fromStdString(spot.requirement.text))
-                      .arg(spot.at.x, 0, 'f', 2)
-                      .arg(spot.at.y, 0, 'f', 2);
+  QString words =
+      tr("%1 at %2").arg(QString::fromStdString(spot.requirement.text),
+                         QString::fromStdString(edit::placeText(spot.at, shownUnits())));
   const std::size_t told = std::min(spot.all.size(), kImagersTold);
   for (std::size_t i = 0; i < told; ++i) words += "\n" + lineOf(spot.all_imagers[i], spot.all[i]);
   if (told < spot.all.size())

@@ -18,6 +18,7 @@
 #include "base/problem.h"
 #include "desk/colours.h"
 #include "desk/problems_dialog.h"
+#include "desk/shown_units.h"
 
 namespace belvedere::desk {
 
@@ -96,7 +97,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   connect(&workspace_, &Workspace::selectionChanged, this,
           [this] { hint_->setText(sheet_->tool().hint()); });
   connect(sheet_, &SheetView::pointed, this, [this](Vec2 at) {
-    place_->setText(tr("%1; %2 m").arg(at.x, 0, 'f', 2).arg(at.y, 0, 'f', 2));
+    place_->setText(QString::fromStdString(edit::placeText(at, shownUnits())));
   });
   connect(ledger_, &LedgerView::showSpot, this, [this](Vec2 at) {
     sheet_->showBox({at - Vec2{4, 4}, at + Vec2{4, 4}});
@@ -281,8 +282,10 @@ void MainWindow::sendWish() {
 // ---- files --------------------------------------------------------------------------------------
 
 bool MainWindow::openFile(const std::filesystem::path& path) {
+  Q_EMIT fileLeft();
   try {
     workspace_.open(path);
+    Q_EMIT fileOpened();
     return true;
   } catch (const InputError& error) {
     showProblems(tr("%1 has %n problems. Nothing was opened; what was open before still is.",
@@ -351,6 +354,7 @@ bool MainWindow::maySave() {
 
 void MainWindow::closeEvent(QCloseEvent* event) {
   if (maySave()) {
+    Q_EMIT fileLeft();
     event->accept();
   } else {
     event->ignore();

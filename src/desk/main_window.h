@@ -58,6 +58,10 @@ class MainWindow : public QMainWindow {
   void showProblems(const QString& heading, const InputError& error);
   bool maySave();               // asks when there is something to lose; false: stay
 
+ Q_SIGNALS:
+  void fileLeft();              // its design is about to go: another comes, or the window closes
+  void fileOpened();            // by openFile
+
  protected:
   void closeEvent(QCloseEvent* event) override;
 

@@ -4,6 +4,7 @@
 // the sheet, and adds its commands. Order is the order in the menus.
 #include "desk/aim_parts.h"
 #include "desk/draw_parts.h"
+#include "desk/habit_parts.h"
 #include "desk/hover_tag.h"
 #include "desk/list_parts.h"
 #include "desk/main_window.h"
@@ -17,6 +18,7 @@ void MainWindow::makeParts() {
   makeAimParts(*this);
   makeDrawParts(*this);
   makeListParts(*this);
+  makeHabitParts(*this);
 }
 
 }  // namespace belvedere::desk

@@ -4,12 +4,14 @@
 #include <QApplication>
 #include <QCommandLineParser>
 
-#include "desk/colours.h"
 #include "desk/main_window.h"
 #include "desk/safety_parts.h"
+#include "desk/theme.h"
+#include "desk/ts_translator.h"
 
 int main(int argc, char** argv) {
   QApplication app(argc, argv);
+  QApplication::setOrganizationName("Belvedere");  // names the file of settings
   QApplication::setApplicationName("belvedere-desk");
   QApplication::setApplicationDisplayName("Belvedere");
   QApplication::setApplicationVersion(BELVEDERE_VERSION);
@@ -22,12 +24,13 @@ int main(int argc, char** argv) {
   const QCommandLineOption theme("theme", QObject::tr("light or dark; as the system is unless said"),
                                  "THEME");
   parser.addOption(theme);
+  const QCommandLineOption language(
+      "language", QObject::tr("en or de; as the system is unless said"), "LANGUAGE");
+  parser.addOption(language);
   parser.process(app);
 
-  QString wanted = parser.value(theme);
-  if (wanted.isEmpty())
-    wanted = belvedere::desk::systemIsDark(QApplication::palette()) ? "dark" : "light";
-  belvedere::desk::setLook(app, wanted == "dark");
+  belvedere::desk::installTranslation(parser.value(language));
+  belvedere::desk::startTheme(parser.value(theme));
 
   belvedere::desk::MainWindow window;
   window.show();

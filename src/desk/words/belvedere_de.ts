@@ -1,0 +1,126 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="de" sourcelanguage="en">
+<context>
+<name>window</name>
+<message><source>&amp;File</source><translation>&amp;Datei</translation></message>
+<message><source>&amp;Edit</source><translation>&amp;Bearbeiten</translation></message>
+<message><source>&amp;View</source><translation>&amp;Ansicht</translation></message>
+<message><source>&amp;Help</source><translation>&amp;Hilfe</translation></message>
+<message><source>&amp;Draw</source><translation>&amp;Zeichnen</translation></message>
+<message><source>&amp;Open ...</source><translation>&amp;Öffnen ...</translation></message>
+<message><source>Open &amp;recent</source><translation>&amp;Zuletzt bearbeitet</translation></message>
+<message><source>&amp;Forget these</source><translation>Diese &amp;vergessen</translation></message>
+<message><source>&amp;Save</source><translation>&amp;Speichern</translation></message>
+<message><source>Save &amp;as ...</source><translation>Speichern &amp;unter ...</translation></message>
+<message><source>&amp;Quit</source><translation>&amp;Beenden</translation></message>
+<message><source>&amp;Undo</source><translation>&amp;Rückgängig</translation></message>
+<message><source>&amp;Redo</source><translation>&amp;Wiederherstellen</translation></message>
+<message><source>&amp;Undo: %1</source><translation>&amp;Rückgängig: %1</translation></message>
+<message><source>&amp;Redo: %1</source><translation>&amp;Wiederherstellen: %1</translation></message>
+<message><source>Show &amp;all</source><translation>&amp;Alles zeigen</translation></message>
+<message><source>&amp;Nearer</source><translation>&amp;Näher</translation></message>
+<message><source>&amp;Farther</source><translation>&amp;Weiter weg</translation></message>
+<message><source>&amp;Blind zones</source><translation>&amp;Tote Zonen</translation></message>
+<message><source>&amp;Other storeys</source><translation>Andere &amp;Geschosse</translation></message>
+<message><source>List of ob&amp;jects</source><translation>Liste der Ob&amp;jekte</translation></message>
+<message><source>List of &amp;findings</source><translation>Liste der &amp;Befunde</translation></message>
+<message><source>&amp;Alternatives</source><translation>&amp;Varianten</translation></message>
+<message><source>Objects</source><translation>Objekte</translation></message>
+<message><source>Findings</source><translation>Befunde</translation></message>
+<message><source>Alternatives</source><translation>Varianten</translation></message>
+<message><source>Put away</source><translation>Weglegen</translation></message>
+<message><source>&amp;Feet and inches</source><translation>&amp;Fuß und Zoll</translation></message>
+<message><source>Light or dark as the s&amp;ystem</source><translation>Hell oder dunkel wie das S&amp;ystem</translation></message>
+<message><source>&amp;Light</source><translation>&amp;Hell</translation></message>
+<message><source>&amp;Dark</source><translation>&amp;Dunkel</translation></message>
+<message><source>&amp;Help on this</source><translation>&amp;Hilfe dazu</translation></message>
+<message><source>&amp;Commands by typing ...</source><translation>&amp;Befehle eintippen ...</translation></message>
+<message><source>&amp;Shortcuts ...</source><translation>&amp;Tastenkürzel ...</translation></message>
+<message><source>Survey</source><translation>Aufnahme</translation></message>
+<message><source>Brief</source><translation>Aufgabe</translation></message>
+<message><source>Layout</source><translation>Entwurf</translation></message>
+<message><source>Services</source><translation>Technik</translation></message>
+<message><source>Proof</source><translation>Nachweis</translation></message>
+<message><source>Handover</source><translation>Übergabe</translation></message>
+<message><source>s&amp;torey:</source><translation>G&amp;eschoss:</translation></message>
+<message><source>s&amp;ituation:</source><translation>S&amp;ituation:</translation></message>
+<message><source>Stop</source><translation>Anhalten</translation></message>
+<message><source>proven</source><translation>nachgewiesen</translation></message>
+<message><source>New design</source><translation>Neuer Entwurf</translation></message>
+<message><source>Not saved</source><translation>Nicht gespeichert</translation></message>
+<message><source>The design has changes that are not saved.</source><translation>Der Entwurf hat Änderungen, die nicht gespeichert sind.</translation></message>
+<message><source>Changed on disk</source><translation>Auf der Platte geändert</translation></message>
+<message><source>Saved.</source><translation>Gespeichert.</translation></message>
+<message><source>The file cannot be used</source><translation>Die Datei ist nicht verwendbar</translation></message>
+<message><source>Where</source><translation>Wo</translation></message>
+<message><source>What is wrong</source><translation>Was nicht stimmt</translation></message>
+<message><source>What to do</source><translation>Was zu tun ist</translation></message>
+<message><source>&amp;Copy all</source><translation>Alles &amp;kopieren</translation></message>
+<message><source>Close</source><translation>Schließen</translation></message>
+<message><source>the file as a whole</source><translation>die Datei im Ganzen</translation></message>
+<message><source>&amp;Recover</source><translation>&amp;Wiederherstellen</translation></message>
+<message><source>&amp;Keep for later</source><translation>Für später &amp;aufheben</translation></message>
+<message><source>&amp;Throw away</source><translation>&amp;Wegwerfen</translation></message>
+<message><source>Take &amp;theirs</source><translation>&amp;Dessen Fassung nehmen</translation></message>
+<message><source>Keep &amp;mine</source><translation>&amp;Meine behalten</translation></message>
+<message><source>Another program has changed %1.</source><translation>Ein anderes Programm hat %1 geändert.</translation></message>
+<message><source>“%1” was not saved when the program ended. It was kept as it stood on %2.</source><translation>„%1“ war nicht gespeichert, als das Programm endete. Aufgehoben ist der Stand vom %2.</translation></message>
+<message><source>Name</source><translation>Name</translation></message>
+<message><source>Id</source><translation>Kennung</translation></message>
+<message><source>Kind</source><translation>Art</translation></message>
+<message><source>Storey</source><translation>Geschoss</translation></message>
+<message><source>Place</source><translation>Ort</translation></message>
+<message><source>Result</source><translation>Ergebnis</translation></message>
+<message><source>serves %1</source><translation>bedient %1</translation></message>
+<message><source>%1 %2, alone %3</source><translation>%1 %2, allein %3</translation></message>
+<message><source>preview: %1</source><translation>Vorschau: %1</translation></message>
+<message><source>Filter: a name, a kind, a storey, a requirement</source><translation>Filter: ein Name, eine Art, ein Geschoss, eine Anforderung</translation></message>
+<message><source>How grave</source><translation>Wie schwer</translation></message>
+<message><source>Finding</source><translation>Befund</translation></message>
+<message><source>About</source><translation>Wovon</translation></message>
+<message><source>accepted</source><translation>hingenommen</translation></message>
+<message><source>shortfall</source><translation>Mangel</translation></message>
+<message><source>caution</source><translation>Vorsicht</translation></message>
+<message><source>note</source><translation>Hinweis</translation></message>
+<message><source>&amp;Reason</source><translation>&amp;Grund</translation></message>
+<message><source>&amp;By</source><translation>&amp;Von</translation></message>
+<message><source>&amp;Accept with this reason</source><translation>Mit diesem Grund &amp;hinnehmen</translation></message>
+<message><source>Take &amp;back</source><translation>&amp;Zurücknehmen</translation></message>
+<message><source>&amp;Go over to it</source><translation>&amp;Dorthin wechseln</translation></message>
+<message><source>Make it the &amp;base</source><translation>Zur &amp;Grundlage machen</translation></message>
+<message><source>&amp;Delete</source><translation>&amp;Löschen</translation></message>
+<message><source>&amp;Keep the present state</source><translation>Jetzigen Stand &amp;aufheben</translation></message>
+<message><source>&amp;Compare all</source><translation>Alle &amp;vergleichen</translation></message>
+<message><source>&amp;Stop</source><translation>&amp;Anhalten</translation></message>
+<message><source>Base</source><translation>Grundlage</translation></message>
+<message><source>on the sheet</source><translation>auf dem Blatt</translation></message>
+<message><source>Differs in</source><translation>Unterscheidet sich in</translation></message>
+<message><source>No design is open</source><translation>Kein Entwurf ist offen</translation></message>
+<message><source>New</source><translation>Neu</translation></message>
+<message><source>An empty sheet</source><translation>Ein leeres Blatt</translation></message>
+<message><source>Open a file ...</source><translation>Eine Datei öffnen ...</translation></message>
+<message><source>From a picture of a plan ...</source><translation>Aus dem Bild eines Plans ...</translation></message>
+<message><source>Worked on lately</source><translation>Zuletzt bearbeitet</translation></message>
+<message><source>Examples</source><translation>Beispiele</translation></message>
+<message><source>Draw a site, say what must be seen, and place what sees it. Begin with one of these.</source><translation>Einen Ort zeichnen, sagen, was zu sehen sein muss, und aufstellen, was es sieht. Ein Anfang ist eines von diesen.</translation></message>
+<message><source>Commands</source><translation>Befehle</translation></message>
+<message><source>a command, an object or a requirement</source><translation>ein Befehl, ein Objekt oder eine Anforderung</translation></message>
+<message><source>requirement</source><translation>Anforderung</translation></message>
+<message><source>Shortcuts</source><translation>Tastenkürzel</translation></message>
+<message><source>Command</source><translation>Befehl</translation></message>
+<message><source>Menu</source><translation>Menü</translation></message>
+<message><source>Keys</source><translation>Tasten</translation></message>
+<message><source>&amp;New keys:</source><translation>&amp;Neue Tasten:</translation></message>
+<message><source>&amp;Set</source><translation>&amp;Setzen</translation></message>
+<message><source>N&amp;one</source><translation>K&amp;eine</translation></message>
+<message><source>&amp;As it was</source><translation>&amp;Wie vorher</translation></message>
+<message><source>Help</source><translation>Hilfe</translation></message>
+<message><source>Pages</source><translation>Seiten</translation></message>
+<message><source>&amp;Plan as SVG or PNG ...</source><translation>&amp;Plan als SVG oder PNG ...</translation></message>
+<message><source>Plan as P&amp;DF ...</source><translation>Plan als P&amp;DF ...</translation></message>
+<message><source>&amp;Print ...</source><translation>&amp;Drucken ...</translation></message>
+<message numerus="yes"><source>%n values</source><translation><numerusform>%n Wert</numerusform><numerusform>%n Werten</numerusform></translation></message>
+<message numerus="yes"><source>%1 has %n problems. Nothing was opened; what was open before still is.</source><translation><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform></translation></message>
+</context>
+</TS>
