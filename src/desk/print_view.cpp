@@ -299,6 +299,16 @@ void PrintView::mouseReleaseEvent(QMouseEvent* event) {
   update();
 }
 
+// Delete puts the print away before it is a shortcut of the window.
+bool PrintView::event(QEvent* event) {
+  if (event->type() == QEvent::ShortcutOverride &&
+      static_cast<QKeyEvent*>(event)->key() == Qt::Key_Delete) {
+    event->accept();
+    return true;
+  }
+  return QWidget::event(event);
+}
+
 void PrintView::keyPressEvent(QKeyEvent* event) {
   Workspace& workspace = sheet_.workspace();
   const auto turn = [&](double pan_deg, double tilt_deg) {

@@ -73,12 +73,14 @@ TEST(Paste, OfAnOpeningAloneNeedsItsWall) {
 // the storey's again.
 TEST(Properties, AreReadBackAsSet) {
   const Room r = room();
-  Design d = withProperty(r.design, {r.wall, r.crate}, "base_m", 0.5);
-  for (const ObjectRef& ref : {r.wall, r.crate})
-    for (const Property& property : propertiesOf(d, ref))
-      if (property.key == "base_m") {
-        EXPECT_EQ(std::get<double>(property.value), 0.5);
-      }
+  // The wall's door reaches down to the floor.
+  EXPECT_THROW(withProperty(r.design, {r.wall, r.crate}, "base_m", 0.5), InputError);
+  Design d = withProperty(r.design, {r.crate}, "base_m", 0.5);
+  bool read_back = false;
+  for (const Property& property : propertiesOf(d, r.crate))
+    read_back = read_back ||
+                (property.key == "base_m" && std::get<double>(property.value) == 0.5);
+  EXPECT_TRUE(read_back);
   d = withProperty(d, {r.wall}, "height_m", 2.5);
   EXPECT_EQ(d.site.buildings[0].storeys[0].walls[0].height_m, 2.5);
   d = withProperty(d, {r.wall}, "height_m", std::monostate());
