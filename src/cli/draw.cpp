@@ -15,24 +15,15 @@
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "design/resolve.h"
-#include "drawing/plan_shapes.h"
+#include "drawing/make_sheet.h"
 #include "drawing/sheet.h"
-#include "proof/blind.h"
 #include "proof/prove.h"
-#include "proof/spots.h"
 
 namespace belvedere::cli {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-// Finer spots than a fifth of a millimetre on paper do not show; more than these in all only wait.
-constexpr double kCellMm = 0.2;
-constexpr std::size_t kSpotsMost = 220'000;
-constexpr std::size_t kOutlineSpotsMost = 120'000;
-// Outlines of more imagers than these in one zone would hide one another.
-constexpr std::size_t kOutlinesMost = 6;
 
 struct Options {
   std::string design, storey, situation, requirement, out;
@@ -46,13 +37,6 @@ struct Choice {
   std::vector<const design::Storey*> storeys;
   const design::Requirement* selected = nullptr;
 };
-
-bool holdsIn(const design::Design& design, const design::Requirement& requirement,
-             const design::Situation& situation) {
-  const std::vector<design::Situation> all = design::situationsOf(design, requirement);
-  return std::any_of(all.begin(), all.end(),
-                     [&](const design::Situation& s) { return s.id == situation.id; });
-}
 
 std::vector<const design::Storey*> storeysOf(const design::Design& design) {
   std::vector<const design::Storey*> storeys;
@@ -129,89 +113,6 @@ std::vector<fs::path> filesOf(const Options& options, const Choice& choice) {
   return files;
 }
 
-// What each zone of the storey shows: the selected requirement, or the first of kind see.
-std::vector<const design::Requirement*> shownOn(const design::Design& design, const Choice& choice,
-                                                const design::Storey& storey) {
-  std::vector<const design::Requirement*> shown;
-  for (const design::Zone& zone : design.site.zones) {
-    if (zone.storey != storey.id ||
-        !drawing::standsIn(design, zone.id.text, choice.situation))
-      continue;
-    const design::Requirement* first = nullptr;
-    if (choice.selected && choice.selected->zone == zone.id) first = choice.selected;
-    for (const design::Requirement& requirement : design.brief)
-      if (!first && requirement.zone == zone.id &&
-          requirement.kind == design::RequirementKind::see &&
-          holdsIn(design, requirement, choice.situation))
-        first = &requirement;
-    if (first) shown.push_back(first);
-  }
-  return shown;
-}
-
-const proof::RequirementProof* rowOf(const proof::Proof& proof, const design::Requirement& asked,
-                                     const design::Situation& situation) {
-  for (const proof::RequirementProof& row : proof.requirements)
-    if (row.requirement == asked.id && row.situation == situation.id && row.without.empty())
-      return &row;
-  return nullptr;
-}
-
-// The served outline of each imager that serves something, asked of that imager alone.
-void addOutlines(const proof::Question& question, const proof::RequirementProof* row,
-                 double cell_m, drawing::Sheet& sheet) {
-  if (!row || row->imagers.size() > kOutlinesMost) return;
-  for (const proof::Contribution& part : row->imagers) {
-    if (part.serves <= 0) continue;
-    proof::Question alone = question;
-    alone.imagers_needed = 1;
-    std::vector<design::PosedImager> views;
-    for (const design::PosedImager& view : question.views)
-      if (view.imager == part.imager) views.push_back(view);
-    proof::replaceViews(alone, std::move(views));
-    const proof::SpotMap spots =
-        proof::spotMap(alone, cell_m, kOutlineSpotsMost, runProgress());
-    sheet.outlines.push_back({part.imager, question.requirement->id,
-                              drawing::servedArea({spots, question.region})});
-  }
-}
-
-void addMaps(const design::Design& design, const Choice& choice, const design::Storey& storey,
-             const std::shared_ptr<const proof::Place>& place, drawing::Sheet& sheet) {
-  std::vector<proof::Question> questions;
-  double area_m2 = 0;
-  for (const design::Requirement* requirement : shownOn(design, choice, storey)) {
-    questions.push_back(proof::makeQuestion(design, *requirement, choice.situation, place));
-    area_m2 += questions.back().region_m2;
-  }
-  const double cell_m = std::max(kCellMm * drawing::scaleOf(sheet) / 1000,
-                                 std::sqrt(area_m2 / static_cast<double>(kSpotsMost)));
-  for (const proof::Question& question : questions) {
-    if (question.region.empty()) continue;
-    sheet.maps.push_back({proof::spotMap(question, cell_m, kSpotsMost, runProgress()),
-                          question.region});
-    addOutlines(question, rowOf(sheet.proof, *question.requirement, choice.situation), cell_m,
-                sheet);
-  }
-}
-
-// Blind zones of the storey's housings for the lowest target that the sheet shows.
-void addBlindZones(const design::Design& design, const Choice& choice,
-                   const design::Storey& storey, drawing::Sheet& sheet) {
-  std::optional<double> lowest_m;
-  for (const design::Requirement* requirement : shownOn(design, choice, storey)) {
-    const double low_m = design::bandOf(requirement->target)[0];
-    lowest_m = std::min(lowest_m.value_or(low_m), low_m);
-  }
-  if (!lowest_m) return;
-  std::vector<const design::Housing*> housings;
-  for (const design::Housing& housing : design.housings)
-    if (housing.life != design::Life::removed && drawing::drawnOn(design, housing, storey))
-      housings.push_back(&housing);
-  sheet.blind_zones = proof::blindZones(design, housings, choice.situation, {*lowest_m},
-                                        proof::BlindOf::housings, runProgress());
-}
-
 int draw(const Options& options) {
   const auto threads = limitedTo(options.threads);
   const Loaded loaded = load(options.design);
@@ -233,11 +134,7 @@ int draw(const Options& options) {
   for (std::size_t i = 0; i < files.size(); ++i) {
     const design::Storey& storey = *choice.storeys[i];
     sheet.storey = storey.id;
-    sheet.maps.clear();
-    sheet.outlines.clear();
-    sheet.blind_zones.clear();
-    addMaps(loaded.design, choice, storey, place, sheet);
-    addBlindZones(loaded.design, choice, storey, sheet);
+    drawing::takeSpots(sheet, place, runProgress());
     try {
       if (files[i].extension() == ".png") {
         drawing::writePng(sheet, files[i], options.dpi);

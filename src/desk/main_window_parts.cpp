@@ -4,6 +4,7 @@
 // the sheet, and adds its commands. Order is the order in the menus.
 #include "desk/aim_parts.h"
 #include "desk/draw_parts.h"
+#include "desk/export_dialog.h"
 #include "desk/habit_parts.h"
 #include "desk/hover_tag.h"
 #include "desk/list_parts.h"
@@ -19,6 +20,7 @@ void MainWindow::makeParts() {
   makeDrawParts(*this);
   makeListParts(*this);
   makeHabitParts(*this);
+  makeExportParts(*this);
 }
 
 }  // namespace belvedere::desk

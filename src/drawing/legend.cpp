@@ -159,7 +159,8 @@ void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout
               place ? "north is true north" : "north as drawn", {inks.quiet, 9});
 }
 
-void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool on_a3) {
+void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
+                const std::string& paper_name) {
   const Inks& inks = sheet.inks;
   const Box2& box = layout.title;
   canvas.fillBox(box, inks.paper);
@@ -187,7 +188,7 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool o
   const auto scale = design::taskScale(sheet.design.task_table);
   const std::string edition =
       !sheet.proof.edition.empty() ? sheet.proof.edition : scale ? scale->title : "";
-  const std::string paper = on_a3 ? " on A3" : "";
+  const std::string paper = paper_name.empty() ? "" : " on " + paper_name;
   std::string revision;
   if (!sheet.design.revisions.empty()) {
     const design::Revision& last = sheet.design.revisions.back();

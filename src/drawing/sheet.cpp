@@ -146,9 +146,20 @@ Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm) {
       break;
     }
   }
+  if (sheet.asked_scale > 0) layout.scale = sheet.asked_scale;
   layout.to_paper = {(extent.low + extent.high) * 0.5, (layout.plan.low + layout.plan.high) * 0.5,
                      1000 / layout.scale};
   return layout;
+}
+
+// The longer side of A0 and so on, each by half the last.
+std::string paperName(double width_mm, double height_mm) {
+  constexpr std::array<double, 5> kLonger{1189, 841, 594, 420, 297};
+  constexpr std::array<double, 5> kShorter{841, 594, 420, 297, 210};
+  for (std::size_t i = 0; i < kLonger.size(); ++i)
+    if (std::max(width_mm, height_mm) == kLonger[i] && std::min(width_mm, height_mm) == kShorter[i])
+      return "A" + std::to_string(i);
+  return {};
 }
 
 double scaleOf(const Sheet& sheet, double width_mm, double height_mm) {
@@ -164,7 +175,7 @@ void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm, double h
   paintPlan(canvas, sheet, layout, occurs);
   // What a close-up cuts is covered, not clipped: an SVG of this Qt knows no clip.
   const Box2& plan = layout.plan;
-  if (sheet.close_up)
+  if (sheet.close_up || sheet.asked_scale > 0)
     for (const Box2& beside : {Box2{{-1, -1}, {width_mm + 1, plan.low.y}},
                                Box2{{-1, plan.high.y}, {width_mm + 1, height_mm + 1}},
                                Box2{{-1, -1}, {plan.low.x, height_mm + 1}},
@@ -173,8 +184,7 @@ void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm, double h
   paintLedger(canvas, sheet, layout.ledger);
   paintScaleAndNorth(canvas, sheet, layout);
   paintLegend(canvas, sheet, layout.legend, occurs);
-  const bool on_a3 = width_mm == kA3WidthMm && height_mm == kA3HeightMm;
-  paintTitle(canvas, sheet, layout, on_a3);
+  paintTitle(canvas, sheet, layout, paperName(width_mm, height_mm));
   const Stroke rule{inks.rules, 0.25};
   canvas.line({layout.ledger.high.x, layout.frame.low.y},
               {layout.ledger.high.x, layout.frame.high.y}, rule);

@@ -46,6 +46,8 @@ struct Sheet {
   std::string selected_imager;                 // in accent; empty: none
   bool close_up = false;                       // only the selected requirement's zone, the lenses
                                                // that serve it, and what is around them
+  double asked_scale = 0;                    // draw at 1:this, cutting what has no room; 0: the
+                                             // largest round one at which all fits
   std::string design_sha256;                 // of the design file, lower-case hex
   Inks inks = Inks::light();
 };
@@ -60,10 +62,15 @@ void paintSheet(QPainter& painter, const Sheet& sheet, double width_mm = kA3Widt
 // 1:20 25 50 100 200 250 500 1000 2000 5000 10000 that does (or the last).
 double scaleOf(const Sheet& sheet, double width_mm = kA3WidthMm, double height_mm = kA3HeightMm);
 
-// One A3 sheet, landscape, as a file. Text stays text in the SVG; the same sheet gives the same
-// bytes. Replaces the file whole or not at all. Throws std::system_error when it cannot.
-void writeSvg(const Sheet& sheet, const std::filesystem::path& path);
-void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi = 150);
+// One sheet, landscape, as a file. Text stays text in the SVG; the same sheet gives the same bytes.
+// Replaces the file whole or not at all. Throws std::system_error when it cannot.
+void writeSvg(const Sheet& sheet, const std::filesystem::path& path, double width_mm = kA3WidthMm,
+              double height_mm = kA3HeightMm);
+void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi = 150,
+              double width_mm = kA3WidthMm, double height_mm = kA3HeightMm);
+// To scale on any printer: lengths are those of the paper.
+void writePdf(const Sheet& sheet, const std::filesystem::path& path, double width_mm = kA3WidthMm,
+              double height_mm = kA3HeightMm);
 
 // Makes a QGuiApplication if there is none yet, without a display ("offscreen") unless
 // QT_QPA_PLATFORM says otherwise.

@@ -5,7 +5,10 @@
 #include <QByteArray>
 #include <QGuiApplication>
 #include <QImage>
+#include <QPageLayout>
+#include <QPageSize>
 #include <QPainter>
+#include <QPdfWriter>
 #include <QSaveFile>
 #include <QSvgGenerator>
 
@@ -42,7 +45,8 @@ void ensureGui() {
   qInstallMessageHandler(before);
 }
 
-void writeSvg(const Sheet& sheet, const std::filesystem::path& path) {
+void writeSvg(const Sheet& sheet, const std::filesystem::path& path, double width_mm,
+              double height_mm) {
   ensureGui();
   QByteArray bytes;
   QBuffer buffer(&bytes);
@@ -54,32 +58,55 @@ void writeSvg(const Sheet& sheet, const std::filesystem::path& path) {
   // Size in hundredths of a millimetre at as many to the inch: "420mm" in the file.
   constexpr int kPerMm = 100;
   generator.setResolution(static_cast<int>(kMmPerInch * kPerMm));
-  generator.setSize(QSize(static_cast<int>(kA3WidthMm) * kPerMm,
-                          static_cast<int>(kA3HeightMm) * kPerMm));
-  generator.setViewBox(QRectF(0, 0, kA3WidthMm, kA3HeightMm));
+  generator.setSize(QSize(static_cast<int>(width_mm * kPerMm), static_cast<int>(height_mm * kPerMm)));
+  generator.setViewBox(QRectF(0, 0, width_mm, height_mm));
   QPainter painter(&generator);
-  paintSheet(painter, sheet);
+  paintSheet(painter, sheet, width_mm, height_mm);
   painter.end();
   save(bytes, path);
 }
 
-void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi) {
+void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi, double width_mm,
+              double height_mm) {
   ensureGui();
   const double per_mm = dpi / kMmPerInch;
-  QImage image(static_cast<int>(std::lround(kA3WidthMm * per_mm)),
-               static_cast<int>(std::lround(kA3HeightMm * per_mm)), QImage::Format_RGB32);
+  QImage image(static_cast<int>(std::lround(width_mm * per_mm)),
+               static_cast<int>(std::lround(height_mm * per_mm)), QImage::Format_RGB32);
   image.fill(Qt::white);
   image.setDotsPerMeterX(static_cast<int>(std::lround(per_mm * 1000)));
   image.setDotsPerMeterY(static_cast<int>(std::lround(per_mm * 1000)));
   QPainter painter(&image);
   painter.scale(per_mm, per_mm);
-  paintSheet(painter, sheet);
+  paintSheet(painter, sheet, width_mm, height_mm);
   painter.end();
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   if (!image.save(&buffer, "PNG"))
     throw std::system_error(std::make_error_code(std::errc::io_error), path.string());
+  save(bytes, path);
+}
+
+void writePdf(const Sheet& sheet, const std::filesystem::path& path, double width_mm,
+              double height_mm) {
+  ensureGui();
+  QByteArray bytes;
+  QBuffer buffer(&bytes);
+  buffer.open(QIODevice::WriteOnly);
+  {
+    QPdfWriter writer(&buffer);
+    writer.setTitle(QString::fromStdString(sheet.design.title));
+    writer.setCreator(QStringLiteral("Belvedere"));
+    constexpr int kPerMm = 100;
+    writer.setResolution(static_cast<int>(kMmPerInch * kPerMm));
+    writer.setPageLayout({QPageSize(QSizeF(std::min(width_mm, height_mm),
+                                           std::max(width_mm, height_mm)), QPageSize::Millimeter),
+                          width_mm > height_mm ? QPageLayout::Landscape : QPageLayout::Portrait,
+                          QMarginsF()});
+    QPainter painter(&writer);
+    painter.scale(kPerMm, kPerMm);
+    paintSheet(painter, sheet, width_mm, height_mm);
+  }
   save(bytes, path);
 }
 

@@ -113,6 +113,9 @@ std::vector<Knob> knobsOf(const Sheet& sheet, const Dial& dial);
 void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box);
 void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout);
 void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs);
-void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool on_a3);
+void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
+                const std::string& paper);
+// "A3"; empty: none of A0 to A4.
+std::string paperName(double width_mm, double height_mm);
 
 }  // namespace belvedere::drawing

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawing/make_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "drawing/plan_shapes.h"
+#include "drawing/sheet_parts.h"
+#include "proof/blind.h"
+#include "proof/spots.h"
+
+namespace belvedere::drawing {
+namespace {
+
+// Finer spots than a fifth of a millimetre on paper do not show; more than these in all only wait.
+constexpr double kCellMm = 0.2;
+constexpr std::size_t kSpotsMost = 220'000;
+constexpr std::size_t kOutlineSpotsMost = 120'000;
+// Outlines of more imagers than these in one zone would hide one another.
+constexpr std::size_t kOutlinesMost = 6;
+
+bool holdsIn(const design::Design& design, const design::Requirement& requirement,
+             const design::SituationId& situation) {
+  const std::vector<design::Situation> all = design::situationsOf(design, requirement);
+  return std::any_of(all.begin(), all.end(),
+                     [&](const design::Situation& s) { return s.id == situation; });
+}
+
+const proof::RequirementProof* rowOf(const Sheet& sheet, const design::Requirement& asked) {
+  for (const proof::RequirementProof& row : sheet.proof.requirements)
+    if (row.requirement == asked.id && row.situation == sheet.situation && row.without.empty())
+      return &row;
+  return nullptr;
+}
+
+// The served outline of each imager that serves something, asked of that imager alone.
+void addOutlines(const proof::Question& question, const proof::RequirementProof* row,
+                 double cell_m, Sheet& sheet, const Progress& progress) {
+  if (!row || row->imagers.size() > kOutlinesMost) return;
+  for (const proof::Contribution& part : row->imagers) {
+    if (part.serves <= 0) continue;
+    proof::Question alone = question;
+    alone.imagers_needed = 1;
+    std::vector<design::PosedImager> views;
+    for (const design::PosedImager& view : question.views)
+      if (view.imager == part.imager) views.push_back(view);
+    proof::replaceViews(alone, std::move(views));
+    const proof::SpotMap spots = proof::spotMap(alone, cell_m, kOutlineSpotsMost, progress);
+    sheet.outlines.push_back({part.imager, question.requirement->id,
+                              servedArea({spots, question.region})});
+  }
+}
+
+void addMaps(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
+             const design::Situation& situation, double scale, const Progress& progress) {
+  std::vector<proof::Question> questions;
+  double area_m2 = 0;
+  for (const design::Requirement* requirement : shownOn(sheet)) {
+    questions.push_back(proof::makeQuestion(sheet.design, *requirement, situation, place));
+    area_m2 += questions.back().region_m2;
+  }
+  const double cell_m =
+      std::max(kCellMm * scale / 1000, std::sqrt(area_m2 / static_cast<double>(kSpotsMost)));
+  for (const proof::Question& question : questions) {
+    if (question.region.empty()) continue;
+    sheet.maps.push_back({proof::spotMap(question, cell_m, kSpotsMost, progress), question.region});
+    addOutlines(question, rowOf(sheet, *question.requirement), cell_m, sheet, progress);
+  }
+}
+
+// Blind zones of the storey's housings for the lowest target that the sheet shows.
+void addBlindZones(Sheet& sheet, const design::Situation& situation, const Progress& progress) {
+  std::optional<double> lowest_m;
+  for (const design::Requirement* requirement : shownOn(sheet)) {
+    const double low_m = design::bandOf(requirement->target)[0];
+    lowest_m = std::min(lowest_m.value_or(low_m), low_m);
+  }
+  if (!lowest_m) return;
+  std::vector<const design::Housing*> housings;
+  for (const design::Housing& housing : sheet.design.housings)
+    if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storeyOf(sheet)))
+      housings.push_back(&housing);
+  sheet.blind_zones = proof::blindZones(sheet.design, housings, situation, {*lowest_m},
+                                        proof::BlindOf::housings, progress);
+}
+
+}  // namespace
+
+std::vector<const design::Requirement*> shownOn(const Sheet& sheet) {
+  const design::Situation situation = situationOf(sheet);
+  const design::Requirement* selected =
+      design::findRequirement(sheet.design, sheet.selected_requirement);
+  std::vector<const design::Requirement*> shown;
+  for (const design::Zone& zone : sheet.design.site.zones) {
+    if (zone.storey != sheet.storey || !standsIn(sheet.design, zone.id.text, situation)) continue;
+    const design::Requirement* first = nullptr;
+    if (selected && selected->zone == zone.id) first = selected;
+    for (const design::Requirement& requirement : sheet.design.brief)
+      if (!first && requirement.zone == zone.id &&
+          requirement.kind == design::RequirementKind::see &&
+          holdsIn(sheet.design, requirement, sheet.situation))
+        first = &requirement;
+    if (first) shown.push_back(first);
+  }
+  return shown;
+}
+
+void takeSpots(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
+               const Progress& progress, double width_mm, double height_mm) {
+  sheet.maps.clear();
+  sheet.outlines.clear();
+  sheet.blind_zones.clear();
+  const design::Situation situation = situationOf(sheet);
+  addMaps(sheet, place, situation, scaleOf(sheet, width_mm, height_mm), progress);
+  addBlindZones(sheet, situation, progress);
+}
+
+}  // namespace belvedere::drawing
