@@ -108,7 +108,8 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   sendWish();
 }
 
-MainWindow::~MainWindow() = default;
+// Widgets with something half typed finish while the workspace still is.
+MainWindow::~MainWindow() { delete takeCentralWidget(); }
 
 void MainWindow::makeBars() {
   bars_ = new QWidget;

@@ -15,12 +15,12 @@ namespace belvedere::desk {
 
 void MainWindow::makeParts() {
   new HoverTag(*sheet_, workspace_, evaluator_);
-  makeSafetyParts(*this);
   makeAimParts(*this);
   makeDrawParts(*this);
+  makeSafetyParts(*this);
   makeListParts(*this);
-  makeHabitParts(*this);
   makeExportParts(*this);
+  makeHabitParts(*this);
 }
 
 }  // namespace belvedere::desk

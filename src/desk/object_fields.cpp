@@ -77,6 +77,7 @@ ObjectFields::ObjectFields(Workspace& workspace, QWidget* parent)
   column->addWidget(title_);
   connect(&workspace_, &Workspace::selectionChanged, this, &ObjectFields::take);
   connect(&workspace_, &Workspace::designChanged, this, &ObjectFields::take);
+  connect(&workspace_, &Workspace::draggingChanged, this, &ObjectFields::take);
   connect(&workspace_, &Workspace::stageChanged, this, &ObjectFields::take);
   connect(&workspace_, &Workspace::requirementChanged, this, &ObjectFields::take);
   take();
