@@ -40,6 +40,7 @@ QSize PrintView::sizeFor(const design::PosedImager& view, int width) {
 PrintView::PrintView(SheetView& sheet, edit::ImagerRef imager)
     : QWidget(&sheet), sheet_(sheet), imager_(std::move(imager)) {
   setObjectName("print." + QString::fromStdString(name()));
+  setAccessibleName(tr("Print of %1").arg(QString::fromStdString(name())));
   setMouseTracking(true);
   setFocusPolicy(Qt::TabFocus);
   setAttribute(Qt::WA_OpaquePaintEvent);
