@@ -34,6 +34,16 @@ bool alike(const LedgerRow& a, const LedgerRow& b) {
          a.proof.share == b.proof.share && a.proof.densest_px_per_m == b.proof.densest_px_per_m;
 }
 
+// Rules and money are read and kept, and not judged.
+bool isJudged(const design::Requirement& requirement) {
+  return requirement.kind == design::RequirementKind::see ||
+         requirement.kind == design::RequirementKind::withhold;
+}
+QString notJudged(const design::Requirement& requirement) {
+  return requirement.kind == design::RequirementKind::money ? QObject::tr("money: not judged yet")
+                                                            : QObject::tr("rule: not judged yet");
+}
+
 // 0 met, 1 undecided or not known, 2 not met.
 int rank(const LedgerRow& row) {
   if (row.known == Known::preview) return row.proof.share.low >= row.proof.asked ? 0 : 2;
@@ -223,17 +233,19 @@ void LedgerRowView::layOut() {
     for (const LedgerRow& row : rows_)
       if (!row.proof.without.empty())
         add(row, tr("without %1").arg(QString::fromStdString(row.proof.without)));
+  const design::Requirement* requirement =
+      design::findRequirement(workspace_.design(), requirement_);
+  if (requirement && !isJudged(*requirement)) y += metrics.height() + kGap;
   if (details_) {
     details_->setGeometry(kIndent, y, bar_width, details_->heightForWidth(bar_width));
     y += details_->height() + kGap;
   }
   if (minimumHeight() != y + 4) setFixedHeight(y + 4);
   QString spoken;
-  const design::Requirement* requirement =
-      design::findRequirement(workspace_.design(), requirement_);
   if (requirement)
     spoken = QString::fromStdString(requirement_.text + ": " +
                                     drawing::asksFor(workspace_.design(), *requirement));
+  if (requirement && !isJudged(*requirement)) spoken += "; " + notJudged(*requirement);
   for (const Bar& bar : bars_)
     spoken += "; " + (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(*bar.row);
   setAccessibleName(spoken);
@@ -336,11 +348,18 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
   title += QString::fromStdString(requirement->task.empty() ? drawing::asksFor(design, *requirement)
                                                             : requirement->task);
+  if (!isJudged(*requirement)) title += QString::fromStdString(requirement->purpose);
   painter.drawText(QRect(kIndent, 8, width() - kIndent - kPad, metrics.height()),
                    Qt::AlignLeft | Qt::AlignVCenter,
                    QFontMetrics(bold).elidedText(title, Qt::ElideRight, width() - kIndent - kPad));
   painter.setFont(font());
 
+  if (!isJudged(*requirement)) {
+    painter.setPen(colourOf(inks.quiet));
+    painter.drawText(QRect(kIndent, 8 + metrics.height() + kGap, width() - kIndent - kPad,
+                           metrics.height()),
+                     Qt::AlignLeft | Qt::AlignVCenter, notJudged(*requirement));
+  }
   for (const Bar& bar : bars_) {
     const LedgerRow& row = *bar.row;
     double low = row.proof.share.low, high = row.proof.share.high, tick = row.proof.asked;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/prints.h"
 
+#include <QEvent>
+
 #include <algorithm>
 #include <cmath>
 
@@ -17,6 +19,7 @@ constexpr int kWidthPx = 264, kRoomPx = 14;
 Prints::Prints(SheetView& sheet, SectionOverlay& section)
     : QObject(&sheet), sheet_(sheet), section_(section) {
   sheet_.addOverlay(this, Level::above);
+  sheet_.installEventFilter(this);
   Workspace& workspace = sheet_.workspace();
   connect(&workspace, &Workspace::selectionChanged, this, &Prints::takeSelection);
   connect(&workspace, &Workspace::designChanged, this, &Prints::takeDesign);
@@ -36,6 +39,15 @@ Prints::Prints(SheetView& sheet, SectionOverlay& section)
     if (!storey) return;
     for (const auto& [name, print] : prints_) print->pointAt(withZ(at, storey->floor_m));
   });
+}
+
+bool Prints::eventFilter(QObject* watched, QEvent* event) {
+  if (watched == &sheet_ && event->type() == QEvent::Resize)
+    for (const auto& [name, print] : prints_)
+      if (!print->isPinned())
+        print->move(std::clamp(print->x(), 0, std::max(0, sheet_.width() - print->width())),
+                    std::clamp(print->y(), 0, std::max(0, sheet_.height() - print->height())));
+  return QObject::eventFilter(watched, event);
 }
 
 PrintView* Prints::printOf(const std::string& imager) const {

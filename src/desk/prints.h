@@ -33,6 +33,9 @@ class Prints : public QObject, public Overlay {
   void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
              const drawing::Inks& inks) override;
 
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;  // prints keep within the sheet
+
  private:
   void takeSelection();
   void takeDesign();
