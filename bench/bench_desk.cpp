@@ -12,6 +12,7 @@
 #include <QApplication>
 #include <QElapsedTimer>
 #include <QMouseEvent>
+#include <QWindow>
 
 #include <fmt/format.h>
 
@@ -53,9 +54,8 @@ void send(QWidget& widget, QEvent::Type type, Vec2 px, Qt::MouseButton button) {
 }
 
 // The moved imager's sightlines to a preview's points, as raw rays: milliseconds, best of several.
-double rawMs(const MainWindow& window, const design::Design& design, const Evaluation& evaluation,
+double rawMs(const design::Design& design, const Evaluation& evaluation,
              const std::filesystem::path& folder, const std::string& imager) {
-  (void)window;
   const std::vector<design::Situation> all = design::situationsOf(design);
   const auto situation = std::find_if(all.begin(), all.end(), [&](const design::Situation& s) {
     return s.id == evaluation.situation;
@@ -111,7 +111,7 @@ int main(int argc, char** argv) {
   window.show();
   bool painted = false;
   QObject::connect(&window.sheet(), &SheetView::painted, &window, [&] { painted = true; });
-  waitFor([&] { return painted; }, 20'000);
+  waitFor([&] { return window.windowHandle() && window.windowHandle()->isExposed(); }, 20'000);
   fmt::print("first window {} ms\n", opening.restart());
   painted = false;
   window.workspace().open(argv[1]);
@@ -185,7 +185,7 @@ int main(int argc, char** argv) {
     return 1;
   }
   const double raw =
-      rawMs(window, workspace.design(), *evaluation, workspace.folder(), name);
+      rawMs(workspace.design(), *evaluation, workspace.folder(), name);
   fmt::print("{} moves of {}: event to repainted preview median {:.1f} ms, 95 % {:.1f} ms; {:.0f} "
              "times the raw rays; look itself {:.1f} ms\n",
              whole.size(), name, shareOf(whole, 0.5), shareOf(whole, 0.95),
