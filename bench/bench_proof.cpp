@@ -6,8 +6,8 @@
 // Both on one thread, interleaved, medians. Then the proof on two threads over one.
 #include <embree3/rtcore.h>
 #include <fmt/format.h>
-#include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
 
 #include <algorithm>
 #include <chrono>
@@ -90,7 +90,7 @@ double median(std::vector<double> v) {
 }
 
 struct Raw {
-  RTCDevice device = rtcNewDevice("threads=1");
+  RTCDevice device = rtcNewDevice(nullptr);
   RTCScene scene = rtcNewScene(device);
   std::size_t triangles = 0;
 
@@ -192,15 +192,16 @@ void run(const char* name, scene::Scene bodies, double finest, double width, dou
   options.finest_m = finest;
   options.width = width;
   const auto prove = [&](int threads, Bounds& share, std::size_t& boxes) {
-    tbb::global_control control(tbb::global_control::max_allowed_parallelism,
-                                static_cast<std::size_t>(threads));
+    tbb::task_arena arena(threads);
     share = {};
     boxes = 0;
     const double start = seconds(), cpu_start = cpuSeconds();
     // Rooms side by side, as prove() has its requirements.
     std::vector<ShareProof> proofs(rooms.size());
-    tbb::parallel_for(std::size_t{0}, rooms.size(), [&](std::size_t i) {
-      proofs[i] = proveShare(rooms[i]->question, 0.5, options, {});
+    arena.execute([&] {
+      tbb::parallel_for(std::size_t{0}, rooms.size(), [&](std::size_t i) {
+        proofs[i] = proveShare(rooms[i]->question, 0.5, options, {});
+      });
     });
     for (const ShareProof& p : proofs) {
       share.low += p.share.low / 40;

@@ -83,11 +83,22 @@ Geometry unionAll(std::vector<Geometry> parts) {
   return own(GEOSUnaryUnionPrec_r(geos(), all.get(), kBooleanGridM));
 }
 
+// A region that is sound as it stands, as most are, needs no union: unions snap, which costs more
+// than the operation that follows.
 Geometry toGeos(const Region& region) {
   if (region.empty()) return nothing();
   std::vector<Geometry> parts;
   for (const Polygon& polygon : region) parts.push_back(toGeos(polygon));
-  return unionAll(std::move(parts));
+  if (parts.size() == 1) return std::move(parts.front());
+  const bool plain = std::all_of(parts.begin(), parts.end(), [](const Geometry& part) {
+    return GEOSGeomTypeId_r(geos(), part.get()) == GEOS_POLYGON;
+  });
+  if (!plain) return unionAll(std::move(parts));
+  std::vector<GEOSGeometry*> copies;
+  for (const Geometry& part : parts) copies.push_back(GEOSGeom_clone_r(geos(), part.get()));
+  Geometry all = own(GEOSGeom_createCollection_r(geos(), GEOS_MULTIPOLYGON, copies.data(),
+                                                 static_cast<unsigned>(copies.size())));
+  return GEOSisValid_r(geos(), all.get()) == 1 ? std::move(all) : unionAll(std::move(parts));
 }
 
 Ring toRing(const GEOSGeometry* linear_ring, bool anticlockwise_wanted) {
@@ -128,57 +139,177 @@ Region toRegion(Geometry g) {
 
 }  // namespace
 
-Region unionOf(const std::vector<Ring>& rings) {
-  std::vector<Geometry> parts;
-  for (const Ring& ring : rings) parts.push_back(toGeos(Polygon{ring, {}}));
-  return parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
-}
-
 namespace {
 
-// Anticlockwise, without a hole, turning left at every corner, once round.
-bool plainlyConvex(const Polygon& polygon) {
+// The outline, less the points on its straight stretches, of a polygon that has no hole and whose
+// few corners turn left, once round; nothing of any other.
+std::optional<Ring> plainlyConvex(const Polygon& polygon) {
+  constexpr double kStraightM = 0.1 * kBooleanGridM;
+  constexpr std::size_t kCornersMost = 24;
   const Ring& ring = polygon.outer;
-  if (!polygon.holes.empty() || ring.size() < 3 || ring.size() > 8) return false;
-  double turned = 0;
+  if (!polygon.holes.empty() || ring.size() < 3 || ring.size() > kCornersMost) return {};
+  Ring corners;
   for (std::size_t i = 0; i < ring.size(); ++i) {
-    const Vec2 a = ring[(i + 1) % ring.size()] - ring[i];
-    const Vec2 b = ring[(i + 2) % ring.size()] - ring[(i + 1) % ring.size()];
-    if (cross(a, b) <= 0) return false;
-    turned += std::atan2(cross(a, b), dot(a, b));
+    const Vec2 before = corners.empty() ? ring.back() : corners.back();
+    const Vec2 in = ring[i] - before, chord = ring[(i + 1) % ring.size()] - before;
+    if (std::fabs(cross(in, chord)) > kStraightM * norm(chord)) corners.push_back(ring[i]);
   }
-  return turned < 7;  // 2 pi
+  if (corners.size() < 3) return {};
+  double turned = 0;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Vec2 b = corners[(i + 1) % corners.size()];
+    const Vec2 in = b - corners[i], out = corners[(i + 2) % corners.size()] - b;
+    if (cross(in, out) <= 0) return {};
+    turned += std::atan2(cross(in, out), dot(in, out));
+  }
+  if (turned > 7) return {};  // 2 pi
+  return corners;
+}
+
+bool insideConvex(const Ring& convex, const Ring& ring) {
+  for (std::size_t i = 0; i < convex.size(); ++i) {
+    const Vec2 a = convex[i], along = convex[(i + 1) % convex.size()] - a;
+    for (const Vec2 p : ring)
+      if (cross(along, p - a) < -kBooleanGridM * norm(along)) return false;
+  }
+  return true;
+}
+
+bool meet(const Box2& a, const Box2& b) {
+  return a.low.x <= b.high.x && b.low.x <= a.high.x && a.low.y <= b.high.y && b.low.y <= a.high.y;
+}
+
+// fn(i, j) for the pairs of boxes that meet, each once, by a sweep.
+template <typename Fn>
+void forPairsThatMeet(const std::vector<Box2>& boxes, const Fn& fn) {
+  std::vector<std::size_t> order(boxes.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return boxes[a].low.x < boxes[b].low.x;
+  });
+  for (std::size_t i = 0; i < order.size(); ++i)
+    for (std::size_t j = i + 1;
+         j < order.size() && boxes[order[j]].low.x <= boxes[order[i]].high.x; ++j)
+      if (meet(boxes[order[i]], boxes[order[j]])) fn(order[i], order[j]);
+}
+
+// Which boxes meet no other.
+std::vector<char> alone(const std::vector<Box2>& boxes) {
+  std::vector<char> is_alone(boxes.size(), 1);
+  forPairsThatMeet(boxes, [&](std::size_t i, std::size_t j) { is_alone[i] = is_alone[j] = 0; });
+  return is_alone;
+}
+
+std::vector<Box2> boxesOf(const Region& region) {
+  std::vector<Box2> boxes;
+  for (const Polygon& polygon : region) boxes.push_back(bounds(polygon.outer));
+  return boxes;
+}
+
+// How near to an outline a ring may be and still be left out of an operation, m: far more than
+// snapping moves a corner.
+constexpr double kClearM = 1e-6;
+
+bool crosses(const Ring& ring, const Box2& box) {
+  if (ring.empty() || !meet(bounds(ring), box)) return false;
+  const Vec2 middle = (box.low + box.high) * 0.5, half = (box.high - box.low) * 0.5;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Vec2 a = ring[i], b = ring[(i + 1) % ring.size()];
+    if (std::max(a.x, b.x) < box.low.x || std::min(a.x, b.x) > box.high.x ||
+        std::max(a.y, b.y) < box.low.y || std::min(a.y, b.y) > box.high.y)
+      continue;
+    const Vec2 along = b - a;
+    if (std::fabs(cross(along, a - middle)) <=
+        std::fabs(along.y) * half.x + std::fabs(along.x) * half.y)
+      return true;
+  }
+  return false;
+}
+
+// No outline of the region passes through the box, or a hair beside it.
+bool clearOf(const Region& region, const Box2& box) {
+  const Vec2 hair{kClearM, kClearM};
+  const Box2 wide{box.low - hair, box.high + hair};
+  for (const Polygon& polygon : region) {
+    if (crosses(polygon.outer, wide)) return false;
+    for (const Ring& hole : polygon.holes)
+      if (crosses(hole, wide)) return false;
+  }
+  return true;
+}
+
+// Takes out of a's polygons the holes that b's outlines keep clear of, which no operation changes:
+// those outside b come back to be put in again, those inside b leave as `inside` says.
+std::vector<Ring> takeClearHoles(Region& a, const Region& b, bool keep_inside) {
+  std::vector<Ring> kept;
+  for (Polygon& polygon : a) {
+    std::vector<Box2> boxes;
+    for (const Ring& hole : polygon.holes) boxes.push_back(bounds(hole));
+    const std::vector<char> is_alone = alone(boxes);
+    std::vector<Ring> left;
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+      Ring& hole = polygon.holes[i];
+      if (hole.size() < 3 || !is_alone[i] || crosses(polygon.outer, boxes[i]) ||
+          !clearOf(b, boxes[i])) {
+        left.push_back(std::move(hole));
+      } else if (contains(b, hole.front()) == keep_inside) {
+        kept.push_back(std::move(hole));
+      }
+    }
+    polygon.holes = std::move(left);
+  }
+  return kept;
+}
+
+void putHoles(Region& region, std::vector<Ring> holes) {
+  for (Ring& hole : holes)
+    for (Polygon& polygon : region)
+      if (contains(polygon, hole.front())) {
+        polygon.holes.push_back(signedArea(hole) < 0 ? std::move(hole) : reversed(std::move(hole)));
+        break;
+      }
 }
 
 }  // namespace
 
-// Those that lie apart from all others, by their boxes, need no union.
+Region unionOf(const std::vector<Ring>& rings) {
+  Region region;
+  for (const Ring& ring : rings) region.push_back({ring, {}});
+  return merged(region);
+}
+
+// What lies within a convex one adds nothing; what lies apart from all others needs no union.
 Region merged(const Region& overlapping) {
-  std::vector<std::size_t> order(overlapping.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::vector<Box2> boxes;
-  for (const Polygon& polygon : overlapping) boxes.push_back(bounds(polygon.outer));
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return boxes[a].low.x < boxes[b].low.x;
+  const std::vector<Box2> boxes = boxesOf(overlapping);
+  std::vector<std::optional<Ring>> convex;
+  for (const Polygon& polygon : overlapping) convex.push_back(plainlyConvex(polygon));
+  std::vector<char> swallowed(overlapping.size(), 0);
+  const auto swallow = [&](std::size_t by, std::size_t what) {
+    if (convex[by] && !swallowed[by] && !swallowed[what] &&
+        insideConvex(*convex[by], overlapping[what].outer))
+      swallowed[what] = 1;
+  };
+  forPairsThatMeet(boxes, [&](std::size_t i, std::size_t j) {
+    swallow(i, j);
+    swallow(j, i);
   });
-  std::vector<char> meets(overlapping.size(), 0);
-  for (std::size_t i = 0; i < order.size(); ++i)
-    for (std::size_t j = i + 1;
-         j < order.size() && boxes[order[j]].low.x <= boxes[order[i]].high.x; ++j)
-      if (boxes[order[i]].low.y <= boxes[order[j]].high.y &&
-          boxes[order[j]].low.y <= boxes[order[i]].high.y)
-        meets[order[i]] = meets[order[j]] = 1;
-  Region alone;
-  std::vector<Geometry> parts;
-  for (std::size_t i = 0; i < overlapping.size(); ++i) {
-    if (!meets[i] && plainlyConvex(overlapping[i])) {
-      alone.push_back(overlapping[i]);
-    } else {
-      parts.push_back(toGeos(overlapping[i]));
+  std::vector<std::size_t> rest;
+  std::vector<Box2> rest_boxes;
+  for (std::size_t i = 0; i < overlapping.size(); ++i)
+    if (!swallowed[i]) {
+      rest.push_back(i);
+      rest_boxes.push_back(boxes[i]);
     }
+  const std::vector<char> is_alone = alone(rest_boxes);
+  Region apart;
+  std::vector<Geometry> parts;
+  for (std::size_t i = 0; i < rest.size(); ++i) {
+    std::optional<Ring>& corners = convex[rest[i]];
+    if (is_alone[i] && corners) apart.push_back({std::move(*corners), {}});
+    else parts.push_back(toGeos(overlapping[rest[i]]));
   }
   Region region = parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
-  region.insert(region.end(), alone.begin(), alone.end());
+  region.insert(region.end(), apart.begin(), apart.end());
   return region;
 }
 
@@ -187,11 +318,29 @@ Region unionOf(const Region& a, const Region& b) {
 }
 
 Region intersectionOf(const Region& a, const Region& b) {
-  return toRegion(own(GEOSIntersectionPrec_r(geos(), toGeos(a).get(), toGeos(b).get(), kBooleanGridM)));
+  Region first = a;
+  std::vector<Ring> holes = takeClearHoles(first, b, true);
+  Region both = toRegion(
+      own(GEOSIntersectionPrec_r(geos(), toGeos(first).get(), toGeos(b).get(), kBooleanGridM)));
+  putHoles(both, std::move(holes));
+  return both;
 }
 
 Region differenceOf(const Region& a, const Region& b) {
-  return toRegion(own(GEOSDifferencePrec_r(geos(), toGeos(a).get(), toGeos(b).get(), kBooleanGridM)));
+  Region first = a;
+  std::vector<Ring> holes = takeClearHoles(first, b, false);
+  // Convex pieces of b that lie clear within a, or clear of it, are holes to be, or nothing.
+  const std::vector<Box2> boxes = boxesOf(b);
+  const std::vector<char> is_alone = alone(boxes);
+  Region second;
+  for (std::size_t i = 0; i < b.size(); ++i) {
+    if (!is_alone[i] || !plainlyConvex(b[i]) || !clearOf(a, boxes[i])) second.push_back(b[i]);
+    else if (contains(a, b[i].outer.front())) holes.push_back(b[i].outer);
+  }
+  Region rest = toRegion(own(
+      GEOSDifferencePrec_r(geos(), toGeos(first).get(), toGeos(second).get(), kBooleanGridM)));
+  putHoles(rest, std::move(holes));
+  return rest;
 }
 
 Region grown(const Region& region, double distance_m) {

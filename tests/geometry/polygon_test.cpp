@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <numbers>
 #include <random>
 
@@ -115,6 +117,55 @@ TEST(Booleans, TakeOutlinesThatNearlyCoincideAsOne) {
   Ring part = all;
   part.insert(part.begin() + 1, all[0] + (all[1] - all[0]) * 0.5 + Vec2{1e-17, 1e-17});
   EXPECT_LT(area(differenceOf({{part, {}}}, {{all, {}}})), 1e-8);
+}
+
+// Property: at points of a floor with posts in it, some of them in a row that touches, and shapes
+// laid over it, each operation holds what its definition says; and the areas add up.
+TEST(Booleans, AgreeWithTheirDefinitionAtPoints) {
+  std::mt19937 random(7);
+  std::uniform_real_distribution<double> place(-1, 11), size(0.05, 0.6), large(0.5, 5);
+  const auto block = [&](double least, double most) {
+    const double x = place(random), y = place(random), turn = place(random);
+    const double u = least + most * size(random), v = least + most * size(random);
+    const Vec2 a{u * std::cos(turn), u * std::sin(turn)}, b{-v * std::sin(turn), v * std::cos(turn)};
+    return Ring{{x, y}, {x + a.x, y + a.y}, {x + a.x + b.x, y + a.y + b.y}, {x + b.x, y + b.y}};
+  };
+  for (int round = 0; round < 15; ++round) {
+    std::vector<Ring> posts;
+    for (int i = 0; i < 40; ++i) posts.push_back(block(0.02, 1));
+    for (int i = 0; i < 5; ++i) posts.push_back({{i + 3.0, 3}, {i + 4.0, 3}, {i + 4.0, 3.5}, {i + 3.0, 3.5}});
+    const Region floor{{{{0, 0}, {10, 0}, {10, 10}, {0, 10}}, {}}}, standing = unionOf(posts);
+    const Region free = differenceOf(floor, standing);
+    std::vector<Ring> shapes;
+    for (int i = 0; i < 4; ++i) shapes.push_back(block(large(random), 1));
+    const Region over = unionOf(shapes);
+    const Region left = differenceOf(free, over), covered = intersectionOf(free, over);
+    EXPECT_NEAR(area(left) + area(covered), area(free), 1e-6) << round;
+    const auto onEdge = [&](Vec2 p) {
+      for (const std::vector<Ring>* rings : {&posts, &shapes})
+        for (const Ring& ring : *rings)
+          if (distanceToOutline(ring, p) < 1e-6) return true;
+      return false;
+    };
+    const auto inAny = [](const std::vector<Ring>& rings, Vec2 p) {
+      return std::any_of(rings.begin(), rings.end(), [&](const Ring& r) { return contains(r, p); });
+    };
+    for (int i = 0; i < 300; ++i) {
+      const Vec2 p{place(random), place(random)};
+      if (onEdge(p) || distanceToOutline(floor.front().outer, p) < 1e-6) continue;
+      const bool is_free = contains(floor, p) && !inAny(posts, p);
+      EXPECT_EQ(contains(standing, p), inAny(posts, p));
+      EXPECT_EQ(contains(free, p), is_free);
+      EXPECT_EQ(contains(left, p), is_free && !inAny(shapes, p));
+      EXPECT_EQ(contains(covered, p), is_free && inAny(shapes, p));
+    }
+  }
+}
+
+// Closed form: of copies one is left, and what lies within another adds nothing.
+TEST(Booleans, MergeCopiesAndWhatLiesWithin) {
+  const Ring inner{{1, 1}, {2, 1}, {2, 2}};
+  EXPECT_EQ(unionOf(std::vector<Ring>{kSquare, inner, kSquare, kSquare}), (Region{{kSquare, {}}}));
 }
 
 TEST(Grown, HasMitredCorners) {  // Closed form
