@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Words and numbers of a text file, for the mesh readers. The same whatever the locale.
+// Words and numbers of a text file, for whoever reads one. The same whatever the locale.
 #pragma once
 
 #include <algorithm>

@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "light/photometry.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "base/units.h"
+
+namespace belvedere::light {
+namespace {
+
+struct Angles {
+  double across_deg = 0, along_deg = 0;
+};
+
+double asinDeg(double s) { return radToDeg(std::asin(std::clamp(s, -1.0, 1.0))); }
+
+Angles anglesOf(Planes planes, const Vec3& dir) {
+  const Vec3 d = normalized(dir);
+  switch (planes) {
+    case Planes::c:
+      return {wrap360(radToDeg(std::atan2(d.y, d.x))),
+              radToDeg(std::atan2(std::hypot(d.x, d.y), d.z))};
+    case Planes::b: return {asinDeg(d.x), radToDeg(std::atan2(d.y, d.z))};
+    case Planes::a: return {radToDeg(std::atan2(d.x, d.z)), asinDeg(d.y)};
+  }
+  return {};
+}
+
+// The index i with angles[i] <= value <= angles[i + 1]; nothing beyond the ends.
+std::optional<std::size_t> stepAt(const std::vector<double>& angles, double value) {
+  if (!(value >= angles.front() && value <= angles.back())) return {};
+  const auto above = std::upper_bound(angles.begin(), angles.end(), value);
+  const auto i = static_cast<std::size_t>(above - angles.begin());
+  return std::min(i, angles.size() - 1) - 1;
+}
+
+// Indices of the first and last node whose steps meet [low, high]; nothing when none do.
+struct Nodes {
+  std::size_t first = 0, last = 0;
+};
+std::optional<Nodes> nodesOver(const std::vector<double>& angles, double low, double high) {
+  if (high < angles.front() || low > angles.back()) return {};
+  const auto first = std::upper_bound(angles.begin(), angles.end(), low);
+  const auto last = std::lower_bound(angles.begin(), angles.end(), high);
+  const auto f = static_cast<std::size_t>(first - angles.begin());
+  const auto l = static_cast<std::size_t>(last - angles.begin());
+  return Nodes{f == 0 ? 0 : f - 1, std::min(l, angles.size() - 1)};
+}
+
+void include(const Photometry& p, double across_low, double across_high, double along_low,
+             double along_high, bool& any, Interval& out) {
+  const auto across = nodesOver(p.across_deg, across_low, across_high);
+  const auto along = nodesOver(p.along_deg, along_low, along_high);
+  const bool beyond = across_low < p.across_deg.front() || across_high > p.across_deg.back() ||
+                      along_low < p.along_deg.front() || along_high > p.along_deg.back();
+  const auto add = [&](double value) {
+    out = any ? hull(out, value) : Interval(value);
+    any = true;
+  };
+  if (!across || !along) {
+    add(0);
+    return;
+  }
+  if (beyond) add(0);
+  for (std::size_t i = across->first; i <= across->last; ++i)
+    for (std::size_t j = along->first; j <= along->last; ++j)
+      add(p.candela[i * p.along_deg.size() + j]);
+}
+
+// Beyond what rounding can turn a direction by.
+constexpr double kAngleSlackDeg = 1e-9;
+
+}  // namespace
+
+double candelaToward(const Photometry& p, const Vec3& dir) {
+  const Angles at = anglesOf(p.planes, dir);
+  const auto i = stepAt(p.across_deg, at.across_deg), j = stepAt(p.along_deg, at.along_deg);
+  if (!i || !j) return 0;
+  const auto share = [](const std::vector<double>& angles, std::size_t k, double value) {
+    return (value - angles[k]) / (angles[k + 1] - angles[k]);
+  };
+  const double s = share(p.across_deg, *i, at.across_deg), t = share(p.along_deg, *j, at.along_deg);
+  const std::size_t row = p.along_deg.size(), k = *i * row + *j;
+  return (1 - s) * ((1 - t) * p.candela[k] + t * p.candela[k + 1]) +
+         s * ((1 - t) * p.candela[k + row] + t * p.candela[k + row + 1]);
+}
+
+Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_rad) {
+  const Angles at = anglesOf(p.planes, dir);
+  const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
+  bool any = false;
+  Interval out;
+  // A cone of half angle h about a direction at angle e from the pole spans asin(sin h / sin e) of
+  // the planes through the pole, and all of them where it holds the pole.
+  const auto planesWithin = [&](double from_pole_deg) {
+    if (half >= 90 || from_pole_deg <= half || 180 - from_pole_deg <= half) return 180.0;
+    const double ratio = std::sin(degToRad(half)) / std::sin(degToRad(from_pole_deg));
+    return ratio >= 1 ? 180.0 : radToDeg(std::asin(ratio)) + kAngleSlackDeg;
+  };
+  if (p.planes == Planes::c) {
+    const double low = std::max(0.0, at.along_deg - half), high = std::min(180.0, at.along_deg + half);
+    const double turn = planesWithin(at.along_deg);
+    if (turn >= 180) {
+      include(p, 0, 360, low, high, any, out);
+      return out;
+    }
+    const double from = at.across_deg - turn, to = at.across_deg + turn;
+    include(p, std::max(0.0, from), std::min(360.0, to), low, high, any, out);
+    if (from < 0) include(p, from + 360, 360, low, high, any, out);
+    if (to > 360) include(p, 0, to - 360, low, high, any, out);
+    return out;
+  }
+  const bool b = p.planes == Planes::b;
+  const double off_pole = b ? at.across_deg : at.along_deg;  // asin: latitude
+  const double around = b ? at.along_deg : at.across_deg;    // atan2: plane, -180 to 180
+  const double turn = planesWithin(90 - std::fabs(off_pole));
+  const double from = around - turn, to = around + turn;
+  const double low = std::max(-90.0, off_pole - half), high = std::min(90.0, off_pole + half);
+  const auto part = [&](double plane_from, double plane_to) {
+    if (b) include(p, low, high, plane_from, plane_to, any, out);
+    else include(p, plane_from, plane_to, low, high, any, out);
+  };
+  if (turn >= 180) {
+    part(-180, 180);
+    return out;
+  }
+  part(std::max(from, -180.0), std::min(to, 180.0));
+  if (from < -180) part(from + 360, 180);
+  if (to > 180) part(-180, to - 360);
+  return out;
+}
+
+double lumensOf(const Photometry& p) {
+  // Over a step of the angle from the pole the intensity is a + b x: its integral with the sine
+  // (c) or cosine (a, b) of that angle is exact; across the planes it is the trapezium.
+  const bool by_c = p.planes == Planes::c, by_b = p.planes == Planes::b;
+  const std::vector<double>& wide = by_b ? p.along_deg : p.across_deg;   // dihedral angle
+  const std::vector<double>& deep = by_b ? p.across_deg : p.along_deg;   // angle within a plane
+  const std::size_t row = p.along_deg.size();
+  const auto at = [&](std::size_t w, std::size_t d) {
+    return by_b ? p.candela[d * row + w] : p.candela[w * row + d];
+  };
+  double lumens = 0;
+  for (std::size_t d = 0; d + 1 < deep.size(); ++d) {
+    // Half steps about the middle keep the closed form's digits for small steps.
+    const double x0 = degToRad(deep[d]), x1 = degToRad(deep[d + 1]);
+    const double middle = 0.5 * (x0 + x1), half = 0.5 * (x1 - x0);
+    const double weight = by_c ? std::sin(middle) : std::cos(middle);
+    const double slant = by_c ? std::cos(middle) : -std::sin(middle);
+    // integral of (m + g u) (weight cos u + slant sin u) du over |u| <= half
+    const double even = 2 * weight * std::sin(half);
+    const double odd = 2 * slant * (std::sin(half) - half * std::cos(half)) / half;
+    for (std::size_t w = 0; w + 1 < wide.size(); ++w) {
+      const double width = degToRad(wide[w + 1] - wide[w]);
+      const double low = 0.5 * (at(w, d) + at(w + 1, d)), high = 0.5 * (at(w, d + 1) + at(w + 1, d + 1));
+      lumens += width * (0.5 * (low + high) * even + 0.5 * (high - low) * odd);
+    }
+  }
+  return lumens;
+}
+
+double tiltFactorAt(const Photometry& p, double tilted_by_deg) {
+  const TiltFactor& tilt = p.tilt;
+  if (tilt.angles_deg.empty()) return 1;
+  if (tilted_by_deg <= tilt.angles_deg.front()) return tilt.factors.front();
+  if (tilted_by_deg >= tilt.angles_deg.back()) return tilt.factors.back();
+  const std::size_t i = *stepAt(tilt.angles_deg, tilted_by_deg);
+  const double t = (tilted_by_deg - tilt.angles_deg[i]) / (tilt.angles_deg[i + 1] - tilt.angles_deg[i]);
+  return (1 - t) * tilt.factors[i] + t * tilt.factors[i + 1];
+}
+
+Photometry pointSource(double candela) {
+  Photometry p;
+  p.across_deg = {0, 360};
+  p.along_deg = {0, 180};
+  p.candela.assign(4, candela);
+  return p;
+}
+
+Photometry flatSource(double candela_on_axis) {
+  Photometry p;
+  p.across_deg = {0, 360};
+  for (int i = 0; i <= 360; ++i) p.along_deg.push_back(0.25 * i);
+  for (int c = 0; c < 2; ++c)
+    for (const double gamma : p.along_deg)
+      p.candela.push_back(gamma >= 90 ? 0 : candela_on_axis * std::cos(degToRad(gamma)));
+  return p;
+}
+
+}  // namespace belvedere::light
