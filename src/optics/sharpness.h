@@ -1,9 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Depth of field of a thin lens (handbook 8), judged along the optical axis (handbook 19).
+// Depth of field of a thin lens (handbook 8), judged along the optical axis (handbook 19); where to
+// focus, what diffraction leaves, and where infrared is sharp.
 #pragma once
 
 #include <optional>
+#include <span>
+
+#include "geometry/interval.h"
+#include "geometry/vec.h"
 
 namespace belvedere::optics {
 
@@ -23,5 +28,29 @@ struct SharpStretch {
   std::optional<double> far_m;
 };
 SharpStretch sharpStretch(const Focus& focus, double focused_at_m);
+
+// Diameter on the sensor of a point's image at a distance along the axis, of a lens focused at
+// another; both above the focal length: f^2/N |d - s| / (d (s - f)).
+double blurM(const Focus& focus, double focused_at_m, double distance_m);
+
+// The focus at which both ends of a stretch are equally sharp, and so the worst of it is sharpest:
+// twice the product over the sum; twice the near end where there is no far one.
+double bestFocusM(double near_m, std::optional<double> far_m);
+
+// Is what lies between two distances along the axis sharp: all of it, none of it, or some?
+enum class Sharp { none, some, all };
+Sharp sharpOver(const SharpStretch& sharp, const Interval& depth_m);
+// Least and greatest distance along an axis (unit) from the lens, over the hull of some corners.
+Interval depthOver(const Vec3& forward, const Vec3& lens_m, std::span<const Vec3> corners_m);
+
+// Diameter of the diffraction disc (Airy, first dark ring): 2.44 lambda N. Beyond two pixels it, not
+// the pixels, bounds what is resolved (common practice).
+double diffractionSpotM(double f_number, double wave_nm);
+inline constexpr double kGreenNm = 550;
+
+// A lens focused by day at s brings infrared to a focus shift_m further behind it (stated by the
+// lens; 0 for one that is corrected). The distance at which infrared is sharp then; nothing where it
+// is so nowhere, not even at infinity.
+std::optional<double> infraredFocusM(const Focus& focus, double focused_at_m, double shift_m);
 
 }  // namespace belvedere::optics

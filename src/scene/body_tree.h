@@ -22,6 +22,11 @@ struct BodyTree {
 };
 BodyTree buildTree(const Scene& scene);
 
+enum class Band { light, infrared };
+inline double shareOf(const Source& source, Band band) {
+  return band == Band::light ? source.light : source.infrared;
+}
+
 // Which bodies count as blocking. `see` errs against us: what lets only a share of the light
 // through (foliage) blocks. `withhold` errs the other way: only what lets nothing through blocks.
 enum class Blocking { see, withhold };

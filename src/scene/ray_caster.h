@@ -32,8 +32,6 @@ inline constexpr double kEdgeShare = 1e-4;  // of a triangle's height over that 
 inline constexpr double kEndShare = 1e-5;   // of a segment's length
 inline constexpr double kEndM = 1e-4;
 
-enum class Band { light, infrared };
-
 struct Segment {
   Vec3 from, to;
 };

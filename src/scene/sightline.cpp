@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <vector>
 
 namespace belvedere::scene {
 namespace {
@@ -55,11 +56,13 @@ bool hides(const Scene& scene, const Body& body, const Vec3& a, const Vec3& b) {
   return true;
 }
 
-std::optional<std::uint32_t> blockerOf(const Scene& scene, const BodyTree& tree, const Vec3& a,
-                                       const Vec3& b, Blocking blocking,
-                                       std::optional<std::uint32_t> first_guess) {
-  if (tree.nodes.empty()) return {};
-  if (first_guess && hides(scene, scene.bodies[*first_guess], a, b)) return first_guess;
+namespace {
+
+// Calls visit with each body of the leaves that the segment passes, until it says true.
+template <class Visit>
+bool alongSegment(const Scene& scene, const BodyTree& tree, const Vec3& a, const Vec3& b,
+                  Visit visit) {
+  if (tree.nodes.empty()) return false;
   const Vec3 d = b - a;
   const Vec3 inverse{1 / d.x, 1 / d.y, 1 / d.z};
   std::array<std::uint32_t, 128> stack;
@@ -73,13 +76,54 @@ std::optional<std::uint32_t> blockerOf(const Scene& scene, const BodyTree& tree,
       stack[depth++] = node.first;
       continue;
     }
-    for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
-      const std::uint32_t index = tree.order[i];
-      const Body& body = scene.bodies[index];
-      if (blocks(scene.sources[body.source], blocking) && hides(scene, body, a, b)) return index;
-    }
+    for (std::uint32_t i = node.first; i < node.first + node.count; ++i)
+      if (visit(tree.order[i], scene.bodies[tree.order[i]])) return true;
   }
-  return {};
+  return false;
+}
+
+}  // namespace
+
+std::optional<std::uint32_t> blockerOf(const Scene& scene, const BodyTree& tree, const Vec3& a,
+                                       const Vec3& b, Blocking blocking,
+                                       std::optional<std::uint32_t> first_guess) {
+  if (tree.nodes.empty()) return {};
+  if (first_guess && hides(scene, scene.bodies[*first_guess], a, b)) return first_guess;
+  std::optional<std::uint32_t> found;
+  alongSegment(scene, tree, a, b, [&](std::uint32_t index, const Body& body) {
+    if (!blocks(scene.sources[body.source], blocking) || !hides(scene, body, a, b)) return false;
+    found = index;
+    return true;
+  });
+  return found;
+}
+
+double passingShare(const Scene& scene, const BodyTree& tree, const Vec3& a, const Vec3& b,
+                    Band band, std::optional<std::uint32_t>* blocked_by) {
+  const auto shareOfBody = [&](const Body& body) {
+    return shareOf(scene.sources[body.source], band);
+  };
+  if (blocked_by && *blocked_by) {
+    const Body& guess = scene.bodies[**blocked_by];
+    if (shareOfBody(guess) <= 0 && hides(scene, guess, a, b)) return 0;
+    blocked_by->reset();
+  }
+  double share = 1;
+  std::vector<std::uint32_t> passed;  // sources
+  const bool blocked = alongSegment(scene, tree, a, b, [&](std::uint32_t index, const Body& body) {
+    const double one = shareOfBody(body);
+    if (one >= 1 || std::find(passed.begin(), passed.end(), body.source) != passed.end() ||
+        !hides(scene, body, a, b))
+      return false;
+    if (one <= 0) {
+      if (blocked_by) *blocked_by = index;
+      return true;
+    }
+    passed.push_back(body.source);
+    share *= one;
+    return false;
+  });
+  return blocked ? 0 : share;
 }
 
 }  // namespace belvedere::scene

@@ -25,4 +25,12 @@ std::optional<std::uint32_t> blockerOf(const Scene& scene, const BodyTree& tree,
                                        const Vec3& b, Blocking blocking,
                                        std::optional<std::uint32_t> first_guess = {});
 
+// The share of a band of light that passes from a to b: the shares of all that stands between,
+// multiplied. A thing (a source of the scene: a wall, a pane, a solid) counts once, of however many
+// bodies it is made. 0 as soon as one lets nothing through.
+//   blocked_by  if given: tried first where it holds a body, and set to the body that blocks, or to
+//               nothing
+double passingShare(const Scene& scene, const BodyTree& tree, const Vec3& a, const Vec3& b,
+                    Band band, std::optional<std::uint32_t>* blocked_by = nullptr);
+
 }  // namespace belvedere::scene

@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
+
 #include "base/units.h"
 
 namespace belvedere::optics {
@@ -36,6 +39,60 @@ TEST(SharpStretch, ThinLensLimits) {
   EXPECT_FALSE(wide.far_m);
   const Focus focus{0.004, 1.6, 2.9e-6};
   EXPECT_NEAR(sharpStretch(focus, hyperfocalM(focus)).near_m, hyperfocalM(focus) / 2, 1e-12);
+}
+
+// Published: a teaching page on hyperfocal distance, 50 mm at f/8 and 0.02 mm, 15.625 m, and 35 mm at
+// f/11 and 0.03 mm, 3.71 m, both without the "+ f".
+TEST(Hyperfocal, TeachingPage) {
+  EXPECT_NEAR(hyperfocalM({0.050, 8, 20e-6}) - 0.050, 15.625, 5e-4);
+  EXPECT_NEAR(hyperfocalM({0.035, 11, 30e-6}) - 0.035, 3.71212, 5e-6);
+}
+
+// Closed form: at the limits of the sharp stretch the blur is the circle.
+TEST(Blur, IsTheCircleAtTheLimits) {
+  const Focus focus{0.012, 1.4, 2e-6};
+  const SharpStretch sharp = sharpStretch(focus, 10);
+  EXPECT_NEAR(blurM(focus, 10, sharp.near_m), 2e-6, 1e-18);
+  EXPECT_NEAR(blurM(focus, 10, *sharp.far_m), 2e-6, 1e-18);
+  EXPECT_EQ(blurM(focus, 10, 10), 0);
+}
+
+// Property: no other focus makes the worse end of a stretch sharper.
+TEST(BestFocus, MakesTheWorseEndSharpest) {
+  const Focus focus{0.012, 1.4, 2e-6};
+  const auto worst = [&](double s) { return std::max(blurM(focus, s, 4), blurM(focus, s, 20)); };
+  const double best = bestFocusM(4, 20.0);
+  EXPECT_NEAR(best, 2 * 4 * 20 / 24.0, 1e-12);
+  EXPECT_NEAR(blurM(focus, best, 4), blurM(focus, best, 20), 1e-18);
+  for (double s = 4; s <= 20; s += 0.01) EXPECT_GE(worst(s), worst(best) - 1e-18);
+  EXPECT_EQ(bestFocusM(3, {}), 6);
+}
+
+TEST(SharpOver, TellsAllSomeNone) {
+  const SharpStretch sharp{2, 8.0};
+  EXPECT_EQ(sharpOver(sharp, {3, 7}), Sharp::all);
+  EXPECT_EQ(sharpOver(sharp, {1, 7}), Sharp::some);
+  EXPECT_EQ(sharpOver(sharp, {7, 9}), Sharp::some);
+  EXPECT_EQ(sharpOver(sharp, {8.1, 9}), Sharp::none);
+  EXPECT_EQ(sharpOver(sharp, {-3, 1.9}), Sharp::none);
+  EXPECT_EQ(sharpOver({2, {}}, {2.1, 1e6}), Sharp::all);
+  const std::array<Vec3, 3> corners{Vec3{1, 5, 0}, Vec3{-9, 2, 3}, Vec3{4, 3, 1}};
+  const Interval depth = depthOver({0, 1, 0}, {0, 1, 0}, corners);
+  EXPECT_EQ(depth.low, 1);
+  EXPECT_EQ(depth.high, 4);
+}
+
+// Closed form: 2.44 lambda N, 3.76 um at f/2.8 and 550 nm.
+TEST(Diffraction, Spot) { EXPECT_NEAR(diffractionSpotM(2.8, kGreenNm), 3.7576e-6, 1e-10); }
+
+// Closed form: an image 20 um further back, of a 12 mm lens focused at 10 m (its image 14.4 um
+// behind the focal point), needs light from beyond infinity; of 10 um, from 32.5 m.
+TEST(InfraredFocus, MovesAway) {
+  const Focus focus{0.012, 1.4, 2e-6};
+  EXPECT_FALSE(infraredFocusM(focus, 10, 20e-6));
+  const double behind = 0.012 * 0.012 / (10 - 0.012) - 10e-6;
+  EXPECT_NEAR(infraredFocusM(focus, 10, 10e-6).value(), 0.012 * 0.012 / behind + 0.012, 1e-6);
+  EXPECT_NEAR(infraredFocusM(focus, 10, 0).value(), 10, 1e-9);
 }
 
 }  // namespace
