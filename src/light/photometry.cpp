@@ -36,37 +36,45 @@ std::optional<std::size_t> stepAt(const std::vector<double>& angles, double valu
   return std::min(i, angles.size() - 1) - 1;
 }
 
-// Indices of the first and last node whose steps meet [low, high]; nothing when none do.
-struct Nodes {
-  std::size_t first = 0, last = 0;
-};
-std::optional<Nodes> nodesOver(const std::vector<double>& angles, double low, double high) {
-  if (high < angles.front() || low > angles.back()) return {};
-  const auto first = std::upper_bound(angles.begin(), angles.end(), low);
-  const auto last = std::lower_bound(angles.begin(), angles.end(), high);
-  const auto f = static_cast<std::size_t>(first - angles.begin());
-  const auto l = static_cast<std::size_t>(last - angles.begin());
-  return Nodes{f == 0 ? 0 : f - 1, std::min(l, angles.size() - 1)};
+double at(const Photometry& p, std::size_t i, std::size_t j, double across_deg, double along_deg) {
+  const auto share = [](const std::vector<double>& angles, std::size_t k, double value) {
+    return (value - angles[k]) / (angles[k + 1] - angles[k]);
+  };
+  const double s = share(p.across_deg, i, across_deg), t = share(p.along_deg, j, along_deg);
+  const std::size_t row = p.along_deg.size(), k = i * row + j;
+  return (1 - s) * ((1 - t) * p.candela[k] + t * p.candela[k + 1]) +
+         s * ((1 - t) * p.candela[k + row] + t * p.candela[k + row + 1]);
 }
 
-void include(const Photometry& p, double across_low, double across_high, double along_low,
-             double along_high, bool& any, Interval& out) {
-  const auto across = nodesOver(p.across_deg, across_low, across_high);
-  const auto along = nodesOver(p.along_deg, along_low, along_high);
-  const bool beyond = across_low < p.across_deg.front() || across_high > p.across_deg.back() ||
-                      along_low < p.along_deg.front() || along_high > p.along_deg.back();
+// The part of step i of the angles that lies within [low, high].
+Interval partOf(const std::vector<double>& angles, std::size_t i, double low, double high) {
+  return {std::max(angles[i], low), std::min(angles[i + 1], high)};
+}
+
+// Extends `out` by all values over a rectangle of the two angles: over a part of one step of both,
+// bilinear interpolation has its extremes at that part's corners.
+void include(const Photometry& p, const Interval& across, const Interval& along, bool& any,
+             Interval& out) {
   const auto add = [&](double value) {
     out = any ? hull(out, value) : Interval(value);
     any = true;
   };
-  if (!across || !along) {
-    add(0);
-    return;
+  const auto covers = [](const std::vector<double>& angles, const Interval& range) {
+    return range.low >= angles.front() && range.high <= angles.back();
+  };
+  if (!covers(p.across_deg, across) || !covers(p.along_deg, along)) add(0);
+  if (across.high < p.across_deg.front() || along.high < p.along_deg.front()) return;
+  const auto i0 = stepAt(p.across_deg, std::max(across.low, p.across_deg.front()));
+  const auto j0 = stepAt(p.along_deg, std::max(along.low, p.along_deg.front()));
+  if (!i0 || !j0) return;
+  for (std::size_t i = *i0; i + 1 < p.across_deg.size() && p.across_deg[i] <= across.high; ++i) {
+    const Interval x = partOf(p.across_deg, i, across.low, across.high);
+    for (std::size_t j = *j0; j + 1 < p.along_deg.size() && p.along_deg[j] <= along.high; ++j) {
+      const Interval y = partOf(p.along_deg, j, along.low, along.high);
+      for (const double u : {x.low, x.high})
+        for (const double v : {y.low, y.high}) add(at(p, i, j, u, v));
+    }
   }
-  if (beyond) add(0);
-  for (std::size_t i = across->first; i <= across->last; ++i)
-    for (std::size_t j = along->first; j <= along->last; ++j)
-      add(p.candela[i * p.along_deg.size() + j]);
 }
 
 // Beyond what rounding can turn a direction by.
@@ -75,20 +83,14 @@ constexpr double kAngleSlackDeg = 1e-9;
 }  // namespace
 
 double candelaToward(const Photometry& p, const Vec3& dir) {
-  const Angles at = anglesOf(p.planes, dir);
-  const auto i = stepAt(p.across_deg, at.across_deg), j = stepAt(p.along_deg, at.along_deg);
+  const Angles angles = anglesOf(p.planes, dir);
+  const auto i = stepAt(p.across_deg, angles.across_deg), j = stepAt(p.along_deg, angles.along_deg);
   if (!i || !j) return 0;
-  const auto share = [](const std::vector<double>& angles, std::size_t k, double value) {
-    return (value - angles[k]) / (angles[k + 1] - angles[k]);
-  };
-  const double s = share(p.across_deg, *i, at.across_deg), t = share(p.along_deg, *j, at.along_deg);
-  const std::size_t row = p.along_deg.size(), k = *i * row + *j;
-  return (1 - s) * ((1 - t) * p.candela[k] + t * p.candela[k + 1]) +
-         s * ((1 - t) * p.candela[k + row] + t * p.candela[k + row + 1]);
+  return at(p, *i, *j, angles.across_deg, angles.along_deg);
 }
 
 Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_rad) {
-  const Angles at = anglesOf(p.planes, dir);
+  const Angles middle = anglesOf(p.planes, dir);
   const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
   bool any = false;
   Interval out;
@@ -100,27 +102,27 @@ Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_r
     return ratio >= 1 ? 180.0 : radToDeg(std::asin(ratio)) + kAngleSlackDeg;
   };
   if (p.planes == Planes::c) {
-    const double low = std::max(0.0, at.along_deg - half), high = std::min(180.0, at.along_deg + half);
-    const double turn = planesWithin(at.along_deg);
+    const double low = std::max(0.0, middle.along_deg - half), high = std::min(180.0, middle.along_deg + half);
+    const double turn = planesWithin(middle.along_deg);
     if (turn >= 180) {
-      include(p, 0, 360, low, high, any, out);
+      include(p, {0, 360}, {low, high}, any, out);
       return out;
     }
-    const double from = at.across_deg - turn, to = at.across_deg + turn;
-    include(p, std::max(0.0, from), std::min(360.0, to), low, high, any, out);
-    if (from < 0) include(p, from + 360, 360, low, high, any, out);
-    if (to > 360) include(p, 0, to - 360, low, high, any, out);
+    const double from = middle.across_deg - turn, to = middle.across_deg + turn;
+    include(p, {std::max(0.0, from), std::min(360.0, to)}, {low, high}, any, out);
+    if (from < 0) include(p, {from + 360, 360}, {low, high}, any, out);
+    if (to > 360) include(p, {0, to - 360}, {low, high}, any, out);
     return out;
   }
   const bool b = p.planes == Planes::b;
-  const double off_pole = b ? at.across_deg : at.along_deg;  // asin: latitude
-  const double around = b ? at.along_deg : at.across_deg;    // atan2: plane, -180 to 180
+  const double off_pole = b ? middle.across_deg : middle.along_deg;  // asin: latitude
+  const double around = b ? middle.along_deg : middle.across_deg;    // atan2: plane, -180 to 180
   const double turn = planesWithin(90 - std::fabs(off_pole));
   const double from = around - turn, to = around + turn;
   const double low = std::max(-90.0, off_pole - half), high = std::min(90.0, off_pole + half);
   const auto part = [&](double plane_from, double plane_to) {
-    if (b) include(p, low, high, plane_from, plane_to, any, out);
-    else include(p, plane_from, plane_to, low, high, any, out);
+    if (b) include(p, {low, high}, {plane_from, plane_to}, any, out);
+    else include(p, {plane_from, plane_to}, {low, high}, any, out);
   };
   if (turn >= 180) {
     part(-180, 180);

@@ -157,9 +157,9 @@ bool meets(const Scene& scene, const Body& body, const Shaft& shaft) {
 }
 
 namespace {
-// Calls take(index) for blocking bodies whose box is not beyond any plane of the shaft.
-template <class Take>
-void visit(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
+// Calls take(index) for bodies that count whose box is not beyond any plane of the shaft.
+template <class Counts, class Take>
+void visit(const Scene& scene, const BodyTree& tree, const Shaft& shaft, const Counts& counts,
            const Take& take) {
   if (tree.nodes.empty()) return;
   const auto outside = [&](const Box3& box) {
@@ -182,16 +182,20 @@ void visit(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blockin
     for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
       const std::uint32_t index = tree.order[i];
       const Body& body = scene.bodies[index];
-      if (!outside(body.box) && blocks(scene.sources[body.source], blocking)) take(index);
+      if (!outside(body.box) && counts(scene.sources[body.source])) take(index);
     }
   }
+}
+
+auto blockingIn(Blocking blocking) {
+  return [blocking](const Source& source) { return blocks(source, blocking); };
 }
 }  // namespace
 
 void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
               std::vector<std::uint32_t>& out) {
   out.clear();
-  visit(scene, tree, shaft, blocking, [&](std::uint32_t index) {
+  visit(scene, tree, shaft, blockingIn(blocking), [&](std::uint32_t index) {
     if (meets(scene, scene.bodies[index], shaft)) out.push_back(index);
   });
 }
@@ -199,7 +203,16 @@ void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Bloc
 void bodiesNear(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
                 std::vector<std::uint32_t>& out) {
   out.clear();
-  visit(scene, tree, shaft, blocking, [&](std::uint32_t index) { out.push_back(index); });
+  visit(scene, tree, shaft, blockingIn(blocking), [&](std::uint32_t index) { out.push_back(index); });
+}
+
+void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Band band,
+              std::vector<std::uint32_t>& out) {
+  out.clear();
+  visit(scene, tree, shaft, [&](const Source& source) { return shareOf(source, band) < 1; },
+        [&](std::uint32_t index) {
+          if (meets(scene, scene.bodies[index], shaft)) out.push_back(index);
+        });
 }
 
 void bodiesIn(const Scene& scene, std::span<const std::uint32_t> among, const Shaft& shaft,

@@ -45,6 +45,9 @@ bool meets(const Scene& scene, const Body& body, const Shaft& shaft);
 // or of those in `among` (what a larger shaft met).
 void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
               std::vector<std::uint32_t>& out);
+// Those that take something of a band of light.
+void bodiesIn(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Band band,
+              std::vector<std::uint32_t>& out);
 // The same by the bodies' boxes alone: sooner, and more of them.
 void bodiesNear(const Scene& scene, const BodyTree& tree, const Shaft& shaft, Blocking blocking,
                 std::vector<std::uint32_t>& out);

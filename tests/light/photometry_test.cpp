@@ -359,6 +359,8 @@ TEST(CandelaWithin, HoldsEveryDirectionOfTheCone) {
     const double half = i % 2 ? 0.05 * share(random) : 2 * share(random);
     const Interval bound = candelaWithin(p, axis, half);
     narrow += bound.high - bound.low < 90;
+    const Interval thin = candelaWithin(p, axis, 1e-7);  // shrinks with the cone
+    EXPECT_LT(thin.high - thin.low, 0.01);
     for (int k = 0; k < 10; ++k) {
       const Vec3 side = normalized(cross(axis, {any(random), any(random), any(random)}));
       const double off = half * std::sqrt(share(random));

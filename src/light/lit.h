@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Is it light enough for an imager: handbook 9's one scale, at a point and over a box. What the judge
+// asks for `too_dark`. Lit at 1 and above.
+//
+// The plane on which light is counted: level for a target on the floor; for all that stands, upright
+// and turned to the camera in plan. Lamps count on a face turned to them, as their range does.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+#include "light/exposure.h"
+#include "light/light_bounds.h"
+
+namespace belvedere::light {
+
+// All that one imager has to see by in a situation. What it points to outlives it.
+struct ImagerLight {
+  Vec3 lens_m;
+  Mode mode = Mode::colour;
+  NeededLight needed;                     // with lux: otherwise nobody can tell, ask nothing here
+  const SituationLight* light = nullptr;
+  const std::vector<Lamp>* lamps = nullptr;
+  std::vector<bool> burns;                // per lamp
+  bool level = false;                     // the target lies on the floor
+};
+
+struct LitParts {
+  double lux = 0;         // on the plane that counts
+  double lamp_light = 0;  // lampLightAt
+  double lit = 0;         // litShare of both
+};
+LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m);
+
+enum class Lit : std::uint8_t { none, some, all };
+// Over a prism: lit nowhere, not known, everywhere. Asks for shadows only of the lights whose shadow
+// the answer hangs on, the brightest first.
+//   bodies  per light (luminaires, then lamps) the bodies met by a larger prism's shaft, null where
+//           not asked; what this prism meets is put there. May be null: then nothing is kept
+struct LitBodies {
+  std::vector<std::shared_ptr<const std::vector<std::uint32_t>>> of_light;
+};
+Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism& prism,
+            LitBodies* bodies = nullptr);
+
+// Bounds of litAt(...).lit over a prism, every shadow asked for.
+Interval litBounds(const ImagerLight& imager, const Solids& solids, const scene::Prism& prism);
+
+}  // namespace belvedere::light
