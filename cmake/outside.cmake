@@ -34,3 +34,7 @@ if(CGAL_FOUND)
 else()
   message(STATUS "CGAL not found: occlusion in plan is not compared")
 endif()
+
+# Positions of the sun for sun_almanac_test.py, which asks a second astronomy library.
+add_executable(sun_positions ${CMAKE_SOURCE_DIR}/tests/outside/sun_positions.cpp)
+target_link_libraries(sun_positions PRIVATE belvedere_flags room_light)
