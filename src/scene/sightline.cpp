@@ -126,4 +126,40 @@ double passingShare(const Scene& scene, const BodyTree& tree, const Vec3& a, con
   return blocked ? 0 : share;
 }
 
+namespace {
+
+std::optional<FirstHit> enters(const Scene& scene, std::uint32_t index, const Vec3& a, const Vec3& b) {
+  const Body& body = scene.bodies[index];
+  if (!hides(scene, body, a, b)) return {};
+  if (body.triangle()) {
+    const Vec3* v = &scene.vertices[body.first_vertex];
+    const Vec3 normal = normalized(cross(v[1] - v[0], v[2] - v[0]));
+    const double side_a = dot(normal, a - v[0]), side_b = dot(normal, b - v[0]);
+    return FirstHit{side_a / (side_a - side_b), index, side_a > 0 ? normal : -normal};
+  }
+  std::optional<FirstHit> hit;
+  for (std::uint32_t i = 0; i < body.plane_count; ++i) {
+    const Plane& plane = scene.planes[body.first_plane + i];
+    const double da = dot(plane.normal, a) - plane.offset, db = dot(plane.normal, b) - plane.offset;
+    if (da <= kTouchM) continue;
+    const double share = da / (da - db);
+    if (!hit || share > hit->share) hit = FirstHit{share, index, plane.normal};
+  }
+  return hit;
+}
+
+}  // namespace
+
+std::optional<FirstHit> firstHit(const Scene& scene, const BodyTree& tree, const Vec3& a,
+                                 const Vec3& b, Band band) {
+  std::optional<FirstHit> first;
+  alongSegment(scene, tree, a, b, [&](std::uint32_t index, const Body& body) {
+    if (shareOf(scene.sources[body.source], band) >= 1) return false;
+    const auto hit = enters(scene, index, a, b);
+    if (hit && (!first || hit->share < first->share)) first = hit;
+    return false;
+  });
+  return first;
+}
+
 }  // namespace belvedere::scene

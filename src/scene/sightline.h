@@ -33,4 +33,14 @@ std::optional<std::uint32_t> blockerOf(const Scene& scene, const BodyTree& tree,
 double passingShare(const Scene& scene, const BodyTree& tree, const Vec3& a, const Vec3& b,
                     Band band, std::optional<std::uint32_t>* blocked_by = nullptr);
 
+// What a sightline from a towards b meets first, of the bodies that take something of a band of
+// light: from outside, so that what a lies in, or on the face of, does not count.
+struct FirstHit {
+  double share = 0;  // of the way from a to b
+  std::uint32_t body = 0;
+  Vec3 normal;       // of the face that is met, unit, towards a
+};
+std::optional<FirstHit> firstHit(const Scene& scene, const BodyTree& tree, const Vec3& a,
+                                 const Vec3& b, Band band);
+
 }  // namespace belvedere::scene

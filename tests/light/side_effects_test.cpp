@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "light/side_effects.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "base/units.h"
+#include "made_up.h"
+
+namespace belvedere::light {
+namespace {
+
+design::PosedImager looking(const char* name, Vec3 lens, double pan, double tilt, double hfov = 90) {
+  design::PosedImager view;
+  view.housing = {name};
+  view.imager = std::string(name) + ".1";
+  view.lens_m = lens;
+  view.pixels = {1920, 1080};
+  view.imager_from_site = design::imagerFromSite(pan, tilt, 0);
+  view.lens = optics::RadialLens{960 / std::tan(degToRad(0.5 * hfov)), 1, {960, 540}};
+  return view;
+}
+
+Lamp lampOf(const char* housing, Vec3 at_m, Vec3 axis, double range_m = 30) {
+  Lamp one = lamp(at_m, axis, range_m, 60);
+  one.housing = {housing};
+  one.name = std::string(housing) + " lamp 1";
+  return one;
+}
+
+// By hand: two cameras 20 m apart that look at each other; the lamp stands in the middle of the
+// picture and gives (30/20)^2. Turned away by 90 deg it gives 0.5^9; a wall between hides it.
+TEST(LampsInFrame, TwoCamerasThatLookAtEachOther) {
+  const std::vector<design::PosedImager> views{looking("C1", {0, 0, 3}, 0, 0)};
+  const std::vector<Lamp> facing{lampOf("C2", {0, 20, 3}, {0, -1, 0}), lampOf("C1", {0, 0, 3}, {0, 1, 0})};
+  const auto found = lampsInFrame(facing, views, {});
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].lamp, "C2 lamp 1");
+  EXPECT_EQ(found[0].imager, "C1.1");
+  EXPECT_NEAR(found[0].at_px.x, 960, 1e-9);
+  EXPECT_NEAR(found[0].share, 2.25, 1e-12);
+  EXPECT_NEAR(found[0].off_beam_deg, 0, 1e-9);
+  EXPECT_TRUE(lampsInFrame({lampOf("C2", {0, 20, 3}, {1, 0, 0})}, views, {}).empty());
+  EXPECT_TRUE(lampsInFrame({lampOf("C2", {0, -20, 3}, {0, 1, 0})}, views, {}).empty());
+  scene::Scene scene;
+  addBox(scene, {-5, 10, 0}, {5, 10.2, 5});
+  const MadeUpSolids walled = madeUp(scene);
+  EXPECT_TRUE(lampsInFrame(facing, views, walled.solids()).empty());
+}
+
+// By hand: a canopy 0.4 m above the beam's upper edge, a ledge 0.5 m ahead and below; the wall that
+// the camera hangs on does not count, nor does what is 1.2 m away.
+TEST(NearSurfaces, CanopyAndLedgeWithinAMetre) {
+  scene::Scene scene;
+  addBox(scene, {-5, -0.3, 0}, {5, 0, 6});            // own wall: the lamp sits on its face
+  addBox(scene, {-1, 0.4, 2.5}, {1, 0.6, 2.8});       // ledge
+  addBox(scene, {-5, 1.2, 0}, {5, 1.4, 6}, 0, 0);     // too far
+  scene.sources[0].id = "wall";
+  scene.sources[1].id = "ledge";
+  scene.sources[2].id = "far";
+  const MadeUpSolids made = madeUp(scene);
+  const std::vector<Lamp> lamps{lampOf("C1", {0, 0, 3}, {0, 1, -0.3})};
+  const auto found = nearSurfaces(lamps, {looking("C1", {0, 0.05, 3}, 0, 30), looking("C2", {0, 0.05, 3}, 0, 30)},
+                                  made.solids());
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].of, "ledge");
+  EXPECT_EQ(found[0].in_frame_of, (std::vector<std::string>{"C1.1"}));
+  // Its nearest edge is 0.4 m ahead and 0.2 m below.
+  EXPECT_NEAR(found[0].nearest_m, std::hypot(0.4, 0.2), 0.03);
+  EXPECT_GT(found[0].share, 500);
+  EXPECT_TRUE(nearSurfaces({lampOf("C1", {0, 0, 3}, {0, 1, 0.9})}, {}, made.solids()).empty());
+}
+
+// Closed form: square before a pane the lamp is mirrored where the perpendicular meets it, with the
+// path twice the distance; a pane turned by 30 deg throws it out of the picture.
+TEST(MirroredLamps, MirrorRayHitsTheLens) {
+  design::Design design;
+  design.site.materials.push_back({{"mirror"}, "", {0}, {0}, {0.9}});
+  design::Solid solid;
+  solid.id = {"looking_glass"};
+  solid.material = {"mirror"};
+  design.site.solids.push_back(solid);
+  scene::Scene scene;
+  addBox(scene, {-2, 4, 0}, {2, 4.01, 4}, 0.9, 0.5);
+  scene.sources[0].id = "pane";
+  const std::vector<Lamp> lamps{lampOf("C1", {0, 0, 3}, {0, 1, 0})};
+  const std::vector<design::PosedImager> views{looking("C1", {0.2, 0, 3}, 0, 0)};
+  const MadeUpSolids glazed = madeUp(scene);
+  auto found = mirroredLamps(design, lamps, views, glazed.solids());
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].of, "pane");
+  EXPECT_NEAR(norm(found[0].at_m - Vec3{0.1, 4, 3}), 0, 1e-9);
+  EXPECT_NEAR(found[0].path_m, std::hypot(8, 0.2), 1e-9);
+  EXPECT_NEAR(found[0].share, 0.08 * 900 / (64.04) * beamShare(std::atan2(0.1, 4), degToRad(30.0)), 1e-9);
+  // The image lies 8 m ahead, 0.2 m to the left.
+  EXPECT_NEAR(found[0].at_px.x, 960 - 960 * 0.2 / 8, 1e-6);
+  scene.sources[0].id = "looking_glass";
+  scene.sources[0].light = 0;
+  const MadeUpSolids mirror = madeUp(scene);
+  found = mirroredLamps(design, lamps, views, mirror.solids());
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].thrown_back, 0.9);
+  // Out of the picture, and beside the pane.
+  EXPECT_TRUE(mirroredLamps(design, lamps, {looking("C1", {0.2, 0, 3}, 50, 0, 60)}, mirror.solids()).empty());
+  EXPECT_TRUE(mirroredLamps(design, {lampOf("C1", {5, 0, 3}, {0, 1, 0})}, {looking("C1", {5, 0, 3}, 0, 0)},
+                            mirror.solids()).empty());
+  scene::Scene turned;
+  turned.sources.push_back({"pane", 0.9, 0.5});
+  const double c = std::cos(degToRad(30.0)), s = std::sin(degToRad(30.0));
+  const Vec2 m{0, 4}, u{c, s}, n{-s, c};
+  scene::addPrism(turned, {m - u * 2, m + u * 2, m + u * 2 + n * 0.01, m - u * 2 + n * 0.01},
+                  std::vector<double>(4, 0.0), std::vector<double>(4, 4.0), 0);
+  const MadeUpSolids oblique = madeUp(turned);
+  EXPECT_TRUE(mirroredLamps(design, lamps, {looking("C1", {0.2, 0, 3}, 0, 0, 40)}, oblique.solids()).empty());
+}
+
+TEST(ThroughGlass, WeakensInfraredTwice) {
+  scene::Scene scene;
+  addBox(scene, {-2, 2, 0}, {2, 2.01, 4}, 0.9, 0.5);
+  const MadeUpSolids glazed = madeUp(scene);
+  const std::vector<design::PosedImager> views{looking("C1", {0, 0, 3}, 0, 0)};
+  const auto found = lampsThroughGlass({lampOf("C1", {0, 0, 3}, {0, 1, 0})}, views, glazed.solids());
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_NEAR(found[0].distance_m, 2, 1e-9);
+  EXPECT_NEAR(found[0].infrared_twice, 0.25, 1e-12);
+  EXPECT_TRUE(lampsThroughGlass({lampOf("C2", {0, 0, 3}, {0, 1, 0})}, views, glazed.solids()).empty());
+}
+
+// Closed form: lens and lamp alike on either side of the centre of a sphere: straight above and below
+// the middle between them, and (beyond R = distance) nowhere else but in line with both. Property:
+// at each place the angles in and out agree.
+TEST(CoverReflections, ObeyTheMirror) {
+  for (const auto& [lens, lamp, radius] :
+       {std::tuple{Vec3{-0.02, 0, 0}, Vec3{0.02, 0, 0}, 0.06}, std::tuple{Vec3{0.01, 0.02, 0}, Vec3{0.03, -0.01, 0.01}, 0.05},
+        std::tuple{Vec3{0, 0, 0.01}, Vec3{0, 0.03, 0}, 0.07}}) {
+    const auto places = coverReflections(lens, lamp, {}, radius);
+    EXPECT_GE(places.size(), 2u);
+    EXPECT_LE(places.size(), 4u);
+    for (const Vec3& p : places) {
+      EXPECT_NEAR(norm(p), radius, 1e-12);
+      const Vec3 n = normalized(p), in = normalized(p - lamp), out = normalized(lens - p);
+      EXPECT_NEAR(norm(in - n * (2 * dot(n, in)) - out), 0, 1e-9);
+    }
+  }
+  const auto even = coverReflections({-0.02, 0, 0}, {0.02, 0, 0}, {}, 0.06);
+  EXPECT_TRUE(std::any_of(even.begin(), even.end(), [](const Vec3& p) { return std::fabs(p.x) < 1e-9; }));
+}
+
+// Published: IEC 62471:2006 as applied in a public question, 4182.63 W/m2 for 7 s. Closed form:
+// 5 W/sr keep below 100 W/m2 from 0.2236 m on.
+TEST(EyeExposure, LimitsAndDistances) {
+  EXPECT_NEAR(eyeLimitWPerM2(7), 4182.63, 0.1);
+  EXPECT_NEAR(eyeLimitWPerM2(1000), 101.2, 0.1);
+  EXPECT_EQ(eyeLimitWPerM2(1001), 100);
+  Lamp one = lampOf("C1", {}, {0, 1, 0});
+  one.intensity_w_per_sr = 2;
+  Lamp two = one;
+  two.intensity_w_per_sr = 3;
+  Lamp white = one;
+  white.wave_nm = 555;
+  const auto found = eyeExposures({one, two, white});
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].lamps.size(), 2u);
+  EXPECT_NEAR(found[0].lasting_from_m.value(), 0.2236067977, 1e-9);
+  EXPECT_EQ(found[0].group, RiskGroup::one);  // 125 W/m2 at 0.2 m
+  two.intensity_w_per_sr.reset();
+  EXPECT_FALSE(eyeExposures({one, two})[0].lasting_from_m);
+  EXPECT_FALSE(eyeExposures({two, one})[0].group);
+}
+
+}  // namespace
+}  // namespace belvedere::light
