@@ -3,17 +3,38 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/check.h"
 
 namespace belvedere::light {
 
+namespace {
+
+// Of the lamps that burn, the infrared or the white ones.
+std::vector<bool> only(const std::vector<Lamp>& lamps, std::vector<bool> burns, bool infrared) {
+  for (std::size_t i = 0; i < lamps.size(); ++i)
+    burns[i] = burns[i] && lamps[i].infrared() == infrared;
+  return burns;
+}
+
+}  // namespace
+
 LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m) {
   const Vec3 normal = imager.level ? kUp : facingInPlan(at_m, imager.lens_m);
   LitParts parts;
   parts.lux = illuminanceAt(*imager.light, solids, at_m, normal);
-  if (imager.lamps)
-    parts.lamp_light = lampLightAt(*imager.lamps, imager.burns, imager.mode, solids, at_m);
+  if (imager.lamps) {
+    const auto lampLight = [&](bool infrared) {
+      return lampLightAt(*imager.lamps, only(*imager.lamps, imager.burns, infrared), imager.mode,
+                         solids, at_m);
+    };
+    const double infrared = imager.mode == Mode::mono ? lampLight(true) : 0;
+    const double back =
+        infrared > 0 && imager.coated_glass
+            ? solids.passes(imager.lens_m, at_m, scene::Band::infrared_behind_clear) : 1;
+    parts.lamp_light = lampLight(false) + (back > 0 ? back * infrared : 0);
+  }
   parts.lit = litShare(imager.needed, parts.lux, parts.lamp_light);
   return parts;
 }
@@ -80,21 +101,28 @@ Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism&
   // All that is still to be asked for may be there or not.
   std::vector<double> still(parts.size() + 1, 0);
   for (std::size_t i = parts.size(); i-- > 0;) still[i] = still[i + 1] + parts[i].open.high;
-  if (bodies)
-    bodies->of_light.resize(imager.light->luminaires.size() + (imager.lamps ? imager.lamps->size() : 0));
+  const std::size_t way_back =
+      imager.light->luminaires.size() + (imager.lamps ? imager.lamps->size() : 0);
+  if (bodies) bodies->of_light.resize(way_back + 1);
+  const auto passesFrom = [&](const Vec3& from, scene::Band band, std::size_t index) {
+    if (!bodies) return passesOver(solids, from, prism, band);
+    auto& kept = bodies->of_light[index];
+    auto met = std::make_shared<std::vector<std::uint32_t>>();
+    const Interval passes = passesOver(solids, from, prism, band, kept.get(), met.get());
+    kept = std::move(met);
+    return passes;
+  };
+  std::optional<Interval> back;
   for (std::size_t i = 0;; ++i) {
     if (guarded(Interval{0, known.high + still[i]}).high < 1) return Lit::none;
     if (guarded(known).low >= 1) return Lit::all;
     if (i == parts.size()) return Lit::some;
     const Part& part = parts[i];
-    Interval passes(1);
-    if (bodies) {
-      auto& kept = bodies->of_light[part.index];
-      auto met = std::make_shared<std::vector<std::uint32_t>>();
-      passes = passesOver(solids, part.from, prism, part.band, kept.get(), met.get());
-      kept = std::move(met);
-    } else {
-      passes = passesOver(solids, part.from, prism, part.band);
+    Interval passes = passesFrom(part.from, part.band, part.index);
+    if (part.band == scene::Band::infrared && imager.coated_glass) {
+      if (!back)
+        back = passesFrom(imager.lens_m, scene::Band::infrared_behind_clear, way_back);
+      passes = passes * *back;
     }
     known = known + times(part.open, passes);
   }
@@ -103,8 +131,13 @@ Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism&
 Interval litBounds(const ImagerLight& imager, const Solids& solids, const scene::Prism& prism) {
   BELVEDERE_CHECK(imager.needed.lux, "asked only where the needed light is known");
   Interval sum(imager.light->ambient_lux / *imager.needed.lux);
-  for (const Part& part : partsOver(imager, prism.corners()))
-    sum = sum + times(part.open, passesOver(solids, part.from, prism, part.band));
+  Interval back(1);
+  if (imager.coated_glass)
+    back = passesOver(solids, imager.lens_m, prism, scene::Band::infrared_behind_clear);
+  for (const Part& part : partsOver(imager, prism.corners())) {
+    const Interval passes = passesOver(solids, part.from, prism, part.band);
+    sum = sum + times(part.open, part.band == scene::Band::infrared ? passes * back : passes);
+  }
   return guarded(sum);
 }
 

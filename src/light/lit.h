@@ -4,7 +4,8 @@
 // asks for `too_dark`. Lit at 1 and above.
 //
 // The plane on which light is counted: level for a target on the floor; for all that stands, upright
-// and turned to the camera in plan. Lamps count on a face turned to them, as their range does.
+// and turned to the camera in plan. Lamps count on a face turned to them, as their range does; an
+// infrared lamp's light is weakened by glass on its way to the target and on its way back to the lens.
 #pragma once
 
 #include <cstdint>
@@ -25,11 +26,12 @@ struct ImagerLight {
   const std::vector<Lamp>* lamps = nullptr;
   std::vector<bool> burns;                // per lamp
   bool level = false;                     // the target lies on the floor
+  bool coated_glass = true;               // false: nothing there passes all light but not all infrared
 };
 
 struct LitParts {
   double lux = 0;         // on the plane that counts
-  double lamp_light = 0;  // lampLightAt
+  double lamp_light = 0;  // lampLightAt, infrared less what is lost on the way back
   double lit = 0;         // litShare of both
 };
 LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m);
@@ -37,7 +39,7 @@ LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m
 enum class Lit : std::uint8_t { none, some, all };
 // Over a prism: lit nowhere, not known, everywhere. Asks for shadows only of the lights whose shadow
 // the answer hangs on, the brightest first.
-//   bodies  per light (luminaires, then lamps) the bodies met by a larger prism's shaft, null where
+//   bodies  per light (luminaires, lamps, then the way back) the bodies met by a larger prism's shaft, null where
 //           not asked; what this prism meets is put there. May be null: then nothing is kept
 struct LitBodies {
   std::vector<std::shared_ptr<const std::vector<std::uint32_t>>> of_light;

@@ -22,9 +22,12 @@ struct BodyTree {
 };
 BodyTree buildTree(const Scene& scene);
 
-enum class Band { light, infrared };
+// Bands of light; infrared_behind_clear is infrared, taken by what lets all light through alone:
+// what is lost of a lamp's light on the way back to a lens along a sightline that is not hidden.
+enum class Band { light, infrared, infrared_behind_clear };
 inline double shareOf(const Source& source, Band band) {
-  return band == Band::light ? source.light : source.infrared;
+  if (band == Band::light) return source.light;
+  return band == Band::infrared || source.light >= 1 ? source.infrared : 1;
 }
 
 // Which bodies count as blocking. `see` errs against us: what lets only a share of the light
