@@ -305,6 +305,7 @@ struct LensData {
   std::vector<double> focal_mm, hfov_deg, vfov_deg, dfov_deg, f_number;
   std::optional<double> focal_x_px, focal_y_px, centre_x_px, centre_y_px;  // of a calibrated lens
   std::vector<double> coefficients;      // k1 k2 p1 p2 k3, or k1 to k4
+  std::optional<double> infrared_shift_um;  // how far behind that of light infrared's image lies
   bool operator==(const LensData&) const = default;
 };
 struct Delivered {

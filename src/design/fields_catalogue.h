@@ -37,6 +37,9 @@ void describe(V& v, LensData& s) {
   v("coefficients", s.coefficients,
     {.says = "k1 k2 p1 p2 k3 (brown_conrady) or k1 k2 k3 k4 (kannala_brandt)", .least = -1000,
      .most = 1000});
+  v("infrared_shift_um", s.infrared_shift_um,
+    {.says = "how far behind the image of visible light that of infrared lies; 0: corrected",
+     .least = -1000, .most = 1000});
 }
 
 template <class V>
