@@ -76,6 +76,10 @@ void checkShared(const Model& model, const Shared& shared, const std::string& at
 void checkModel(const Model& model, const std::string& at, ReadLog& log) {
   checkSlots(model.imagers, at + "/imagers", log);
   checkSlots(model.lamps, at + "/lamps", log);
+  for (std::size_t i = 0; i < model.lamps.size(); ++i)
+    if (const auto slot = model.lamps[i].carried_by; slot && !findImager(model, *slot))
+      log.finding("unknown_slot", fmt::format("{}/lamps/{}/carried_by", at, i),
+                  fmt::format("the model has no imager {}", *slot));
   if (model.kind == ModelKind::housing && model.imagers.empty())
     log.finding("model_incomplete", at, "a housing has one imager or more", "add \"imagers\"",
                 {at + "/kind", at + "/imagers"});

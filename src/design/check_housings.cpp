@@ -175,7 +175,7 @@ struct HousingCheck {
         log.finding(
             "unknown_slot", where,
             fmt::format("the model \"{}\" has no lamp {}", shown(model.id.text), lamp.slot));
-      if (lamp.follows && !findImager(model, *lamp.follows))
+      if (lamp.follows && *lamp.follows != 0 && !findImager(model, *lamp.follows))
         log.finding("unknown_slot", where + "/follows",
                     fmt::format("the model \"{}\" has no imager {}", shown(model.id.text),
                                 *lamp.follows),

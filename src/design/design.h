@@ -331,9 +331,10 @@ struct ModelImager {
 };
 struct ModelLamp {
   int slot = 1;
-  double bearing_deg = 0, tilt_deg = 0;  // housing's frame
+  double bearing_deg = 0, tilt_deg = 0;  // housing's frame, or off the axis of the imager
   double beam_deg = 60, range_m = 30, wave_nm = 850;
-  std::optional<double> intensity_w_per_sr;
+  std::optional<double> intensity_w_per_sr{};
+  std::optional<int> carried_by{};       // imager slot whose aim it turns with
   bool operator==(const ModelLamp&) const = default;
 };
 struct Shared {
@@ -423,7 +424,7 @@ struct HousingImager {
 };
 struct HousingLamp {
   int slot = 1;
-  std::optional<int> follows;            // imager slot when paired; absent: with the group
+  std::optional<int> follows;            // imager slot when paired, 0: off; absent: with the group
   bool operator==(const HousingLamp&) const = default;
 };
 enum class StreamView { whole, crop, unrolled, stitched };

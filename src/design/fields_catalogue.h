@@ -89,8 +89,15 @@ void describe(V& v, ModelLamp& s) {
   v.object("model_lamp", "An infrared or white lamp of a housing.");
   v("slot", s.slot, {.says = "its number in the housing", .least = 1, .most = 64});
   v("bearing_deg", s.bearing_deg,
-    {.says = "of its axis, housing's frame", .least = -kMostTurnDeg, .most = kMostTurnDeg});
-  v("tilt_deg", s.tilt_deg, {.says = "of its axis, housing's frame", .least = -180, .most = 180});
+    {.says = "of its axis, housing's frame; of one that an imager carries: to the right of that axis",
+     .least = -kMostTurnDeg,
+     .most = kMostTurnDeg});
+  v("tilt_deg", s.tilt_deg,
+    {.says = "of its axis, housing's frame; of one that an imager carries: below that axis",
+     .least = -180,
+     .most = 180});
+  v("carried_by", s.carried_by,
+    {.says = "imager slot with whose aim it turns; absent: fixed to the housing", .least = 1, .most = 64});
   v("beam_deg", s.beam_deg,
     {.says = "full angle between the half-power directions",
      .least = 0,

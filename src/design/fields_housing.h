@@ -68,7 +68,7 @@ void describe(V& v, HousingLamp& s) {
   v.object("housing_lamp", "One lamp of a housing, as set.");
   v("slot", s.slot, {.says = "of the model", .least = 1, .most = 64});
   v("follows", s.follows,
-    {.says = "imager slot when paired; absent: with the group", .least = 1, .most = 64});
+    {.says = "imager slot when paired, 0: it stays off; absent: with the group", .least = 0, .most = 64});
 }
 
 template <class V>
@@ -110,8 +110,8 @@ void describe(V& v, Housing& s) {
   v("storey", s.storey,
     {.says = "on whose plan it is drawn", .kinds = {ObjectKind::storey}, .fallback = "by height"});
   v("mount", s.mount, {.says = "where and how it is fixed", .required = true});
-  v("imagers", s.imagers, {.says = "those in use"});
-  v("lamps", s.lamps, {.says = "those in use"});
+  v("imagers", s.imagers, {.says = "those in use; absent: all of the model's, as a group"});
+  v("lamps", s.lamps, {.says = "those in use; absent: all of the model's, as a group"});
   v("streams", s.streams, {.says = "views that leave it"});
 }
 

@@ -10,6 +10,7 @@
 #include "base/problem.h"
 #include "base/units.h"
 #include "design/degrees.h"
+#include "design/lens_setting.h"
 #include "optics/trig.h"
 
 namespace belvedere::design {
@@ -106,11 +107,13 @@ double hfovOf(const optics::Lens& lens, const ModelImager& imager) {
 struct AtZoom {
   optics::Lens lens;
   std::optional<double> focal_mm;
+  double share = 0;  // of the way from wide to tele
 };
 AtZoom atZoom(const Resolved& lens, const ModelImager& imager, const Aim& aim) {
   if (!lens.zoom) {
     const auto& focal = imager.lens.focal_mm;
-    return {lens.fixed, focal.empty() ? std::nullopt : std::optional(focal.front())};
+    return {lens.fixed, focal.empty() ? std::nullopt : std::optional(focal.front()),
+            0};
   }
   std::optional<double> share = 0;
   if (aim.hfov_deg) {
@@ -135,7 +138,8 @@ AtZoom atZoom(const Resolved& lens, const ModelImager& imager, const Aim& aim) {
            lens.zoom->focal_mm ? "take one between these, or state the field of view"
                                : "state hfov_deg");
   }
-  return {optics::lensAtShare(*lens.zoom, *share), optics::focalAtShare(*lens.zoom, *share)};
+  return {optics::lensAtShare(*lens.zoom, *share), optics::focalAtShare(*lens.zoom, *share),
+          *share};
 }
 
 // ---- streams ------------------------------------------------------------------------------------
@@ -261,6 +265,12 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.housing_pan_deg = in_housing.pan_deg;
       posed.housing_tilt_deg = in_housing.tilt_deg;
       posed.delivered = imager->delivered;
+      posed.mode = written.mode;
+      posed.f_number = fNumberOf(*imager, zoomed.share);
+      posed.focus = focusOf(*imager, zoomed.lens, zoomed.share);
+      posed.focused_at_m = aim.focus_m;
+      posed.exposure_s = written.exposure_s;
+      posed.least_light = imager->least_light;
       for (const std::vector<Vec2>& mask : written.masks) {
         Ring ring;
         for (const Vec2& p : mask)

@@ -16,6 +16,7 @@
 #include "geometry/polygon.h"
 #include "optics/lens.h"
 #include "optics/lens_fit.h"
+#include "optics/sharpness.h"
 
 namespace belvedere::design {
 
@@ -50,6 +51,11 @@ struct PosedImager {
                                      // over the horizontal distance
   std::optional<ViewSpan> span;    // of such a view, where it is stated: what it shows at most
   std::string stream;              // id of the stream judged on, "" for captured
+  // how it is set, and what its data sheet says of light
+  ImagerMode mode = ImagerMode::by_light;
+  std::optional<optics::Focus> focus;      // aperture, focal length, pixel pitch, where stated
+  std::optional<double> f_number, focused_at_m, exposure_s;
+  std::optional<LeastLight> least_light;
 };
 
 // All imagers of housings that are existing or new, in the order of the file; those without an aim

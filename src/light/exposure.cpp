@@ -5,51 +5,8 @@
 #include <cmath>
 
 #include "base/units.h"
-#include "design/resolve.h"
 
 namespace belvedere::light {
-namespace {
-
-// Focal length over pixel pitch of the lens at an aim, as far as it has one scale.
-double scalePx(const optics::Lens& lens) {
-  return std::visit(
-      [](const auto& l) {
-        if constexpr (requires { l.k; }) return l.f_px;
-        else return 0.5 * (l.f_px.x + l.f_px.y);
-      },
-      lens);
-}
-
-// 0 at the wide end, 1 at the tele end; 0 for a fixed lens.
-double zoomShare(const design::ModelImager& imager, const design::Aim& aim) {
-  const auto zoom = design::zoomOf(imager);
-  if (!zoom || zoom->tele.f_px == zoom->wide.f_px) return 0;
-  const double f = scalePx(design::lensAt(imager, aim));
-  return std::clamp((f - zoom->wide.f_px) / (zoom->tele.f_px - zoom->wide.f_px), 0.0, 1.0);
-}
-
-std::optional<double> between(const std::vector<double>& ends, double share) {
-  if (ends.empty()) return {};
-  return ends.front() + share * (ends.back() - ends.front());
-}
-
-}  // namespace
-
-std::optional<double> fNumberAt(const design::ModelImager& imager, const design::Aim& aim) {
-  const std::vector<double>& stated = imager.lens.f_number;
-  if (stated.size() < 2) return between(stated, 0);
-  return between(stated, zoomShare(imager, aim));
-}
-
-std::optional<optics::Focus> focusAt(const design::ModelImager& imager, const design::Aim& aim) {
-  const auto f_number = fNumberAt(imager, aim);
-  if (!f_number || !imager.pitch_um) return {};
-  const double pitch_m = umToM(*imager.pitch_um);
-  const std::vector<double>& focal = imager.lens.focal_mm;
-  const double focal_m = focal.empty() ? scalePx(design::lensAt(imager, aim)) * pitch_m
-                                       : mmToM(*between(focal, zoomShare(imager, aim)));
-  return optics::Focus{focal_m, *f_number, pitch_m};
-}
 
 NeededLight neededLight(const std::optional<design::LeastLight>& stated, const Exposure& wanted) {
   NeededLight out;

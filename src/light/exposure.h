@@ -12,14 +12,6 @@
 
 namespace belvedere::light {
 
-// ---- the imager as set --------------------------------------------------------------------------
-// Aperture at an aim's zoom: a varifocal lens that states two is taken to run linearly in focal
-// length between them (an approximation). Nothing where none is stated.
-std::optional<double> fNumberAt(const design::ModelImager& imager, const design::Aim& aim);
-// Focal length, aperture and pixel pitch at an aim's zoom; the focal length is the stated one, else
-// the lens's scale times the pitch. Nothing where one of the three cannot be told.
-std::optional<optics::Focus> focusAt(const design::ModelImager& imager, const design::Aim& aim);
-
 // ---- needed light -------------------------------------------------------------------------------
 // What is wanted of the statement; what is absent is taken as the statement has it.
 struct Exposure {

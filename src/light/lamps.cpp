@@ -17,6 +17,30 @@ namespace {
 bool stands(const design::Housing& housing) { return housing.life != design::Life::removed; }
 bool inUse(const design::HousingImager& imager) { return !imager.aims.empty(); }
 
+// A housing that says nothing of its lamps has all of its model's, as a group.
+std::vector<design::HousingLamp> lampsInUse(const design::Housing& housing,
+                                            const design::Model& model) {
+  if (!housing.lamps.empty()) return housing.lamps;
+  std::vector<design::HousingLamp> all;
+  for (const design::ModelLamp& lamp : model.lamps) all.push_back({lamp.slot, {}});
+  return all;
+}
+
+// Beside the lens of the imager that carries it (at its first aim), turned from that imager's axis.
+void place(Lamp& lamp, const design::Housing& housing, const design::Model* mount,
+           const design::Model& model, const design::HousingImager& carrier,
+           const design::ModelLamp& of) {
+  const design::Aim& aim = carrier.aims.front();
+  const design::PanTilt in_housing =
+      design::housingFromSite(housing.mount, {aim.pan_deg, aim.tilt_deg});
+  const design::ModelImager* imager = design::findImager(model, carrier.slot);
+  BELVEDERE_CHECK(imager != nullptr, "an imager of the model");
+  lamp.at_m = design::lensPoint(housing.mount, mount, *imager, in_housing);
+  const Mat3 axes = design::imagerFromSite(aim.pan_deg, aim.tilt_deg, aim.roll_deg);
+  const Vec3 off = design::imagerFromSite(of.bearing_deg, of.tilt_deg, 0).row[2];
+  lamp.axis = axes.row[0] * off.x + axes.row[2] * off.y - axes.row[1] * off.z;
+}
+
 }  // namespace
 
 std::vector<Lamp> lampsOf(const design::Design& design, const design::Housing& housing) {
@@ -27,18 +51,25 @@ std::vector<Lamp> lampsOf(const design::Design& design, const design::Housing& h
       housing.mount.model.empty() ? nullptr : design::findModel(design, housing.mount.model);
   const Vec3 origin = design::lensPoint(housing.mount, mount, design::ModelImager{}, {});
   const bool alone = std::none_of(housing.imagers.begin(), housing.imagers.end(), inUse);
-  for (const design::HousingLamp& used : housing.lamps) {
+  for (const design::HousingLamp& used : lampsInUse(housing, *model)) {
     const auto of = std::find_if(model->lamps.begin(), model->lamps.end(),
                                  [&](const design::ModelLamp& l) { return l.slot == used.slot; });
     if (of == model->lamps.end()) continue;
-    const design::PanTilt aim =
-        design::siteFromHousing(housing.mount, {of->bearing_deg, of->tilt_deg});
     Lamp lamp;
     lamp.housing = housing.id;
     lamp.slot = used.slot;
     lamp.name = fmt::format("{} lamp {}", housing.id.text, used.slot);
-    lamp.at_m = origin;
-    lamp.axis = design::imagerFromSite(aim.pan_deg, aim.tilt_deg, 0).row[2];
+    const auto carrier = std::find_if(
+        housing.imagers.begin(), housing.imagers.end(),
+        [&](const auto& imager) { return of->carried_by == imager.slot && inUse(imager); });
+    if (carrier != housing.imagers.end()) {
+      place(lamp, housing, mount, *model, *carrier, *of);
+    } else {
+      const design::PanTilt aim =
+          design::siteFromHousing(housing.mount, {of->bearing_deg, of->tilt_deg});
+      lamp.at_m = origin;
+      lamp.axis = design::imagerFromSite(aim.pan_deg, aim.tilt_deg, 0).row[2];
+    }
     lamp.half_beam_rad = degToRad(0.5 * of->beam_deg);
     lamp.range_m = of->range_m;
     lamp.wave_nm = of->wave_nm;

@@ -26,7 +26,7 @@ struct Lamp {
   design::HousingId housing;
   int slot = 1;
   std::string name;              // "C1 lamp 2"
-  Vec3 at_m;                     // site: the housing's origin
+  Vec3 at_m;                     // site: the housing's origin, or the lens of the imager it turns with
   Vec3 axis;                     // unit, site
   double half_beam_rad = 0;      // axis to the half-power direction, above 0
   double range_m = 0;
@@ -37,7 +37,8 @@ struct Lamp {
   bool infrared() const { return wave_nm >= kInfraredFromNm; }
   scene::Band band() const { return infrared() ? scene::Band::infrared : scene::Band::light; }
 };
-// The lamps in use of all housings that are existing or new, in the order of the file.
+// The lamps in use of all housings that are existing or new, in the order of the file; one that follows
+// imager 0 stays off.
 std::vector<Lamp> lampsOf(const design::Design& design);
 std::vector<Lamp> lampsOf(const design::Design& design, const design::Housing& housing);
 

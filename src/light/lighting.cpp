@@ -61,24 +61,15 @@ const ImagerState* findState(const Lighting& lighting, const std::string& imager
   return at == lighting.states.end() ? nullptr : &*at;
 }
 
-ImagerLight imagerLight(const design::Design& design, const design::PosedImager& view,
-                        const Lighting& lighting, design::TargetKind target,
-                        const Exposure& wanted) {
-  const design::Housing* housing = design::findHousing(design, view.housing);
-  BELVEDERE_CHECK(housing != nullptr, "a view belongs to a housing");
-  const design::Model* model = design::findModel(design, housing->model);
-  const design::ModelImager* imager = model ? design::findImager(*model, view.slot) : nullptr;
-  const auto used = std::find_if(housing->imagers.begin(), housing->imagers.end(),
-                                 [&](const design::HousingImager& i) { return i.slot == view.slot; });
-  BELVEDERE_CHECK(imager != nullptr && used != housing->imagers.end(), "a view has its imager");
+ImagerLight imagerLight(const design::PosedImager& view, const Lighting& lighting,
+                        design::TargetKind target, const Exposure& wanted) {
   Exposure exposure = wanted;
-  if (!exposure.exposure_s) exposure.exposure_s = used->exposure_s;
-  if (!exposure.f_number && view.aim < used->aims.size())
-    exposure.f_number = fNumberAt(*imager, used->aims[view.aim]);
+  if (!exposure.exposure_s) exposure.exposure_s = view.exposure_s;
+  if (!exposure.f_number) exposure.f_number = view.f_number;
   ImagerLight out;
   out.lens_m = view.lens_m;
   if (const ImagerState* state = findState(lighting, view.imager)) out.mode = state->mode;
-  out.needed = neededLight(imager->least_light, exposure);
+  out.needed = neededLight(view.least_light, exposure);
   out.light = &lighting.light;
   out.lamps = &lighting.lamps;
   out.burns = lighting.burns;

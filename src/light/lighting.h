@@ -46,8 +46,7 @@ const ImagerState* findState(const Lighting& lighting, const std::string& imager
 // and longest exposure, and what burns. `lighting` outlives it.
 //   target  what must be seen: of kind floor, light counts on the level
 //   wanted  reflectance and contrast, where they are not the statement's
-ImagerLight imagerLight(const design::Design& design, const design::PosedImager& view,
-                        const Lighting& lighting, design::TargetKind target,
-                        const Exposure& wanted = {});
+ImagerLight imagerLight(const design::PosedImager& view, const Lighting& lighting,
+                        design::TargetKind target, const Exposure& wanted = {});
 
 }  // namespace belvedere::light

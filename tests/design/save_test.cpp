@@ -5,6 +5,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
+#include <cstdint>
 #include <random>
 
 #include "design/attachment.h"
@@ -73,7 +75,13 @@ TEST_F(Save, AKillAtAnyMomentLeavesAWholeFile) {
   }
   const std::string small_text = writeDesign(small), large_text = writeDesign(large);
   const fs::path path = folder / "a.json";
+  // Kills fall within a few saves' time, however slow the machine is just now.
+  const auto start = std::chrono::steady_clock::now();
+  saveDesign(large, path);
   saveDesign(small, path);
+  const auto two_saves = std::chrono::steady_clock::now() - start;
+  const auto longest_us = static_cast<unsigned>(std::max<std::int64_t>(
+      30'000, 3 * std::chrono::duration_cast<std::chrono::microseconds>(two_saves).count()));
   constexpr unsigned kSeed = 20260331;
   std::mt19937 random(kSeed);
   int old_seen = 0, new_seen = 0, left_beside = 0;
@@ -83,7 +91,7 @@ TEST_F(Save, AKillAtAnyMomentLeavesAWholeFile) {
     if (child == 0) {
       for (int i = 0;; ++i) saveDesign(i % 2 ? small : large, path);
     }
-    ::usleep(std::uniform_int_distribution<unsigned>(0, 30'000)(random));
+    ::usleep(std::uniform_int_distribution<unsigned>(0, longest_us)(random));
     ASSERT_EQ(::kill(child, SIGKILL), 0);
     int status = 0;
     ASSERT_EQ(::waitpid(child, &status, 0), child);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "light/exposure.h"
 
+#include "design/lens_setting.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -100,20 +102,20 @@ TEST(ImagerAsSet, ApertureAndFocusAtTheZoom) {
   imager.lens.f_number = {1.4, 2.4};
   design::Aim aim;
   aim.hfov_deg = 90;
-  EXPECT_NEAR(fNumberAt(imager, aim).value(), 1.4, 1e-9);
+  EXPECT_NEAR(design::fNumberAt(imager, aim).value(), 1.4, 1e-9);
   aim.hfov_deg = 30;
-  EXPECT_NEAR(fNumberAt(imager, aim).value(), 2.4, 1e-9);
-  EXPECT_NEAR(focusAt(imager, aim)->focal_m, 0.010749, 1e-9);
+  EXPECT_NEAR(design::fNumberAt(imager, aim).value(), 2.4, 1e-9);
+  EXPECT_NEAR(design::focusAt(imager, aim)->focal_m, 0.010749, 1e-9);
   aim.hfov_deg = radToDeg(2 * std::atan(960 / (0.5 * (960 + 960 / std::tan(degToRad(15.0))))));
-  EXPECT_NEAR(fNumberAt(imager, aim).value(), 1.9, 1e-6);
+  EXPECT_NEAR(design::fNumberAt(imager, aim).value(), 1.9, 1e-6);
   imager.lens.focal_mm.clear();
   aim.hfov_deg = 90;
-  EXPECT_NEAR(focusAt(imager, aim)->focal_m, 960 * 3e-6, 1e-9);
+  EXPECT_NEAR(design::focusAt(imager, aim)->focal_m, 960 * 3e-6, 1e-9);
   imager.lens.f_number = {2};
-  EXPECT_EQ(fNumberAt(imager, aim), 2);
+  EXPECT_EQ(design::fNumberAt(imager, aim), 2);
   imager.lens.f_number.clear();
-  EXPECT_FALSE(fNumberAt(imager, aim));
-  EXPECT_FALSE(focusAt(imager, aim));
+  EXPECT_FALSE(design::fNumberAt(imager, aim));
+  EXPECT_FALSE(design::focusAt(imager, aim));
 }
 
 }  // namespace

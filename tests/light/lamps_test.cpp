@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "design/resolve.h"
 #include "made_up.h"
 
 namespace belvedere::light {
@@ -64,6 +65,21 @@ TEST(Lamps, StandWhereTheHousingDoesAndTurnWithIt) {
   EXPECT_TRUE(lamps[2].alone);
   EXPECT_TRUE(lamps[0].infrared());
   EXPECT_FALSE(lamps[2].infrared());
+}
+
+// Closed form: a lamp that an imager carries looks where it looks, less what the model says; a housing
+// that says nothing of its lamps has them all.
+TEST(Lamps, TurnWithTheImagerThatCarriesThem) {
+  design::Design design = site();
+  design.library[0].lamps[0] = {1, 0, 0, 60, 30, 850, {}, 2};
+  design.library[0].lamps[1] = {2, 90, 0, 60, 30, 850, {}, 2};
+  design.housings[0].lamps.clear();
+  design.housings[0].imagers[1].aims = {design::Aim{200, 35, 0, {}, {}, {}, 1}};
+  const std::vector<Lamp> lamps = lampsOf(design);
+  ASSERT_EQ(lamps.size(), 3u);
+  const Mat3 axes = design::imagerFromSite(200.0, 35.0, 0.0);
+  EXPECT_NEAR(norm(lamps[0].axis - axes.row[2]), 0, 1e-12);
+  EXPECT_NEAR(norm(lamps[1].axis - axes.row[0]), 0, 1e-12);
 }
 
 // Closed form (inverse square; the beam is one half at half its stated angle). Common practice, no

@@ -94,11 +94,11 @@ TEST(Lighting, ImagersNeedTheirOwnLight) {
   Yard yard;
   const Lighting lighting = lightingOf(yard.design, yard.night, yard.folder, yard.made.solids());
   const auto views = design::posedImagers(yard.design, design::JudgedOn::captured);
-  const ImagerLight face = imagerLight(yard.design, views[1], lighting, design::TargetKind::face);
+  const ImagerLight face = imagerLight(views[1], lighting, design::TargetKind::face);
   EXPECT_NEAR(face.needed.lux.value(), 0.625, 1e-12);
   EXPECT_EQ(face.mode, Mode::mono);
   EXPECT_FALSE(face.level);
-  EXPECT_TRUE(imagerLight(yard.design, views[0], lighting, design::TargetKind::floor).level);
+  EXPECT_TRUE(imagerLight(views[0], lighting, design::TargetKind::floor).level);
   // 10 m south on the lamp's axis: (30/d)^2, and the moon's share.
   const Vec3 at{0, -10, 5 - 10 * std::tan(degToRad(20.0))};
   const LitParts parts = litAt(face, yard.made.solids(), at);
