@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "base/figures.h"
 #include "cli/blind_output.h"
@@ -195,6 +196,19 @@ std::string countText(const proof::Proof& proof) {
   return fmt::format("{} verdict{}: {} met, {} not met, {} undecided.", proof.requirements.size(),
                      proof.requirements.size() == 1 ? "" : "s", met, not_met, undecided);
 }
+// In which situations light is judged.
+std::string lightSentence(const design::Design& design) {
+  std::vector<std::string> lit, unsaid;
+  for (const design::Situation& situation : design::situationsOf(design))
+    (situation.lights.empty() ? unsaid : lit).push_back(printable(situation.id.text));
+  if (unsaid.empty()) return "Light is judged too, by the lights that each situation names.";
+  if (lit.empty())
+    return "Light is not judged: no situation names lights, so that every zone is taken to be lit well "
+           "enough.";
+  return fmt::format("Light is judged in {}; {} names no lights and is taken to be lit well enough.",
+                     fmt::join(lit, ", "), fmt::join(unsaid, ", "));
+}
+
 }  // namespace
 
 std::string verdictText(const RequirementProof& row) {
@@ -216,7 +230,11 @@ std::string measureText(proof::Reason reason, const proof::Measure& measure) {
   const auto found = [&](int decimals) {
     return figureBeside(measure.found, measure.needed, decimals);
   };
-  if (reason == proof::Reason::served || reason == proof::Reason::too_coarse)
+  if (reason == proof::Reason::unsharp)
+    return fmt::format("{} m along the axis, sharp {} {:.3g}", found(2),
+                       measure.found < measure.needed ? "from" : "to", measure.needed);
+  if (reason == proof::Reason::served || reason == proof::Reason::too_coarse ||
+      reason == proof::Reason::too_dark)
     return fmt::format("{} {} where {:g} is needed", found(1), measure.unit, measure.needed);
   if (reason == proof::Reason::out_of_frame)
     return measure.needed > 0
@@ -300,8 +318,7 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
       wrapped("Judged by " + printable(proof.edition) +
                   (from_memory ? "; figures from memory, unconfirmed (see the findings)." : "."),
               0, 2);
-  text += wrapped("Light is not judged yet: every zone is taken to be lit well enough, by day and "
-                  "by night.", 0, 2);
+  text += wrapped(lightSentence(design), 0, 2);
   text += wrapped(countText(proof), 0, 2);
   text += wrapped("The shares beside each verdict are proven bounds. What stands under why not, "
                   "worst and served by comes from a lattice of spots, proves nothing, and may "

@@ -14,6 +14,7 @@
 
 #include "design/design.h"
 #include "design/resolve.h"
+#include "proof/conditions.h"
 #include "proof/proof.h"
 #include "scene/body_tree.h"
 #include "scene/scene.h"
@@ -25,6 +26,7 @@ namespace belvedere::proof {
 struct Place {
   scene::Scene scene;
   scene::BodyTree tree;
+  std::filesystem::path folder;  // of the design: attachments lie beside it
 };
 std::shared_ptr<const Place> makePlace(const design::Design& design,
                                        const design::Situation& situation,
@@ -60,6 +62,9 @@ struct Question {
   double region_m2 = 0;
   scene::Floor floor;
   scene::Blocking blocking = scene::Blocking::see;
+  std::shared_ptr<const Lighting> lighting;  // null (withhold): neither light nor sharpness is judged
+  std::vector<Conditions> conditions;      // per view
+  light::Solids solids() const { return {&place->scene, &place->tree}; }
 };
 
 // What design a proof is about, and under which options imagers are looked at.
@@ -71,8 +76,10 @@ struct QuestionOptions {
 Question makeQuestion(const design::Design& design, const design::Requirement& requirement,
                       const design::Situation& situation, std::shared_ptr<const Place> place,
                       const QuestionOptions& options = {});
-// The same with views of the caller's (an imager turned, zoomed, moved: explain, sweeps).
-void replaceViews(Question& question, std::vector<design::PosedImager> views);
+// The same with views of the caller's (an imager turned, zoomed, moved: explain, sweeps). `changed`:
+// the design that they are of, where lamps may have moved with them.
+void replaceViews(Question& question, std::vector<design::PosedImager> views,
+                  const design::Design* changed = nullptr);
 
 // Answer of one imager's view at one spot.
 struct Answer {
@@ -117,6 +124,7 @@ struct ViewState {
   bool clear = false;                                        // nothing in the shaft
   std::shared_ptr<const std::vector<std::uint32_t>> bodies;  // that may meet it; null: not asked
   std::shared_ptr<const scene::Shadows> shadows;  // where told, `bodies` counts these instead
+  std::shared_ptr<const light::LitBodies> lit{};  // between the lights and the cell; null: not asked
 };
 // Lines along which an undecided cell is best cut: on one side of them the verdict is known, or
 // nearly so. Places p with dot(normal, p) <= at[0], between, and beyond at[1].

@@ -12,6 +12,58 @@ Over both(Over a, Over b) {
   return a == Over::all && b == Over::all ? Over::all : Over::mixed;
 }
 
+Over overOf(optics::Sharp sharp) {
+  return sharp == optics::Sharp::none  ? Over::none
+         : sharp == optics::Sharp::all ? Over::all
+                                       : Over::mixed;
+}
+
+Over sharpOver(const Question& q, std::uint32_t index, const Slab& slab) {
+  if (!q.conditions[index].sharp) return Over::all;
+  const design::PosedImager& view = q.views[index];
+  return overOf(optics::sharpOver(
+      *q.conditions[index].sharp,
+      optics::depthOver(view.imager_from_site.row[2], view.lens_m, slab.prism.corners())));
+}
+
+Over litOver(const Question& q, std::uint32_t index, const Slab& slab, light::LitBodies* bodies) {
+  if (!q.conditions[index].light) return Over::all;
+  const light::Lit lit =
+      light::litOver(*q.conditions[index].light, q.solids(), slab.prism, bodies);
+  return lit == light::Lit::none ? Over::none : lit == light::Lit::all ? Over::all : Over::mixed;
+}
+
+// Sharpness and light where the whole band must pass: as wholeBandTests has it for the others. What
+// may stand between the lights and the cell is kept in `state`, for its parts.
+Over wholeBandConditions(const Question& q, const Cell& cell, const Slab& band, ViewState& state,
+                         int slabs) {
+  if (q.conditions.empty()) return Over::all;
+  const auto kept = state.lit;  // of a larger cell, whose other parts may share it
+  const auto copy = [&] {
+    return std::make_shared<light::LitBodies>(kept ? *kept : light::LitBodies{});
+  };
+  const Over sharp = sharpOver(q, state.view, band);
+  if (sharp == Over::none) return Over::none;
+  auto met = copy();
+  Over lit = litOver(q, state.view, band, met.get());
+  if (lit == Over::none) return Over::none;
+  state.lit = met;
+  const bool level = q.high_m <= q.low_m;
+  if (both(sharp, lit) == Over::all || level) return both(sharp, lit);
+  const auto partOf = [&](double low_m, double high_m) {
+    const Slab slab = slabOf(q.floor, cell, low_m, high_m);
+    light::LitBodies bodies = *met;
+    return both(sharpOver(q, state.view, slab), litOver(q, state.view, slab, &bodies));
+  };
+  for (const double height_m : {q.low_m, q.high_m})
+    if (partOf(height_m, height_m) == Over::none) return Over::none;
+  const double step_m = (q.high_m - q.low_m) / slabs;
+  for (int i = 0; i < slabs; ++i)
+    if (slabs == 1 || partOf(q.low_m + i * step_m, q.low_m + (i + 1) * step_m) != Over::all)
+      return Over::mixed;
+  return Over::all;
+}
+
 // All tests but sight, over one slab. `framed`: the frame's test where it is exact.
 Over testsOver(const Question& q, const design::PosedImager& view, const Cell& cell,
                const Slab& slab, const std::optional<Framed>& framed, int facing, bool whole,
@@ -85,6 +137,10 @@ Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell&
     const double low_m = q.low_m + step_m * i;
     const Slab slab = slabOf(q.floor, cell, low_m, low_m + step_m);
     Over over = testsOver(q, view, cell, slab, frameByPlanes(view, slab, false), facing, false, nullptr);
+    if (over != Over::none && !q.conditions.empty()) {
+      over = both(over, sharpOver(q, state.view, slab));
+      if (over != Over::none) over = both(over, litOver(q, state.view, slab, nullptr));
+    }
     if (over == Over::none) continue;
     if (!state.clear) {
       scene::bodiesIn(scene, *state.bodies, scene::makeShaft(view.lens_m, slab.prism), bodies);
@@ -127,7 +183,10 @@ Over judgeCell(const Question& q, const Cell& cell, const Slab& band, ViewState&
   if (tests == Over::none) return tests;
   // Gathering what stands between is left to the parts where the view is undecided anyway.
   if (tests == Over::mixed && !asked_before && cut) return tests;
-  const Over over = both(tests, sightOver(q, view, cell, band, state, slabs, cut));
+  const Over conditions = wholeBandConditions(q, cell, band, state, slabs);
+  if (conditions == Over::none) return conditions;
+  const Over over =
+      both(both(tests, conditions), sightOver(q, view, cell, band, state, slabs, cut));
   if (over != Over::mixed) cut.reset();
   return over;
 }

@@ -73,6 +73,23 @@ Measure frameMeasure(const design::PosedImager& view, const std::optional<optics
   return atMost(found, needed, "px");
 }
 
+// Outside the sharp stretch along the axis: how near or far, over the end that it passes.
+std::optional<Measure> unsharp(const optics::SharpStretch& sharp, double depth_m) {
+  if (depth_m < sharp.near_m) return Measure{depth_m, sharp.near_m, "m", depth_m / sharp.near_m};
+  if (sharp.far_m && depth_m > *sharp.far_m) return atMost(depth_m, *sharp.far_m, "m");
+  return {};
+}
+
+// In lux where lamps add nothing, else as a share of the light that is enough.
+std::optional<Measure> tooDark(const light::ImagerLight& imager, const light::Solids& solids,
+                               const Vec3& target) {
+  const light::LitParts parts = light::litAt(imager, solids, target);
+  if (parts.lit >= 1) return {};
+  if (parts.lamp_light <= 0 && parts.lux > 0)
+    return Measure{parts.lux, *imager.needed.lux, "lx", parts.lit};
+  return Measure{100 * parts.lit, 100, "% of enough light", parts.lit};
+}
+
 bool masked(const design::PosedImager& view, Vec2 at_px) {
   return std::any_of(view.masks_px.begin(), view.masks_px.end(),
                      [&](const Ring& mask) { return contains(mask, at_px); });
@@ -129,6 +146,20 @@ Answer judge(const Question& q, std::size_t index, Vec2 spot, std::vector<At> he
                                       return atMost(yaw, f.yaw_max_deg, "deg");
                                     });
     if (!turned_ok) return answer;
+  }
+  const Conditions* conditions = q.conditions.empty() ? nullptr : &q.conditions[index];
+  if (conditions && conditions->sharp) {
+    const bool sharp = survives(heights, q.height_share, Reason::unsharp, answer, [&](const At& h) {
+      return unsharp(*conditions->sharp,
+                     dot(view.imager_from_site.row[2], h.target - view.lens_m));
+    });
+    if (!sharp) return answer;
+  }
+  if (conditions && conditions->light) {
+    const bool lit = survives(heights, q.height_share, Reason::too_dark, answer, [&](const At& h) {
+      return tooDark(*conditions->light, q.solids(), h.target);
+    });
+    if (!lit) return answer;
   }
   if (!view.masks_px.empty()) {
     const bool open = survives(heights, q.height_share, Reason::masked, answer,

@@ -63,6 +63,7 @@ struct Patch {
 
 struct KeptImager {
   std::vector<design::PosedImager> views;
+  std::vector<std::vector<double>> conditions;  // keys of them
   std::vector<PatchAnswer> answers;  // by patch; empty: out of range of the zone
   double share = 0;                  // of the points: those in patches that the frame meets
 };
@@ -140,6 +141,11 @@ struct Views {
   }
 };
 
+const Conditions& conditionsIn(const Question& q, std::size_t view) {
+  static const Conditions none;
+  return q.conditions.empty() ? none : q.conditions[view];
+}
+
 // Imagers whose kept answers are not, or no longer, theirs.
 std::vector<std::size_t> changedImagers(const Question& q, const Views& views, const Level& level) {
   std::vector<std::size_t> changed;
@@ -149,7 +155,11 @@ std::vector<std::size_t> changedImagers(const Question& q, const Views& views, c
         kept != level.imagers.end() &&
         std::equal(views.of[i].begin(), views.of[i].end(), kept->second.views.begin(),
                    kept->second.views.end(),
-                   [&](std::size_t v, const design::PosedImager& k) { return sameView(q.views[v], k); });
+                   [&](std::size_t v, const design::PosedImager& k) { return sameView(q.views[v], k); }) &&
+        std::equal(views.of[i].begin(), views.of[i].end(), kept->second.conditions.begin(),
+                   [&](std::size_t v, const std::vector<double>& key) {
+                     return keyOf(conditionsIn(q, v)) == key;
+                   });
     if (!same) changed.push_back(i);
   }
   return changed;
@@ -324,6 +334,7 @@ struct Previewer::Kept {
       bool any = false;
       for (const std::size_t v : views.of[changed[c]]) {
         fresh[c].views.push_back(q.views[v]);
+        fresh[c].conditions.push_back(keyOf(conditionsIn(q, v)));
         cones[c].push_back(frameConeRad(q.views[v]));
         any = any || near[v] != 0;
       }
@@ -345,7 +356,8 @@ struct Previewer::Kept {
       };
       const PreviewPatch points{of(level.x), of(level.y), of(level.z), patch.middle, patch.radius_m};
       for (std::size_t v = 0; v < fresh[c].views.size(); ++v)
-        askView(tests, fresh[c].views[v], cones[c][v], points, place->caster(), fresh[c].answers[p]);
+        askView(tests, fresh[c].views[v], conditionsIn(q, views.of[changed[c]][v]), cones[c][v],
+                points, place->caster(), fresh[c].answers[p]);
       ++done[c];
     });
     progress.throwIfCancelled();

@@ -309,8 +309,9 @@ std::size_t askSight(const PreviewTests& tests, const design::PosedImager& view,
 }
 
 // The tests after sight, of a point that has passed it, for one facing (null: none is asked for).
-Came askFacing(const PreviewTests& tests, const design::PosedImager& view, const Vec3& at_floor,
-               std::size_t i, const PreviewTests::Facing* facing, const Scratch& s) {
+Came askFacing(const PreviewTests& tests, const design::PosedImager& view,
+               const Conditions& conditions, const Vec3& at_floor, std::size_t i,
+               const PreviewTests::Facing* facing, const Scratch& s) {
   Heights passed = s.passed[i];
   if (facing != nullptr) {
     const Vec2 to_camera = view.lens_m.xy() - at_floor.xy();
@@ -322,6 +323,22 @@ Came askFacing(const PreviewTests& tests, const design::PosedImager& view, const
     if (!enough(tests, passed)) return cameTo(Reason::too_steep);
     if (dot(to_camera, facing->to) < plan_m * facing->yaw_cos) return cameTo(Reason::turned_away);
   }
+  const auto keepWhere = [&](const auto& passes) {
+    for (std::size_t h = 0; h < tests.heights_m.size(); ++h)
+      if ((passed & (1u << h)) && !passes(at_floor + Vec3{0, 0, tests.heights_m[h]}))
+        passed &= ~(1u << h);
+    return enough(tests, passed);
+  };
+  if (conditions.sharp && !keepWhere([&](const Vec3& target) {
+        const double depth_m = dot(view.imager_from_site.row[2], target - view.lens_m);
+        return depth_m >= conditions.sharp->near_m &&
+               (!conditions.sharp->far_m || depth_m <= *conditions.sharp->far_m);
+      }))
+    return cameTo(Reason::unsharp);
+  if (conditions.light && !keepWhere([&](const Vec3& target) {
+        return light::litAt(*conditions.light, tests.solids, target).lit >= 1;
+      }))
+    return cameTo(Reason::too_dark);
   if (!view.masks_px.empty()) {
     for (std::size_t h = 0; h < tests.heights_m.size(); ++h)
       if ((passed & (1u << h)) &&
@@ -346,6 +363,7 @@ PreviewTests testsOf(const Question& q) {
   tests.needed_px_per_m = q.needed_px_per_m;
   tests.every_facing = q.every_facing;
   tests.blocking = q.blocking;
+  tests.solids = q.solids();
   for (const design::Facing& f : q.facings) {
     const double bearing = degToRad(f.bearing_deg), elevation = degToRad(f.elevation_max_deg);
     PreviewTests::Facing facing;
@@ -370,8 +388,9 @@ double frameConeRad(const design::PosedImager& view) {
   return widest;
 }
 
-void askView(const PreviewTests& tests, const design::PosedImager& view, double cone_rad,
-             const PreviewPatch& patch, const scene::RayCaster& caster, PatchAnswer& answer) {
+void askView(const PreviewTests& tests, const design::PosedImager& view,
+             const Conditions& conditions, double cone_rad, const PreviewPatch& patch,
+             const scene::RayCaster& caster, PatchAnswer& answer) {
   if (!view.showsAnything()) return;
   const Vec3 to_middle = patch.middle - view.lens_m;
   const double distance = norm(to_middle);
@@ -397,7 +416,7 @@ void askView(const PreviewTests& tests, const design::PosedImager& view, double 
   rankBeforeSight(tests, n, s);
   answer.rays += askSight(tests, view, patch, caster, s);
   const std::size_t kinds = tests.kinds();
-  const bool plain = tests.facings.empty() && !masks &&
+  const bool plain = tests.facings.empty() && !masks && !conditions.sharp && !conditions.light &&
                      tests.heights_needed == static_cast<int>(heights);
   if (answer.came.empty()) answer.came.assign(kinds * n, 0);
   // The tests after sight, of the points that have passed it; after that s.came says less of them.
@@ -405,7 +424,7 @@ void askView(const PreviewTests& tests, const design::PosedImager& view, double 
     for (const std::uint32_t i : s.asked) {
       for (std::size_t f = 0; f < std::max<std::size_t>(1, tests.facings.size()); ++f) {
         Came& kept = answer.came[(tests.every_facing ? f : 0) * n + i];
-        kept = std::max(kept, askFacing(tests, view, pointOf(patch, i), i,
+        kept = std::max(kept, askFacing(tests, view, conditions, pointOf(patch, i), i,
                                         tests.facings.empty() ? nullptr : &tests.facings[f], s));
       }
       s.came[i] = 0;

@@ -47,6 +47,7 @@ struct PreviewTests {
   std::vector<Facing> facings;
   bool every_facing = false;
   scene::Blocking blocking = scene::Blocking::see;
+  light::Solids solids;           // what throws shadows of lights
   // Answers that are kept of a point: one for each facing where each must be served, else one.
   std::size_t kinds() const { return every_facing ? facings.size() : 1; }
 };
@@ -69,7 +70,8 @@ struct PatchAnswer {
 };
 // Answers of one view, merged into what another view of the same imager answered: at each point the
 // better.
-void askView(const PreviewTests& tests, const design::PosedImager& view, double cone_rad,
-             const PreviewPatch& patch, const scene::RayCaster& caster, PatchAnswer& answer);
+void askView(const PreviewTests& tests, const design::PosedImager& view,
+             const Conditions& conditions, double cone_rad, const PreviewPatch& patch,
+             const scene::RayCaster& caster, PatchAnswer& answer);
 
 }  // namespace belvedere::proof

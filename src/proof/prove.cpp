@@ -16,6 +16,7 @@
 #include "design/task_table.h"
 #include "proof/blind.h"
 #include "proof/findings.h"
+#include "proof/light_findings.h"
 #include "proof/placing.h"
 #include "proof/withhold.h"
 #include "scene/presence.h"
@@ -246,6 +247,8 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
   proof.findings = findingsOf(design, proof, options.only);
   const std::vector<Finding> placing = placingFindings(design, folder);
   proof.findings.insert(proof.findings.end(), placing.begin(), placing.end());
+  const std::vector<Finding> light = lightFindings(design, folder, progress);
+  proof.findings.insert(proof.findings.end(), light.begin(), light.end());
   proof.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return proof;

@@ -18,6 +18,7 @@ std::shared_ptr<const Place> makePlace(const design::Design& design,
   auto place = std::make_shared<Place>();
   place->scene = scene::buildScene(design, situation, folder);
   place->tree = scene::buildTree(place->scene);
+  place->folder = folder;
   return place;
 }
 
@@ -76,7 +77,8 @@ std::optional<Remote> remoteOf(const design::Design& design, const design::Posed
 
 }  // namespace
 
-void replaceViews(Question& question, std::vector<design::PosedImager> views) {
+void replaceViews(Question& question, std::vector<design::PosedImager> views,
+                  const design::Design* changed) {
   question.views = std::move(views);
   question.imagers.clear();
   question.imager_of.clear();
@@ -86,6 +88,13 @@ void replaceViews(Question& question, std::vector<design::PosedImager> views) {
     if (is_new) question.imagers.push_back(v.imager);
     question.imager_of.push_back(at->second);
   }
+  question.conditions.clear();
+  if (!question.lighting) return;
+  if (changed && !question.lighting->light.lamps.empty())
+    question.lighting =
+        makeLighting(*changed, question.situation, *question.place, question.place->folder);
+  for (const design::PosedImager& v : question.views)
+    question.conditions.push_back(conditionsOf(v, *question.lighting, question.requirement->target.kind));
 }
 
 Question makeQuestion(const design::Design& design, const design::Requirement& requirement,
@@ -116,6 +125,7 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
     return std::find(options.without.begin(), options.without.end(), v.housing) !=
            options.without.end();
   });
+  if (!withhold) q.lighting = makeLighting(design, situation, *q.place, q.place->folder);
   replaceViews(q, std::move(views));
   if (withhold)
     for (design::PosedImager& v : q.views) {

@@ -138,10 +138,10 @@ class Page(unittest.TestCase):
             self.assertRegex(text, r"C1\.1 .* 270\.0 .* -90\.0 ")
             self.assertRegex(text, r"C2\.1 .* 270\.0 .* 0\.0 ")
 
-    # Property: an answer says what it does not judge, and carries its cautions.
-    def test_says_what_is_not_judged(self):
+    # Property: an answer says whether light is judged, and carries its cautions.
+    def test_says_how_light_is_judged(self):
         text = call("prove", SHOP).stdout
-        self.assertEqual(text.count("Light is not judged yet"), 1)
+        self.assertEqual(text.count("Light is judged too, by the lights that each situation names."), 1)
         self.assertIn("walk-test", text)
         self.assertIn("Local codes and licensed practice come first.", text)
 

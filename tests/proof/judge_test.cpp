@@ -23,12 +23,13 @@ design::PosedImager randomView(std::mt19937& random) {
 }
 
 // Property: what a cell's judgement says of all its points, the judge of points says of each, at
-// densely sampled heights; with clutter, masks, every lens family, facings and bands.
+// densely sampled heights; with clutter, masks, every lens family, facings and bands; by day and, where
+// light and sharpness are judged too, at dusk.
 TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
   std::mt19937 random(7);
   std::uniform_real_distribution<double> unit(0, 1);
-  int everywhere = 0, nowhere = 0;
-  for (int i = 0; i < 6000; ++i) {
+  int everywhere = 0, nowhere = 0, dark = 0, unsharp = 0, lit = 0;
+  for (int i = 0; i < 8000; ++i) {
     const double low = 0.2 + unit(random), high = low + (i % 5 == 0 ? 0 : 1.2 * unit(random));
     auto made = ask({{rectangle(0, 0, 10, 10), {}}}, low, high, 40 + 200 * unit(random),
                     {randomView(random)}, clutter(random, i % 3 == 0 ? 0 : 6));
@@ -39,6 +40,7 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
     if (i % 4 == 1)
       q.views[0].span = design::viewSpan(360 * unit(random), 60 * unit(random),
                                          {(i % 8 == 1 ? 120 : 360) * unit(random), 10 + 80 * unit(random)});
+    if (i % 2 == 0 && i % 3 != 2) dusk(q, random);
     const double turn = kPi * unit(random), half = i % 2 ? 0.04 : 0.4;
     Cell cell = boxCell({10 * unit(random), 10 * unit(random)},
                         Vec2{std::cos(turn), std::sin(turn)} * half,
@@ -68,6 +70,9 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
       if (share < 1) q.height_share = share + (over == Over::all ? -0.006 : 0.006);
       const Answer answer = answerOf(q, 0, p, heights);
       q.height_share = share;
+      dark += answer.reason == Reason::too_dark ? 1 : 0;
+      unsharp += answer.reason == Reason::unsharp ? 1 : 0;
+      lit += answer.reason == Reason::served && q.lighting ? 1 : 0;
       ASSERT_EQ(answer.reason == Reason::served, over == Over::all)
           << "case " << i << " point " << j << ": " << word(answer.reason) << " margin "
           << answer.measure.margin;
@@ -75,6 +80,9 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
   }
   EXPECT_GT(everywhere, 150);
   EXPECT_GT(nowhere, 2000);
+  EXPECT_GT(dark, 200);
+  EXPECT_GT(unsharp, 200);
+  EXPECT_GT(lit, 200);
 }
 
 // Regression: a crop whose margins leave nothing (or nothing but a line) was served by the planes of

@@ -82,4 +82,35 @@ inline scene::Scene clutter(std::mt19937& random, int count) {
   return scene;
 }
 
+// Dusk, a few lamps about the place, and views that are focused somewhere: light and sharpness judged.
+inline void dusk(Question& q, std::mt19937& random) {
+  std::uniform_real_distribution<double> unit(0, 1);
+  auto lighting = std::make_shared<Lighting>();
+  lighting->light.light.stated = true;
+  lighting->light.light.ambient_lux = unit(random);
+  const bool mono = unit(random) < 0.7;
+  for (int i = 0; i < 3; ++i) {
+    light::Lamp lamp;
+    lamp.at_m = i == 0 ? q.views[0].lens_m + Vec3{0.05, 0, 0}
+                       : Vec3{10 * unit(random), 10 * unit(random), 1 + 3 * unit(random)};
+    lamp.axis = i == 0 ? q.views[0].imager_from_site.row[2]
+                       : normalized(Vec3{unit(random) - 0.5, unit(random) - 0.5, -0.3 * unit(random)});
+    lamp.half_beam_rad = 0.2 + 0.6 * unit(random);
+    lamp.range_m = 3 + 9 * unit(random);
+    lamp.wave_nm = unit(random) < 0.7 ? 850 : 550;
+    lighting->light.lamps.push_back(lamp);
+    lighting->light.burns.push_back(unit(random) < 0.8);
+  }
+  for (design::PosedImager& view : q.views) {
+    view.least_light = design::LeastLight{2 * unit(random), 1.6, 0.04, {}, {}};
+    view.f_number = 1.6;
+    view.focus = optics::Focus{0.004 + 0.02 * unit(random), 1.6, 3e-6};
+    view.focused_at_m = 2 + 8 * unit(random);
+    lighting->light.states.push_back({view.imager, view.housing, view.slot, 0,
+                                mono ? light::Mode::mono : light::Mode::colour, mono});
+  }
+  q.lighting = lighting;
+  replaceViews(q, q.views);
+}
+
 }  // namespace belvedere::proof

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/conditions.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "design/task_table.h"
+#include "optics/density.h"
+#include "proof/judge.h"
+#include "scene/presence.h"
+#include "scene/sightline.h"
+
+namespace belvedere::proof {
+namespace {
+
+// Weighs lamps as their ranges state them, and light in lux as nothing.
+const light::NeededLight kByLampsAlone{1e12, light::Unknown::nothing, 1, 1, 1, 1, false, false};
+
+constexpr int kAcross = 12;  // points over a zone's longer side: a stretch is a matter of metres
+
+// Least and greatest distance along the view's axis of the points of a target that it could serve.
+void reach(const design::PosedImager& view, const FocusTarget& target, std::optional<double>& near_m,
+           std::optional<double>& far_m) {
+  const Box2 box = bounds(target.zone);
+  if (box.empty()) return;
+  const Vec2 size = box.high - box.low;
+  const double step_m = std::max({size.x, size.y, 1e-6}) / kAcross;
+  const Vec3& forward = view.imager_from_site.row[2];
+  for (double y = box.low.y + 0.5 * std::min(step_m, size.y); y <= box.high.y; y += step_m)
+    for (double x = box.low.x + 0.5 * std::min(step_m, size.x); x <= box.high.x; x += step_m) {
+      if (!contains(target.zone, {x, y})) continue;
+      for (const double z : {target.low_z_m, target.high_z_m}) {
+        const Vec3 at{x, y, z};
+        const auto density = optics::densityAt(view.lens, view.imager_from_site, view.lens_m, at,
+                                               {view.scale_x, view.scale_y});
+        if (!density || density->across_px_per_m < target.needed_px_per_m) continue;
+        const Vec2 p = density->at_px;
+        if (p.x < view.frame_low_px.x || p.x > view.frame_high_px.x || p.y < view.frame_low_px.y ||
+            p.y > view.frame_high_px.y)
+          continue;
+        const double depth_m = dot(forward, at - view.lens_m);
+        near_m = std::min(near_m.value_or(depth_m), depth_m);
+        far_m = std::max(far_m.value_or(depth_m), depth_m);
+      }
+    }
+}
+
+}  // namespace
+
+std::vector<FocusTarget> focusTargets(const design::Design& design) {
+  std::vector<FocusTarget> targets;
+  for (const design::Requirement& r : design.brief) {
+    if (r.kind != design::RequirementKind::see) continue;
+    const design::Zone* zone = design::findZone(design, r.zone);
+    if (zone == nullptr || zone->outline.size() < 3) continue;
+    const design::Storey* storey = design::findStorey(design, zone->storey);
+    const double floor_m = (storey ? storey->floor_m : 0) + zone->base_m;
+    const design::Range band = design::bandOf(r.target);
+    targets.push_back({{{zone->outline, zone->holes}}, floor_m + band[0], floor_m + band[1],
+                       design::neededDensity(design, r)});
+  }
+  return targets;
+}
+
+std::optional<FocusChoice> focusChoice(const design::PosedImager& view,
+                                       const std::vector<FocusTarget>& targets) {
+  if (!view.focus) return {};
+  FocusChoice choice;
+  const double hyperfocal_m = optics::hyperfocalM(*view.focus);
+  if (view.focused_at_m) {
+    choice.at_m = *view.focused_at_m;
+    choice.stated = true;
+  } else {
+    choice.at_m = hyperfocal_m;
+    if (hyperfocal_m > kShortHyperfocalM) {
+      for (const FocusTarget& target : targets)
+        reach(view, target, choice.for_near_m, choice.for_far_m);
+      if (choice.for_near_m)
+        choice.at_m = optics::bestFocusM(std::max(*choice.for_near_m, 2 * view.focus->focal_m),
+                                         *choice.for_far_m);
+    }
+  }
+  if (choice.at_m <= view.focus->focal_m) return {};  // nothing is sharp that near
+  choice.sharp = optics::sharpStretch(*view.focus, choice.at_m);
+  return choice;
+}
+
+std::shared_ptr<const Lighting> makeLighting(const design::Design& design,
+                                             const design::Situation& situation, const Place& place,
+                                             const std::filesystem::path& folder) {
+  auto out = std::make_shared<Lighting>();
+  if (!situation.lights.empty())
+    out->light = light::lightingOf(design, situation, folder, {&place.scene, &place.tree});
+  out->targets = focusTargets(design);
+  return out;
+}
+
+Conditions conditionsOf(const design::PosedImager& view, const Lighting& lighting,
+                        design::TargetKind target) {
+  Conditions conditions;
+  if (const auto focus = focusChoice(view, lighting.targets)) conditions.sharp = focus->sharp;
+  if (!lighting.light.light.stated) return conditions;
+  light::ImagerLight found = light::imagerLight(view, lighting.light, target);
+  if (!found.needed.lux) {
+    // A lamp's range says by itself how far it is enough; what else there is of light counts nothing.
+    const bool lamps = found.mode == light::Mode::mono &&
+                       std::find(found.burns.begin(), found.burns.end(), true) != found.burns.end();
+    if (!lamps) return conditions;
+    found.needed = kByLampsAlone;
+  }
+  conditions.light = std::move(found);
+  return conditions;
+}
+
+std::vector<double> keyOf(const Conditions& conditions) {
+  std::vector<double> key;
+  const auto add = [&](std::initializer_list<double> values) {
+    key.insert(key.end(), values.begin(), values.end());
+  };
+  const auto addPoint = [&](const Vec3& p) { add({p.x, p.y, p.z}); };
+  if (conditions.sharp)
+    add({conditions.sharp->near_m, conditions.sharp->far_m.value_or(-1)});
+  if (!conditions.light) return key;
+  const light::ImagerLight& light = *conditions.light;
+  add({*light.needed.lux, light::lampWeight(light.needed), light.light->ambient_lux,
+       light.mode == light::Mode::mono ? 1.0 : 0.0, light.level ? 1.0 : 0.0});
+  for (const light::Luminaire& luminaire : light.light->luminaires) {
+    addPoint(luminaire.at_m);
+    addPoint(luminaire.luminaire_from_site.row[2]);
+    add({luminaire.factor});
+  }
+  for (std::size_t i = 0; i < light.lamps->size(); ++i) {
+    const light::Lamp& lamp = (*light.lamps)[i];
+    if (!light.burns[i]) continue;
+    addPoint(lamp.at_m);
+    addPoint(lamp.axis);
+    add({lamp.half_beam_rad, lamp.range_m, lamp.wave_nm});
+  }
+  return key;
+}
+
+}  // namespace belvedere::proof

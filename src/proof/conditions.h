@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What light and sharpness a question's views find in its situation: what the judge's tests `unsharp`
+// and `too_dark` ask (handbook 8, 9).
+//
+// Light is judged where the situation names lights and the data sheet says how much the imager needs
+// (with F-number and exposure time), or where lamps light the scene for an imager in mono. Sharpness
+// is judged where focal length, F-number and pixel pitch are known.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "design/design.h"
+#include "design/resolve.h"
+#include "light/lighting.h"
+#include "optics/sharpness.h"
+
+namespace belvedere::proof {
+
+struct Place;
+
+// What imagers may be focused for: a zone of the brief with its target's band (site z) and density.
+struct FocusTarget {
+  Region zone;
+  double low_z_m = 0, high_z_m = 0, needed_px_per_m = 0;
+};
+std::vector<FocusTarget> focusTargets(const design::Design& design);
+
+// Where a view is focused: as its aim says; else where the stretch of targets that it can serve (in
+// its frame, dense enough, by points of their zones) is sharpest as a whole; else, with none, and for
+// short lenses whose hyperfocal distance is below kShortHyperfocalM, at that distance. Nothing where
+// its lens is not known well enough.
+struct FocusChoice {
+  double at_m = 0;
+  bool stated = false;
+  optics::SharpStretch sharp;
+  std::optional<double> for_near_m, for_far_m;  // the stretch it was chosen for
+};
+inline constexpr double kShortHyperfocalM = 3;
+std::optional<FocusChoice> focusChoice(const design::PosedImager& view,
+                                       const std::vector<FocusTarget>& targets);
+
+// What all views of a situation's questions share.
+struct Lighting {
+  light::Lighting light;
+  std::vector<FocusTarget> targets;
+};
+// Throws InputError for photometry that cannot be read.
+std::shared_ptr<const Lighting> makeLighting(const design::Design& design,
+                                             const design::Situation& situation, const Place& place,
+                                             const std::filesystem::path& folder);
+
+// Per view of a question.
+struct Conditions {
+  std::optional<optics::SharpStretch> sharp;    // nothing: not judged
+  std::optional<light::ImagerLight> light;      // nothing: not judged
+};
+// The lighting outlives what comes back.
+Conditions conditionsOf(const design::PosedImager& view, const Lighting& lighting,
+                        design::TargetKind target);
+// Numbers that are equal only where all that hangs on them is equal (solids apart).
+std::vector<double> keyOf(const Conditions& conditions);
+
+}  // namespace belvedere::proof

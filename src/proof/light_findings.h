@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What has to be said of light, lamps and sharpness in a design's situations: findings about values
+// that light/ and conditions.h compute; each code has its entry in docs/findings.md.
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "base/finding.h"
+#include "base/progress.h"
+#include "design/design.h"
+
+namespace belvedere::proof {
+
+// Codes light_not_judged, light_unstated, imager_without_lamp, lamp_in_frame,
+// lamp_near_surface, lamp_mirrored, lamp_behind_glass, eye_exposure, motion_blur, mains_flicker,
+// diffraction_limit: each is said once, for the first situation in which it is so. Throws InputError
+// for attachments that cannot be used.
+std::vector<Finding> lightFindings(const design::Design& design, const std::filesystem::path& folder,
+                                   const Progress& progress);
+
+}  // namespace belvedere::proof
