@@ -41,35 +41,52 @@ LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m
 
 namespace {
 
-// One light's part of the sum over a prism, with nothing between; and where it comes from.
+// One light of the sum.
 struct Part {
-  Interval open;
   Vec3 from;
   scene::Band band = scene::Band::light;
   std::size_t index = 0;  // luminaires, then lamps
+  double at_middle = 0;   // its part there, with nothing between: which to ask first
+  Interval open;          // its part over a prism, with nothing between
 };
 
-std::vector<Part> partsOver(const ImagerLight& imager, std::span<const Vec3> corners) {
+// The lights that may count for the imager, with what each gives at a place.
+std::vector<Part> partsOf(const ImagerLight& imager, const Vec3& at_m) {
   std::vector<Part> parts;
-  const double per_lux = 1 / *imager.needed.lux, per_lamp = lampWeight(imager.needed);
-  const Normals normals = imager.level ? Normals{} : normalsInPlan(imager.lens_m, corners);
+  const Vec3 normal = imager.level ? kUp : facingInPlan(at_m, imager.lens_m);
   const std::vector<Luminaire>& luminaires = imager.light->luminaires;
-  for (std::size_t i = 0; i < luminaires.size(); ++i) {
-    const Interval lux = illuminanceOver(luminaires[i], corners, normals);
-    if (lux.high > 0)
-      parts.push_back({{lux.low * per_lux, lux.high * per_lux}, luminaires[i].at_m,
-                       scene::Band::light, i});
-  }
+  for (std::size_t i = 0; i < luminaires.size(); ++i)
+    parts.push_back({luminaires[i].at_m, scene::Band::light, i,
+                     illuminanceFrom(luminaires[i], at_m, normal) / *imager.needed.lux, {}});
   if (!imager.lamps) return parts;
   for (std::size_t i = 0; i < imager.lamps->size(); ++i) {
     const Lamp& lamp = (*imager.lamps)[i];
     if (!imager.burns[i] || (imager.mode == Mode::colour && lamp.infrared())) continue;
-    const Interval share = shareOver(lamp, corners);
-    if (share.high > 0)
-      parts.push_back({{share.low * per_lamp, share.high * per_lamp}, lamp.at_m, lamp.band(),
-                       luminaires.size() + i});
+    parts.push_back({lamp.at_m, lamp.band(), luminaires.size() + i,
+                     shareFrom(lamp, at_m) * lampWeight(imager.needed), {}});
   }
   return parts;
+}
+
+Interval openOver(const ImagerLight& imager, const Part& part, std::span<const Vec3> corners,
+                  const Normals& normals) {
+  const std::vector<Luminaire>& luminaires = imager.light->luminaires;
+  const bool luminaire = part.index < luminaires.size();
+  const double per_unit = luminaire ? 1 / *imager.needed.lux : lampWeight(imager.needed);
+  const Interval open = luminaire
+                            ? illuminanceOver(luminaires[part.index], corners, normals)
+                            : shareOver((*imager.lamps)[part.index - luminaires.size()], corners);
+  return {open.low * per_unit, open.high * per_unit};
+}
+
+Normals normalsOver(const ImagerLight& imager, std::span<const Vec3> corners) {
+  return imager.level ? Normals{} : normalsInPlan(imager.lens_m, corners);
+}
+
+Vec3 middleOf(std::span<const Vec3> corners) {
+  Vec3 sum;
+  for (const Vec3& c : corners) sum = sum + c;
+  return sum / static_cast<double>(corners.size());
 }
 
 Interval times(const Interval& open, const Interval& passes) {
@@ -94,13 +111,12 @@ Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism&
   const double ambient = imager.light->ambient_lux / *imager.needed.lux;
   Interval known(ambient);  // those whose shadows are known
   if (verdictOf(known) == Lit::all) return Lit::all;
-  std::vector<Part> parts = partsOver(imager, prism.corners());
+  const auto corners = prism.corners();
+  const Normals normals = normalsOver(imager, corners);
+  std::vector<Part> parts = partsOf(imager, middleOf(corners));
   std::sort(parts.begin(), parts.end(), [](const Part& a, const Part& b) {
-    return a.open.high != b.open.high ? a.open.high > b.open.high : a.index < b.index;
+    return a.at_middle != b.at_middle ? a.at_middle > b.at_middle : a.index < b.index;
   });
-  // All that is still to be asked for may be there or not.
-  std::vector<double> still(parts.size() + 1, 0);
-  for (std::size_t i = parts.size(); i-- > 0;) still[i] = still[i + 1] + parts[i].open.high;
   const std::size_t way_back =
       imager.light->luminaires.size() + (imager.lamps ? imager.lamps->size() : 0);
   if (bodies) bodies->of_light.resize(way_back + 1);
@@ -113,18 +129,42 @@ Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism&
     return passes;
   };
   std::optional<Interval> back;
-  for (std::size_t i = 0;; ++i) {
-    if (guarded(Interval{0, known.high + still[i]}).high < 1) return Lit::none;
-    if (guarded(known).low >= 1) return Lit::all;
-    if (i == parts.size()) return Lit::some;
-    const Part& part = parts[i];
+  const auto ask = [&](const Part& part) {
     Interval passes = passesFrom(part.from, part.band, part.index);
     if (part.band == scene::Band::infrared && imager.coated_glass) {
-      if (!back)
-        back = passesFrom(imager.lens_m, scene::Band::infrared_behind_clear, way_back);
+      if (!back) back = passesFrom(imager.lens_m, scene::Band::infrared_behind_clear, way_back);
       passes = passes * *back;
     }
     known = known + times(part.open, passes);
+  };
+  // A few of many lights are mostly enough: the others are then not even looked at.
+  constexpr std::size_t kFew = 3;
+  std::size_t asked = 0;
+  if (parts.size() > kFew) {
+    double least = ambient;
+    for (std::size_t i = 0; i < kFew; ++i) {
+      parts[i].open = openOver(imager, parts[i], corners, normals);
+      least += parts[i].open.low;
+    }
+    for (; least >= 1 && asked < kFew; ++asked) {
+      ask(parts[asked]);
+      if (verdictOf(known) == Lit::all) return Lit::all;
+    }
+  }
+  // All that is still to be asked for may be there or not: from nothing to the whole sum.
+  const std::size_t told = parts.size() > kFew ? kFew : 0;
+  std::vector<Interval> still(parts.size() + 1);
+  for (std::size_t i = parts.size(); i-- > asked;) {
+    if (i >= told) parts[i].open = openOver(imager, parts[i], corners, normals);
+    still[i] = still[i + 1] + parts[i].open;
+  }
+  for (;; ++asked) {
+    if (guarded(known + still[asked]).high < 1) return Lit::none;
+    if (guarded(known).low >= 1) return Lit::all;
+    // What is known may be enough somewhere, and all of it together too little: no shadow mends that.
+    const bool never_none = known.high >= 1, never_all = known.low + still[asked].low < 1;
+    if (asked == parts.size() || (never_none && never_all)) return Lit::some;
+    if (parts[asked].open.high > 0) ask(parts[asked]);
   }
 }
 
@@ -134,9 +174,13 @@ Interval litBounds(const ImagerLight& imager, const Solids& solids, const scene:
   Interval back(1);
   if (imager.coated_glass)
     back = passesOver(solids, imager.lens_m, prism, scene::Band::infrared_behind_clear);
-  for (const Part& part : partsOver(imager, prism.corners())) {
+  const auto corners = prism.corners();
+  const Normals normals = normalsOver(imager, corners);
+  for (const Part& part : partsOf(imager, middleOf(corners))) {
+    const Interval open = openOver(imager, part, corners, normals);
+    if (open.high <= 0) continue;
     const Interval passes = passesOver(solids, part.from, prism, part.band);
-    sum = sum + times(part.open, part.band == scene::Band::infrared ? passes * back : passes);
+    sum = sum + times(open, part.band == scene::Band::infrared ? passes * back : passes);
   }
   return guarded(sum);
 }
