@@ -34,6 +34,7 @@ void addCommands(CLI::App& app, std::function<int()>& run) {
   addProve(app, run);
   addExplain(app, run);
   addBlind(app, run);
+  addLight(app, run);
   addReach(app, run);
 #ifdef BELVEDERE_QT
   addDraw(app, run);

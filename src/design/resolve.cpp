@@ -269,6 +269,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.f_number = fNumberOf(*imager, zoomed.share);
       posed.focus = focusOf(*imager, zoomed.lens, zoomed.share);
       posed.focused_at_m = aim.focus_m;
+      if (imager->lens.infrared_shift_um)
+        posed.infrared_shift_m = umToM(*imager->lens.infrared_shift_um);
       posed.exposure_s = written.exposure_s;
       posed.least_light = imager->least_light;
       for (const std::vector<Vec2>& mask : written.masks) {

@@ -54,7 +54,7 @@ struct PosedImager {
   // how it is set, and what its data sheet says of light
   ImagerMode mode = ImagerMode::by_light;
   std::optional<optics::Focus> focus;      // aperture, focal length, pixel pitch, where stated
-  std::optional<double> f_number, focused_at_m, exposure_s;
+  std::optional<double> f_number, focused_at_m, exposure_s, infrared_shift_m;
   std::optional<LeastLight> least_light;
 };
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "design/task_table.h"
 #include "optics/density.h"
@@ -47,6 +48,22 @@ void reach(const design::PosedImager& view, const FocusTarget& target, std::opti
 
 }  // namespace
 
+bool judgedByLampsAlone(const design::PosedImager& view, const light::Lighting& lighting) {
+  const light::ImagerState* state = light::findState(lighting, view.imager);
+  if (!state || state->mode != light::Mode::mono) return false;
+  for (std::size_t i = 0; i < lighting.lamps.size(); ++i)
+    if (lighting.burns[i] || lighting.lamps[i].housing == view.housing) return true;
+  return false;
+}
+
+bool seesByInfrared(const design::PosedImager& view, const Lighting& lighting) {
+  const light::ImagerState* state = light::findState(lighting.light, view.imager);
+  if (!lighting.light.light.stated || !state || state->mode != light::Mode::mono) return false;
+  for (std::size_t i = 0; i < lighting.light.lamps.size(); ++i)
+    if (lighting.light.burns[i] && lighting.light.lamps[i].infrared()) return true;
+  return false;
+}
+
 std::vector<FocusTarget> focusTargets(const design::Design& design) {
   std::vector<FocusTarget> targets;
   for (const design::Requirement& r : design.brief) {
@@ -63,7 +80,7 @@ std::vector<FocusTarget> focusTargets(const design::Design& design) {
 }
 
 std::optional<FocusChoice> focusChoice(const design::PosedImager& view,
-                                       const std::vector<FocusTarget>& targets) {
+                                       const std::vector<FocusTarget>& targets, bool infrared) {
   if (!view.focus) return {};
   FocusChoice choice;
   const double hyperfocal_m = optics::hyperfocalM(*view.focus);
@@ -81,7 +98,16 @@ std::optional<FocusChoice> focusChoice(const design::PosedImager& view,
     }
   }
   if (choice.at_m <= view.focus->focal_m) return {};  // nothing is sharp that near
-  choice.sharp = optics::sharpStretch(*view.focus, choice.at_m);
+  double sharp_at_m = choice.at_m;
+  if (infrared && view.infrared_shift_m && *view.infrared_shift_m != 0) {
+    const auto moved = optics::infraredFocusM(*view.focus, choice.at_m, *view.infrared_shift_m);
+    if (!moved) {
+      choice.sharp.near_m = std::numeric_limits<double>::infinity();
+      return choice;
+    }
+    sharp_at_m = *moved;
+  }
+  choice.sharp = optics::sharpStretch(*view.focus, sharp_at_m);
   return choice;
 }
 
@@ -98,14 +124,12 @@ std::shared_ptr<const Lighting> makeLighting(const design::Design& design,
 Conditions conditionsOf(const design::PosedImager& view, const Lighting& lighting,
                         design::TargetKind target) {
   Conditions conditions;
-  if (const auto focus = focusChoice(view, lighting.targets)) conditions.sharp = focus->sharp;
+  if (const auto focus = focusChoice(view, lighting.targets, seesByInfrared(view, lighting)))
+    conditions.sharp = focus->sharp;
   if (!lighting.light.light.stated) return conditions;
   light::ImagerLight found = light::imagerLight(view, lighting.light, target);
   if (!found.needed.lux) {
-    // A lamp's range says by itself how far it is enough; what else there is of light counts nothing.
-    const bool lamps = found.mode == light::Mode::mono &&
-                       std::find(found.burns.begin(), found.burns.end(), true) != found.burns.end();
-    if (!lamps) return conditions;
+    if (!judgedByLampsAlone(view, lighting.light)) return conditions;
     found.needed = kByLampsAlone;
   }
   conditions.light = std::move(found);

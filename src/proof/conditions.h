@@ -34,14 +34,16 @@ std::vector<FocusTarget> focusTargets(const design::Design& design);
 // short lenses whose hyperfocal distance is below kShortHyperfocalM, at that distance. Nothing where
 // its lens is not known well enough.
 struct FocusChoice {
-  double at_m = 0;
+  double at_m = 0;                              // by day: what the installer sets
   bool stated = false;
-  optics::SharpStretch sharp;
+  optics::SharpStretch sharp;                   // begins at infinity where nothing is sharp
   std::optional<double> for_near_m, for_far_m;  // the stretch it was chosen for
 };
 inline constexpr double kShortHyperfocalM = 3;
+//   infrared  the picture is made by infrared: the shift counts that the lens states
 std::optional<FocusChoice> focusChoice(const design::PosedImager& view,
-                                       const std::vector<FocusTarget>& targets);
+                                       const std::vector<FocusTarget>& targets,
+                                       bool infrared = false);
 
 // What all views of a situation's questions share.
 struct Lighting {
@@ -52,6 +54,13 @@ struct Lighting {
 std::shared_ptr<const Lighting> makeLighting(const design::Design& design,
                                              const design::Situation& situation, const Place& place,
                                              const std::filesystem::path& folder);
+
+// Of an imager whose data sheet does not say what light it needs: in mono, with lamps of its own, lit or
+// not, or others that burn. A lamp's range says by itself how far it is enough; what else there is of
+// light counts nothing then.
+bool judgedByLampsAlone(const design::PosedImager& view, const light::Lighting& lighting);
+// In mono, with infrared lamps about.
+bool seesByInfrared(const design::PosedImager& view, const Lighting& lighting);
 
 // Per view of a question.
 struct Conditions {

@@ -96,7 +96,7 @@ struct Night {
       if (by.needed.lux || (!mono && luxOf(view) >= kAmpleLux)) continue;
       Case& one = cases[{modelOf(design, view.housing), view.slot}];
       one.unknown = by.needed.unknown;
-      one.by_lamps = mono && std::find(by.burns.begin(), by.burns.end(), true) != by.burns.end();
+      one.by_lamps = judgedByLampsAlone(view, lighting);
       one.lux = luxOf(view);
       one.imagers.push_back(view.imager);
     }

@@ -35,7 +35,7 @@ class JsonAnswers(unittest.TestCase):
     def test_answers_fit_their_schemas(self):
         for design in sorted(glob.glob(os.path.join(EXAMPLES, "*", "design.json"))):
             for command, name in (("prove", "belvedere.proof"), ("check", "belvedere.check"),
-                                  ("blind", "belvedere.blind")):
+                                  ("blind", "belvedere.blind"), ("light", "belvedere.light")):
                 code, answer = call_json(command, design, "--json")
                 self.assertIn(code, (0, 1), design)
                 jsonschema.validate(answer, schema(name))

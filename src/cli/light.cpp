@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// belvedere light: what each imager has to see by in every situation, which lamps burn, where it is
+// sharp, how even zones are lit, and when the sun stands in its picture.
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include <fmt/format.h>
+
+#include "cli/command.h"
+#include "cli/light_output.h"
+#include "cli/option_values.h"
+#include "cli/page.h"
+#include "cli/terminal.h"
+#include "proof/judge.h"
+#include "proof/light_findings.h"
+
+namespace belvedere::cli {
+namespace {
+
+struct Options {
+  Input input;
+  std::string situation;
+  bool pairing = false, sun = false;
+  std::string chart_of;
+  int year = 2026;
+};
+
+std::vector<ZoneLight> zonesOf(const design::Design& design, const light::Lighting& lighting,
+                               const proof::Place& place) {
+  std::vector<ZoneLight> zones;
+  const light::Solids solids{&place.scene, &place.tree};
+  if (lighting.light.luminaires.empty()) return zones;
+  for (const design::Zone& zone : design.site.zones) {
+    const scene::Floor floor = scene::floorOf(design, zone, &place.scene);
+    const Box2 box = bounds(zone.outline);
+    const double step_m = std::max(box.high.x - box.low.x, box.high.y - box.low.y) / 24;
+    if (!(step_m > 0)) continue;
+    std::vector<double> lux;
+    for (double y = box.low.y + step_m / 2; y < box.high.y; y += step_m)
+      for (double x = box.low.x + step_m / 2; x < box.high.x; x += step_m)
+        if (contains(Polygon{zone.outline, zone.holes}, {x, y}))
+          lux.push_back(light::illuminanceAt(lighting.light, solids, withZ({x, y}, floor.at({x, y})),
+                                             light::kUp));
+    if (!lux.empty()) zones.push_back({zone.id.text, light::evennessOf(lux)});
+  }
+  return zones;
+}
+
+LitSituation litIn(const Loaded& loaded, const design::Situation& situation, bool pairing) {
+  LitSituation out;
+  out.id = situation.id.text;
+  const auto place = proof::makePlace(loaded.design, situation, loaded.folder);
+  const auto lighting = proof::makeLighting(loaded.design, situation, *place, loaded.folder);
+  out.stated = lighting->light.light.stated;
+  out.ambient_lux = lighting->light.light.ambient_lux;
+  out.luminaires = lighting->light.light.luminaires.size();
+  out.lamps = lighting->light.lamps;
+  out.burns = lighting->light.burns;
+  for (const design::PosedImager& view :
+       design::posedImagers(loaded.design, design::JudgedOn::captured)) {
+    ImagerSees sees;
+    sees.view = view;
+    if (const light::ImagerState* state = light::findState(lighting->light, view.imager))
+      sees.state = *state;
+    if (out.stated)
+      sees.needed = light::imagerLight(view, lighting->light, design::TargetKind::person).needed;
+    sees.focus = proof::focusChoice(view, lighting->targets,
+                                     proof::seesByInfrared(view, *lighting));
+    out.imagers.push_back(std::move(sees));
+  }
+  out.zones = zonesOf(loaded.design, lighting->light, *place);
+  if (pairing)
+    for (const design::Housing& housing : loaded.design.housings)
+      if (housing.life != design::Life::removed)
+        if (auto best =
+                proof::bestLamps(loaded.design, housing, situation, loaded.folder, runProgress()))
+          out.pairings.push_back(std::move(*best));
+  return out;
+}
+
+Sun sunOver(const Loaded& loaded, const Options& options) {
+  if (!loaded.design.site.place)
+    throw CallError("the site has no place, so that nobody can tell where the sun stands: give it "
+                    "lat_deg, lon_deg and north_deg");
+  Sun sun;
+  sun.year = light::sunYear(*loaded.design.site.place, options.year);
+  const design::Situation situation =
+      options.situation.empty() ? design::situationsOf(loaded.design).front()
+                                : situationOf(loaded.design, options.situation);
+  const auto place = proof::makePlace(loaded.design, situation, loaded.folder);
+  std::vector<std::string> known;
+  for (const design::PosedImager& view :
+       design::posedImagers(loaded.design, design::JudgedOn::captured)) {
+    runProgress().throwIfCancelled();
+    known.push_back(view.name);
+    if (!options.chart_of.empty() && options.chart_of != view.name) continue;
+    sun.of.push_back({view.name, light::sunChart(sun.year, view, {&place->scene, &place->tree})});
+  }
+  if (sun.of.empty() && !options.chart_of.empty())
+    throw CallError(fmt::format("the design has no imager \"{}\"{}", options.chart_of,
+                                knownOnes(options.chart_of, known)));
+  sun.chart = !options.chart_of.empty();
+  return sun;
+}
+
+int light(const Options& options) {
+  const Loaded loaded = load(options.input.design);
+  showProgressBar();
+  const std::vector<design::Situation> situations =
+      options.situation.empty() ? design::situationsOf(loaded.design)
+                                : std::vector{situationOf(loaded.design, options.situation)};
+  LightAnswer answer;
+  for (const design::Situation& situation : situations) {
+    runProgress().throwIfCancelled();
+    answer.situations.push_back(litIn(loaded, situation, options.pairing));
+  }
+  if (options.sun || !options.chart_of.empty()) answer.sun = sunOver(loaded, options);
+  answer.findings = proof::lightFindings(loaded.design, loaded.folder, runProgress());
+  clearProgressBar();
+  if (!options.input.jsonOnly()) printOut(lightText(loaded, answer));
+  if (!options.input.json.empty()) writeJson(lightJson(loaded, answer), options.input.json);
+  return kAllMet;
+}
+
+}  // namespace
+
+CLI::App* addLight(CLI::App& app, std::function<int()>& run) {
+  CLI::App* command = app.add_subcommand(
+      "light", "what each imager has to see by: lamps, day and night, sharpness, sun");
+  const auto options = std::make_shared<Options>();
+  command->footer(
+      "  belvedere light design.json\n"
+      "      every situation: who is in mono, which lamps burn, where each imager is sharp\n"
+      "  belvedere light design.json --situation night --pairing\n"
+      "      and which lamp had best follow which imager\n"
+      "  belvedere light design.json --sun --imager C1.2\n"
+      "      when in a year the sun stands in or near its picture, day by hour");
+  addInput(*command, options->input, [options, &run] {
+    run = [options] { return answered(options->input, [&] { return light(*options); }); };
+  });
+  command->add_option("--situation", options->situation, "this situation, by id")->type_name("ID");
+  command->add_flag("--pairing", options->pairing,
+                    "try every pairing of lamps and imagers on the brief");
+  command->add_flag("--sun", options->sun, "hours of the sun in and near each picture");
+  command->add_option("--imager", options->chart_of, "the sun's year for this imager, as a chart")
+      ->type_name("C1.2");
+  command->add_option("--year", options->year, "for the sun: 2026 unless said")
+      ->type_name("YEAR")
+      ->check(CLI::Range(1900, 2200));
+  return command;
+}
+
+}  // namespace belvedere::cli

@@ -1,0 +1,284 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/light_output.h"
+
+#include <algorithm>
+
+#include <nlohmann/json.hpp>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "base/units.h"
+#include "cli/page.h"
+
+namespace belvedere::cli {
+namespace {
+
+constexpr int kDaysOfALine = 7, kColumns = 48;  // of a year's chart
+
+std::string luxText(double lux) { return lux >= 100 ? fmt::format("{:.0f}", lux) : fmt::format("{:.3g}", lux); }
+
+std::string exposureText(double seconds) {
+  return seconds < 1 ? fmt::format("1/{:.0f}", 1 / seconds) : fmt::format("{:g}", seconds);
+}
+
+std::string neededText(const light::NeededLight& needed) {
+  if (needed.lux)
+    return fmt::format("{} at f/{:g}, {} s", luxText(*needed.lux), needed.f_number,
+                       exposureText(needed.exposure_s));
+  return needed.unknown == light::Unknown::f_number     ? "no F-number"
+         : needed.unknown == light::Unknown::exposure_s ? "no exposure"
+                                                        : "not stated";
+}
+
+const char* word(light::Mode mode) { return mode == light::Mode::mono ? "mono" : "colour"; }
+
+const char* word(light::RatioClass ratio) {
+  switch (ratio) {
+    case light::RatioClass::wanted: return "as wanted";
+    case light::RatioClass::good: return "good";
+    case light::RatioClass::marginal: return "marginal";
+    case light::RatioClass::worse: break;
+  }
+  return "worse than 8:1";
+}
+
+std::string followsText(const std::optional<int>& follows) {
+  if (!follows) return "group";
+  return *follows == 0 ? "off" : fmt::format("imager {}", *follows);
+}
+
+std::string imagersText(const LitSituation& situation) {
+  Table table;
+  table.align = "lrllrrr";
+  table.head = {"imager", "meets lx", "mode", "needs lx", "focus m", "sharp from m", "to m"};
+  for (const ImagerSees& sees : situation.imagers) {
+    std::vector<std::string> row{printable(sees.view.name),
+                                 situation.stated ? luxText(sees.state.lux) : "-",
+                                 situation.stated ? word(sees.state.mode) : "-",
+                                 situation.stated ? neededText(sees.needed) : "-"};
+    if (sees.focus) {
+      row.push_back(fmt::format("{:.2f}{}", sees.focus->at_m, sees.focus->stated ? "" : "*"));
+      row.push_back(fmt::format("{:.2f}", sees.focus->sharp.near_m));
+      row.push_back(sees.focus->sharp.far_m ? fmt::format("{:.1f}", *sees.focus->sharp.far_m)
+                                            : "no end");
+    } else {
+      row.insert(row.end(), {"-", "-", "-"});
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table.text(2);
+}
+
+std::string lampsText(const LitSituation& situation) {
+  Table table;
+  table.align = "lllrrr";
+  table.head = {"lamp", "follows", "burns", "range m", "beam deg", "nm"};
+  for (std::size_t i = 0; i < situation.lamps.size(); ++i) {
+    const light::Lamp& lamp = situation.lamps[i];
+    table.rows.push_back({printable(lamp.name), followsText(lamp.follows),
+                          situation.burns[i] ? "yes" : "no", fmt::format("{:g}", lamp.range_m),
+                          fmt::format("{:.0f}", radToDeg(2 * lamp.half_beam_rad)),
+                          fmt::format("{:g}", lamp.wave_nm)});
+  }
+  return table.text(2);
+}
+
+std::string zonesText(const std::vector<ZoneLight>& zones) {
+  Table table;
+  table.align = "lrrrrl";
+  table.head = {"zone, on the floor", "least lx", "mean lx", "most lx", "most : least", ""};
+  for (const ZoneLight& zone : zones)
+    table.rows.push_back(
+        {printable(zone.zone), luxText(zone.evenness.least_lux), luxText(zone.evenness.mean_lux),
+         luxText(zone.evenness.most_lux),
+         zone.evenness.ratio ? fmt::format("{:.1f}", *zone.evenness.ratio) : "no end",
+         word(light::ratioClass(zone.evenness))});
+  return table.text(2);
+}
+
+std::string idsText(const std::vector<design::RequirementId>& ids) {
+  std::vector<std::string> words;
+  for (const design::RequirementId& id : ids) words.push_back(printable(id.text));
+  return words.empty() ? "none" : fmt::format("{}", fmt::join(words, ", "));
+}
+
+std::string pairingText(const proof::LampPairing& pairing) {
+  std::vector<std::string> pairs;
+  for (const design::HousingLamp& lamp : pairing.lamps)
+    pairs.push_back(fmt::format("lamp {} {}", lamp.slot,
+                                *lamp.follows == 0 ? "off" : fmt::format("with imager {}", *lamp.follows)));
+  std::string text = fmt::format("{}: {}", printable(pairing.housing.text), fmt::join(pairs, ", "));
+  if (!pairing.without.empty())
+    text += fmt::format("; imager {} goes without", fmt::join(pairing.without, ", "));
+  text += fmt::format(". Then {} of {} requirements hold (as it is set: {}); short: {}. {} pairings "
+                      "tried on previews; prove the design with it.",
+                      pairing.held.size(), pairing.held.size() + pairing.short_of.size(),
+                      pairing.held_as_written, idsText(pairing.short_of), pairing.tried);
+  return wrapped(text, 2, 4);
+}
+
+std::string sunText(const Sun& sun) {
+  Table table;
+  table.align = "lrrrl";
+  table.head = {"imager", "in frame h", "within 10 deg h", "hidden h", "first spell"};
+  for (const Sun::Of& of : sun.of) {
+    std::string first = "never";
+    if (!of.chart.spells.empty()) {
+      const light::SunSpell& spell = of.chart.spells.front();
+      first = fmt::format("{} to {}, {:.1f} to {:.1f} h", light::dateOf(sun.year, spell.first_day),
+                          light::dateOf(sun.year, spell.last_day), spell.from_h, spell.to_h);
+    }
+    table.rows.push_back({printable(of.imager), fmt::format("{:.1f}", of.chart.in_frame_h),
+                          fmt::format("{:.1f}", of.chart.near_h),
+                          fmt::format("{:.1f}", of.chart.hidden_h), first});
+  }
+  return table.text(2);
+}
+
+// A line a week, a column half an hour: the worst that falls into it.
+std::string chartText(const light::SunYear& year, const light::SunChart& chart) {
+  std::string text = fmt::format("  {:10}  0     3     6     9     12    15    18    21\n", "week of");
+  const int steps_of_column = std::max(1, year.steps_per_day / kColumns);
+  for (int day = 0; day < year.days; day += kDaysOfALine) {
+    std::string line(kColumns, ' ');
+    for (int d = day; d < std::min(day + kDaysOfALine, year.days); ++d)
+      for (int step = 0; step < year.steps_per_day; ++step) {
+        const light::SunState state = chart.state[year.at(d, step)];
+        const char mark = state == light::SunState::in_frame  ? '#'
+                          : state == light::SunState::near    ? '+'
+                          : state == light::SunState::hidden  ? '-'
+                          : state == light::SunState::elsewhere ? '.'
+                                                                : ' ';
+        constexpr std::string_view kRising = " .-+#";
+        char& at = line[static_cast<std::size_t>(std::min(step / steps_of_column, kColumns - 1))];
+        if (kRising.find(mark) > kRising.find(at)) at = mark;
+      }
+    text += fmt::format("  {:10}  {}\n", light::dateOf(year, day), line);
+  }
+  return text + "  # in the picture   + within 10 degrees   - hidden   . up elsewhere; the worst of each week\n";
+}
+
+}  // namespace
+
+std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
+  std::string text = wrapped(printable(loaded.design.title), 0, 0);
+  for (const LitSituation& situation : answer.situations) {
+    text += heading(fmt::format(
+        "{}: {}", printable(situation.id),
+        situation.stated ? fmt::format("{} lx all about, {} luminaires", luxText(situation.ambient_lux),
+                                       situation.luminaires)
+                         : "names no lights, taken to be lit well enough"));
+    text += imagersText(situation);
+    if (!situation.lamps.empty()) text += "\n" + lampsText(situation);
+    if (!situation.zones.empty()) text += "\n" + zonesText(situation.zones);
+    for (const proof::LampPairing& pairing : situation.pairings) text += pairingText(pairing);
+  }
+  const bool chosen = std::any_of(
+      answer.situations.begin(), answer.situations.end(), [](const LitSituation& situation) {
+        return std::any_of(situation.imagers.begin(), situation.imagers.end(),
+                           [](const ImagerSees& s) { return s.focus && !s.focus->stated; });
+      });
+  if (chosen)
+    text += wrapped("* focus chosen so that what the imager can serve is sharpest as a whole; set the lens "
+                    "to it and write it into the aim.", 2, 4);
+  if (answer.sun) {
+    text += heading(fmt::format("Sun in {}, hours of the year", answer.sun->year.year));
+    text += sunText(*answer.sun);
+    if (answer.sun->chart)
+      for (const Sun::Of& of : answer.sun->of) {
+        text += heading(fmt::format("{}: week by hour, UTC{:+g}", printable(of.imager),
+                                    answer.sun->year.utc_offset_h));
+        text += chartText(answer.sun->year, of.chart);
+      }
+  }
+  text += heading("Findings") + findingsText(answer.findings);
+  text += "\nThis is a computed aid: walk-test at the worst light before anybody relies on it.\n"
+          "Local codes and licensed practice come first.\n";
+  return text;
+}
+
+Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
+  const auto optional = [](const std::optional<double>& value) {
+    return value ? number(*value) : Json();
+  };
+  Json situations = Json::array();
+  for (const LitSituation& situation : answer.situations) {
+    Json imagers = Json::array(), lamps = Json::array(), zones = Json::array(),
+         pairings = Json::array();
+    for (const ImagerSees& sees : situation.imagers) {
+      Json one{{"imager", sees.view.name}};
+      if (situation.stated) {
+        one["lux"] = number(sees.state.lux);
+        one["mode"] = word(sees.state.mode);
+        if (sees.needed.lux) one["needed_lux"] = number(*sees.needed.lux);
+      }
+      if (sees.focus)
+        one["focus"] = {{"at_m", number(sees.focus->at_m)},
+                        {"stated", sees.focus->stated},
+                        {"near_m", number(sees.focus->sharp.near_m)},
+                        {"far_m", optional(sees.focus->sharp.far_m)}};
+      imagers.push_back(std::move(one));
+    }
+    for (std::size_t i = 0; i < situation.lamps.size(); ++i) {
+      const light::Lamp& lamp = situation.lamps[i];
+      Json one{{"lamp", lamp.name},
+               {"at_m", numbers(lamp.at_m)},
+               {"axis", numbers(lamp.axis)},
+               {"range_m", number(lamp.range_m)},
+               {"wave_nm", number(lamp.wave_nm)},
+               {"burns", static_cast<bool>(situation.burns[i])}};
+      if (lamp.follows) one["follows"] = *lamp.follows;
+      lamps.push_back(std::move(one));
+    }
+    for (const ZoneLight& zone : situation.zones)
+      zones.push_back({{"zone", zone.zone},
+                       {"least_lux", number(zone.evenness.least_lux)},
+                       {"mean_lux", number(zone.evenness.mean_lux)},
+                       {"most_lux", number(zone.evenness.most_lux)}});
+    for (const proof::LampPairing& pairing : situation.pairings) {
+      Json pairs = Json::array(), held = Json::array(), short_of = Json::array();
+      for (const design::HousingLamp& lamp : pairing.lamps)
+        pairs.push_back({{"lamp", lamp.slot}, {"follows", *lamp.follows}});
+      for (const auto& id : pairing.held) held.push_back(id.text);
+      for (const auto& id : pairing.short_of) short_of.push_back(id.text);
+      pairings.push_back({{"housing", pairing.housing.text},
+                          {"lamps", std::move(pairs)},
+                          {"without", pairing.without},
+                          {"held", std::move(held)},
+                          {"short", std::move(short_of)},
+                          {"held_as_written", pairing.held_as_written}});
+    }
+    situations.push_back({{"situation", situation.id},
+                          {"stated", situation.stated},
+                          {"ambient_lux", number(situation.ambient_lux)},
+                          {"imagers", std::move(imagers)},
+                          {"lamps", std::move(lamps)},
+                          {"zones", std::move(zones)},
+                          {"pairings", std::move(pairings)}});
+  }
+  Json sun = Json::array();
+  if (answer.sun)
+    for (const Sun::Of& of : answer.sun->of) {
+      Json spells = Json::array();
+      for (const light::SunSpell& spell : of.chart.spells)
+        spells.push_back({{"in_frame", spell.state == light::SunState::in_frame},
+                          {"from", light::dateOf(answer.sun->year, spell.first_day)},
+                          {"to", light::dateOf(answer.sun->year, spell.last_day)},
+                          {"from_h", number(spell.from_h)},
+                          {"to_h", number(spell.to_h)}});
+      sun.push_back({{"imager", of.imager},
+                     {"in_frame_h", number(of.chart.in_frame_h)},
+                     {"near_h", number(of.chart.near_h)},
+                     {"hidden_h", number(of.chart.hidden_h)},
+                     {"spells", std::move(spells)}});
+    }
+  return {{"format", "belvedere.light"},
+          {"version", 1},
+          {"design", designJson(loaded)},
+          {"situations", std::move(situations)},
+          {"sun", std::move(sun)},
+          {"findings", findingsJson(answer.findings)}};
+}
+
+}  // namespace belvedere::cli
