@@ -63,7 +63,8 @@ void compare(const Question& q, const Preview& preview, Compared& so_far) {
 
 // Property: the judge of points gives the same first failing test, and where served the same
 // margin, at 99.9 % of points or more, in cluttered scenes, with every lens model, streams, masks,
-// facings (any and each), several imagers needed, shares of a band and a floor that slopes.
+// facings (any and each), several imagers needed, shares of a band and a floor that slopes; a third of
+// them at dusk, with lamps and focus.
 TEST(Preview, AgreesWithTheJudgeOfPoints) {
   std::mt19937 random(11);
   std::uniform_real_distribution<double> unit(0, 1);
@@ -82,6 +83,7 @@ TEST(Preview, AgreesWithTheJudgeOfPoints) {
     if (i % 7 == 0) q.height_share = 0.5;
     if (i % 9 == 0) q.floor.slope = {0.2 * unit(random), -0.1};
     if (i % 6 == 5) q.imagers_needed = 2;
+    if (i % 3 == 1) dusk(q, random);
     Previewer previewer(placeOf(q));
     const Preview preview = previewer.look(q, {.spacing_m = 0.25}, {});
     Compared one;
