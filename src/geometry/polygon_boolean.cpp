@@ -146,8 +146,12 @@ namespace {
 std::optional<Ring> plainlyConvex(const Polygon& polygon) {
   constexpr double kStraightM = 0.1 * kBooleanGridM;
   constexpr std::size_t kCornersMost = 24;
-  const Ring& ring = polygon.outer;
-  if (!polygon.holes.empty() || ring.size() < 3 || ring.size() > kCornersMost) return {};
+  if (!polygon.holes.empty() || polygon.outer.size() > kCornersMost) return {};
+  Ring ring;  // each place once
+  for (const Vec2 p : polygon.outer)
+    if (ring.empty() || norm(p - ring.back()) > kStraightM) ring.push_back(p);
+  while (ring.size() > 1 && norm(ring.front() - ring.back()) <= kStraightM) ring.pop_back();
+  if (ring.size() < 3) return {};
   Ring corners;
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Vec2 before = corners.empty() ? ring.back() : corners.back();
@@ -163,6 +167,10 @@ std::optional<Ring> plainlyConvex(const Polygon& polygon) {
     turned += std::atan2(cross(in, out), dot(in, out));
   }
   if (turned > 7) return {};  // 2 pi
+  // Points left out one after another must not add up.
+  const Box2 box = bounds(corners);
+  const double outline_m = 2 * (box.high.x - box.low.x + box.high.y - box.low.y);
+  if (std::fabs(signedArea(corners) - signedArea(ring)) > kBooleanGridM * outline_m) return {};
   return corners;
 }
 

@@ -162,6 +162,13 @@ TEST(Booleans, AgreeWithTheirDefinitionAtPoints) {
   }
 }
 
+// Regression: an outline whose last point lies on its first lost that corner.
+TEST(Booleans, MergeOutlinesWithPointsTwice) {
+  const Ring twice{{0, 0}, {0, 0}, {2, 0}, {4, 0}, {4, 4}, {4, 4}, {0, 4}, {0, 1e-17}};
+  EXPECT_NEAR(area(unionOf(std::vector<Ring>{twice})), 16, 1e-9);
+  EXPECT_NEAR(area(differenceOf({{{{-1, -1}, {5, -1}, {5, 5}, {-1, 5}}, {}}}, {{twice, {}}})), 20, 1e-9);
+}
+
 // Closed form: of copies one is left, and what lies within another adds nothing.
 TEST(Booleans, MergeCopiesAndWhatLiesWithin) {
   const Ring inner{{1, 1}, {2, 1}, {2, 2}};
