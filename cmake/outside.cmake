@@ -15,6 +15,8 @@ find_package(OpenCV QUIET COMPONENTS core calib3d)
 if(OpenCV_FOUND)
   belvedere_outside_test(opencv SOURCES opencv_projection_test.cpp
     LIBS room_optics opencv_core opencv_calib3d)
+  belvedere_outside_test(opencv_picture SOURCES opencv_picture_test.cpp
+    LIBS room_picture opencv_core opencv_calib3d)
 else()
   message(STATUS "OpenCV not found: its projection is not compared")
 endif()

@@ -13,6 +13,9 @@
 #endif
 #include "cli/help_page.h"
 #include "cli/page.h"
+#ifdef BELVEDERE_QT
+#include "cli/picture.h"
+#endif
 #include "cli/reach.h"
 #include "cli/terminal.h"
 
@@ -38,6 +41,7 @@ void addCommands(CLI::App& app, std::function<int()>& run) {
   addReach(app, run);
 #ifdef BELVEDERE_QT
   addDraw(app, run);
+  addPicture(app, run);
 #endif
 }
 

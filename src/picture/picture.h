@@ -11,7 +11,8 @@
 //   if (auto spot = spotAt(renderer, {x, y})) ...           // what was clicked
 //
 // view.h: imagers and eyes; renderer.h: passes; orbit.h: the eye that goes round; volume.h: view
-// volumes and lines over a picture; figures.h: people to stand in it.
+// volumes and lines over a picture; figures.h: people to stand in it. Photographs, in light and
+// colours instead of paper and ink: photo.h, and studio.h, which makes them of a design.
 // This header: the picture itself and how it is asked for.
 #pragma once
 

@@ -50,11 +50,12 @@ void inSquares(const float* rows, float* out) {
 
 }  // namespace
 
-RayGrid::RayGrid(const View& view, Size size)
+RayGrid::RayGrid(const View& view, Size whole, Vec2 origin, Size part)
     : view_(view),
-      size_(size),
-      across_((size[0] + kTile - 1) / kTile),
-      down_((size[1] + kTile - 1) / kTile) {
+      size_(whole),
+      origin_(origin),
+      across_((part[0] + kTile - 1) / kTile),
+      down_((part[1] + kTile - 1) / kTile) {
   const auto columns = static_cast<std::size_t>(across_ + 3);
   const auto rows = static_cast<std::size_t>(down_ + 3);
   const auto tiles_across = static_cast<std::size_t>(across_);
@@ -63,8 +64,8 @@ RayGrid::RayGrid(const View& view, Size size)
   z_.resize(columns * rows);
   tbb::parallel_for(std::size_t{0}, rows, [&](std::size_t row) {
     for (std::size_t column = 0; column < columns; ++column) {
-      const auto ray = rayOf(view_, size_, {kTile * (static_cast<double>(column) - 1),
-                                            kTile * (static_cast<double>(row) - 1)});
+      const auto ray = rayAt(kTile * (static_cast<double>(column) - 1),
+                             kTile * (static_cast<double>(row) - 1));
       const std::size_t at = row * columns + column;
       const float none = std::numeric_limits<float>::quiet_NaN();
       x_[at] = ray ? static_cast<float>(ray->x) : none;
@@ -94,8 +95,7 @@ RayGrid::RayGrid(const View& view, Size size)
                                        static_cast<double>(z_[b] - z_[a])}) / kTile;
       bool smooth = false;
       if (std::isfinite(guess.x))
-        if (const auto exact =
-                rayOf(view_, size_, {kTile * (tile_x + 0.5), kTile * (tile_y + 0.5)}))
+        if (const auto exact = rayAt(kTile * (tile_x + 0.5), kTile * (tile_y + 0.5)))
           smooth = norm(guess - *exact) < kGridErrorPx * spacing + 2e-7;
       smooth_[static_cast<std::size_t>(tile_y) * tiles_across + static_cast<std::size_t>(tile_x)] =
           smooth ? 1 : 0;
@@ -120,8 +120,8 @@ void RayGrid::rays(int tile_x, int tile_y, TileRays& out) const {
     return;
   }
   for (std::size_t i = 0; i < kTilePixels; ++i) {
-    const auto ray = rayOf(view_, size_, {tile_x * kTile + tileU(i) + 0.5,
-                                          tile_y * kTile + tileV(i) + 0.5});
+    const auto ray =
+        rayAt(tile_x * kTile + tileU(i) + 0.5, tile_y * kTile + tileV(i) + 0.5);
     const Vec3 d = ray.value_or(Vec3{0, 0, 1});
     out.x[i] = static_cast<float>(d.x);
     out.y[i] = static_cast<float>(d.y);

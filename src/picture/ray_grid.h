@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "picture/view.h"
@@ -32,14 +33,21 @@ struct TileRays {
 
 class RayGrid {
  public:
-  RayGrid(const View& view, Size size);
+  // Of a picture of `size`; or only of a part of it, whose top left corner lies at `origin`.
+  RayGrid(const View& view, Size size) : RayGrid(view, size, {0, 0}, size) {}
+  RayGrid(const View& view, Size whole, Vec2 origin, Size part);
   int across() const { return across_; }  // tiles
   int down() const { return down_; }
   void rays(int tile_x, int tile_y, TileRays& out) const;
 
  private:
+  std::optional<Vec3> rayAt(double x, double y) const {
+    return rayOf(view_, size_, {origin_.x + x, origin_.y + y});
+  }
+
   const View view_;
-  Size size_;
+  Size size_;    // of the whole picture
+  Vec2 origin_;
   int across_ = 0, down_ = 0;
   std::vector<float> x_, y_, z_;       // nodes, one row and column more before, two after
   std::vector<std::uint8_t> smooth_;   // per tile

@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What a requirement's worst and best spot show of a face, a number plate and a test chart.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+#include "cli/command.h"
+#include "cli/page.h"
+#include "cli/picture.h"
+#include "cli/terminal.h"
+#include "optics/density.h"
+#include "proof/spots.h"
+
+namespace belvedere::cli {
+
+namespace {
+
+constexpr int kEnlargedPx = 440;    // about so large is what is enlarged
+constexpr int kPersonMostPx = 520;  // of the crop with the whole person, along each side
+constexpr std::size_t kMostSpots = 4000;
+
+struct Spot {
+  std::string heading;
+  Vec2 at_m;
+  proof::Answer answer;
+};
+
+double heightFor(design::TargetKind kind) {
+  return kind == design::TargetKind::face_child ? 1.25 : 1.75;
+}
+double heightOfFace(double height_m) { return 0.93 * height_m; }
+
+// The least and the best of the zone, by the judge.
+std::vector<Spot> spotsOf(const proof::Question& question, const Progress& progress) {
+  const int heights = proof::sampledHeights(question.requirement->target);
+  const double cell_m = std::max(0.05, std::sqrt(question.region_m2 / kMostSpots));
+  proof::RequirementProof summary;
+  proof::summariseSpots(question, cell_m, kMostSpots, summary, progress);
+  std::vector<Spot> spots;
+  if (summary.worst)
+    spots.push_back({"Worst spot", summary.worst->at.xy(),
+                     proof::answerAt(question, summary.worst->at.xy(), heights)});
+  const proof::SpotMap map = proof::spotMap(question, cell_m, kMostSpots, progress);
+  std::optional<Vec2> best;
+  float most = 0;
+  for (int row = 0; row < map.rows; ++row)
+    for (int column = 0; column < map.columns; ++column) {
+      const proof::Spot& spot = map.at(column, row);
+      const float worth = spot.px_per_m * (spot.reason == proof::Reason::served ? 1000.0f : 1.0f);
+      if (!spot.inside || spot.imager < 0 || worth <= most) continue;
+      most = worth;
+      best = map.centre(column, row);
+    }
+  if (best) spots.push_back({"Best spot", *best, proof::answerAt(question, *best, heights)});
+  return spots;
+}
+
+struct CropMaker {
+  const PictureRun& run;
+  const design::PosedImager& imager;
+  picture::View view;
+  picture::PhotoOptions options;  // of the whole, nobody in it
+
+  // The crop round a point at a scale of captured pixels, with what stands there.
+  std::optional<picture::Developed> crop(Vec2 scale, const Vec3& middle_m, Vec2 extent_m,
+                                         int most_px, const picture::PhotoOptions& with) {
+    const auto density =
+        optics::densityAt(imager.lens, imager.imager_from_site, imager.lens_m, middle_m, scale);
+    if (!density) return {};
+    const double upright = std::max(density->upright_px_per_m, 0.35 * density->across_px_per_m);
+    auto framing = picture::framingAround(view, scale, middle_m, extent_m,
+                                          {density->across_px_per_m, upright});
+    if (!framing) return {};
+    if (framing->part[0] > most_px || framing->part[1] > most_px) {
+      const double less =
+          static_cast<double>(most_px) / std::max(framing->part[0], framing->part[1]);
+      framing = picture::framingAround(view, scale, middle_m, extent_m * less,
+                                       {density->across_px_per_m, upright});
+    }
+    picture::PhotoOptions asked = with;
+    asked.size = framing->size;
+    asked.part_at = framing->part_at;
+    asked.part = framing->part;
+    return run.studio.shoot(imager, asked, runProgress()).picture;
+  }
+};
+
+// At true pixels, and enlarged by a whole factor beside it.
+void addBoth(drawing::PageRow& row, const std::optional<picture::Developed>& crop,
+             const std::string& what) {
+  if (!crop) return;
+  const int factor = std::max(1, kEnlargedPx / std::max(crop->width, crop->height));
+  row.pictures.push_back({*crop, fmt::format("{}\n{} x {} px", what, crop->width, crop->height)});
+  if (factor > 1)
+    row.pictures.push_back(
+        {picture::enlarged(*crop, factor), fmt::format("the same\nx {}", factor)});
+}
+
+void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Question& question,
+             const Spot& spot) {
+  const design::Requirement& requirement = *question.requirement;
+  const double floor_m = question.floor.at(spot.at_m);
+  const std::string at = fmt::format("{} ({:.2f}, {:.2f})", spot.heading, spot.at_m.x, spot.at_m.y);
+  if (spot.answer.view < 0) {
+    page.rows.push_back({{}, at + ": no imager shows it"});
+    return;
+  }
+  const design::PosedImager& imager = question.views[static_cast<std::size_t>(spot.answer.view)];
+  const Vec2 recorded{imager.scale_x, imager.scale_y};
+  const double height_m = heightFor(requirement.target.kind);
+  const Vec3 face{spot.at_m.x, spot.at_m.y, floor_m + heightOfFace(height_m)};
+  const Vec2 toward = imager.lens_m.xy() - spot.at_m;
+  const double to_lens_deg = radToDeg(std::atan2(toward.x, toward.y));
+  const double facing_deg =
+      question.facings.empty() ? to_lens_deg : question.facings.front().bearing_deg;
+  const auto captured =
+      optics::densityAt(imager.lens, imager.imager_from_site, imager.lens_m, face);
+  if (!captured) {
+    page.rows.push_back({{}, at + ": no imager shows it"});
+    return;
+  }
+  const bool scaled = std::abs(recorded.x - 1) > 1e-9 || std::abs(recorded.y - 1) > 1e-9;
+  std::string heading =
+      fmt::format("{}: {}, {:.1f} m away, ", at, imager.name, norm(face - imager.lens_m));
+  heading += scaled ? fmt::format("{:.0f} px/m recorded, {:.0f} captured",
+                                  captured->across_px_per_m * recorded.x, captured->across_px_per_m)
+                    : fmt::format("{:.0f} px/m", captured->across_px_per_m);
+  heading += spot.answer.reason == proof::Reason::served
+                 ? "; served"
+                 : fmt::format("; not served: {}", proof::word(spot.answer.reason));
+
+  CropMaker maker{run, imager, picture::viewOf(imager), photoOptions(run, imager)};
+  // What moves does so across the view: there it smears most.
+  const Vec2 across = norm(toward) > 0 ? Vec2{toward.y, -toward.x} / norm(toward) : Vec2{1, 0};
+  const Vec2 moves_mps = across * requirement.target.speed_mps.value_or(0);
+  picture::PhotoOptions person = maker.options;
+  person.figures.push_back({{spot.at_m.x, spot.at_m.y, floor_m}, height_m, facing_deg, moves_mps});
+  const auto held = [&](picture::Pattern pattern, double over_floor_m) {
+    picture::PhotoOptions with = maker.options;
+    with.boards.push_back(
+        {pattern, {spot.at_m.x, spot.at_m.y, floor_m + over_floor_m}, facing_deg, moves_mps});
+    return with;
+  };
+  const design::Range band = design::bandOf(requirement.target);
+  const bool plate_task = requirement.target.kind == design::TargetKind::plate;
+  const double plate_m = plate_task ? 0.5 * (band[0] + band[1]) : 0.75;
+  drawing::PageRow row{{}, heading};
+  const Vec3 middle{spot.at_m.x, spot.at_m.y, floor_m + 0.5 * height_m};
+  if (auto whole = maker.crop(recorded, middle, {1.1, 1.25 * height_m}, kPersonMostPx, person))
+    row.pictures.push_back({*whole, fmt::format("{:g} m tall, true pixels", height_m)});
+  addBoth(row, maker.crop(recorded, face, {0.34, 0.38}, kPersonMostPx, person), "face");
+  if (scaled)
+    addBoth(row, maker.crop({1, 1}, face, {0.34, 0.38}, kPersonMostPx, person), "face, captured");
+  addBoth(row,
+          maker.crop(recorded, {spot.at_m.x, spot.at_m.y, floor_m + plate_m}, {0.6, 0.2},
+                     kPersonMostPx, held(picture::Pattern::plate, plate_m)),
+          "plate, 0.52 m wide");
+  addBoth(row,
+          maker.crop(recorded, face, {0.44, 0.46}, kPersonMostPx,
+                     held(picture::Pattern::chart, face.z - floor_m)),
+          "chart, 0.4 m");
+  page.rows.push_back(std::move(row));
+}
+
+}  // namespace
+
+drawing::PicturePage requirementPage(const PictureRun& run,
+                                     const design::Requirement& requirement) {
+  if (requirement.kind != design::RequirementKind::see &&
+      requirement.kind != design::RequirementKind::withhold)
+    throw CallError(
+        fmt::format("{} is no requirement about what is seen; pictures are of those that are",
+                    printable(requirement.id.text)));
+  const design::Situation& situation = run.studio.situation();
+  const proof::Question question =
+      proof::makeQuestion(run.loaded.design, requirement, situation,
+                          proof::makePlace(run.loaded.design, situation, run.loaded.folder));
+  drawing::PicturePage page;
+  page.title = requirement.purpose.empty() ? requirement.id.text
+                                           : requirement.id.text + "  " + requirement.purpose;
+  page.subtitle = fmt::format("{}; {}; {:g} px/m asked for", run.loaded.design.title,
+                              situation.title.empty() ? situation.id.text : situation.title,
+                              question.needed_px_per_m);
+  page.foot =
+      "Every picture but the enlarged ones shows one pixel of the recorded stream (where it says "
+      "so: of "
+      "the sensor) as one pixel: look at it unscaled. Before compression, which takes detail away. "
+      "The "
+      "face is a drawing and the plate a pattern of our own; bars of the chart are one pixel wide "
+      "at "
+      "125, 250, 500, 1000 and 2000 px/m. An aid: walk-test before sign-off.";
+  const std::vector<Spot> spots = spotsOf(question, runProgress());
+  if (spots.empty())
+    throw CallError(fmt::format("nothing of zone {} is left to stand on", requirement.zone.text));
+  for (const Spot& spot : spots) addRows(page, run, question, spot);
+  return page;
+}
+
+}  // namespace belvedere::cli

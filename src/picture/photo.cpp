@@ -1,0 +1,423 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "picture/photo.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include "base/check.h"
+#include "base/units.h"
+#include "picture/photo_work.h"
+#include "scene/body_tree.h"
+
+namespace belvedere::picture {
+namespace {
+
+using scene::kPacketRays;
+using scene::RayPacket;
+
+constexpr std::size_t kFeelers = 64, kFeelersOfOne = 16;
+// Pixels that differ from a neighbour by this share of what both send take sixteen rays.
+constexpr float kDiffers = 0.06f;
+// Blur below this needs no rays of its own.
+constexpr double kSharpPx = 0.6;
+
+Size orElse(Size size, Size other) {
+  return {size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
+}
+float bright(Colour c) { return 0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue; }
+
+double extentOf(const scene::Scene& scene, const View& view, const Stage& stage) {
+  Box3 box;
+  box.add(view.eye_m);
+  for (const scene::Body& body : scene.bodies) box.add(body.box);
+  for (const scene::Body& body : stage.scene.bodies) box.add(body.box);
+  return norm(box.high - box.low) + 1;
+}
+
+std::vector<Stage> stagesOf(const PhotoOptions& options) {
+  const auto moves = [](const auto& of) { return of.moves_mps != Vec2{}; };
+  const bool any = options.exposure_s > 0 &&
+                   (std::any_of(options.figures.begin(), options.figures.end(), moves) ||
+                    std::any_of(options.boards.begin(), options.boards.end(), moves));
+  std::vector<Stage> stages;
+  const std::uint32_t moments = any ? kMoments : 1;
+  for (std::uint32_t m = 0; m < moments; ++m)
+    stages.emplace_back(options.figures, options.boards,
+                        options.exposure_s * ((m + 0.5) / moments - 0.5));
+  return stages;
+}
+
+bool insideSomething(const scene::Scene& scene, const Vec3& eye) {
+  return std::any_of(scene.bodies.begin(), scene.bodies.end(), [&](const scene::Body& body) {
+    if (body.triangle() || scene.sources[body.source].light > 0) return false;
+    for (std::uint32_t i = body.first_plane; i < body.first_plane + body.plane_count; ++i)
+      if (dot(scene.planes[i].normal, eye) - scene.planes[i].offset >= -1e-6) return false;
+    return true;
+  });
+}
+
+}  // namespace
+
+Lighting plausibleLighting(std::optional<double> ambient_lux, double sun_bearing_deg,
+                           double sun_elevation_deg) {
+  const double bearing = degToRad(sun_bearing_deg), up = degToRad(sun_elevation_deg);
+  Lighting light;
+  light.toward_sun = {std::sin(bearing) * std::cos(up), std::cos(bearing) * std::cos(up),
+                      std::sin(up)};
+  const double ambient = ambient_lux.value_or(200);
+  if (ambient < kDarkBelowLux) {
+    light.fill_lux = ambient;
+    light.sky_lux = 0.4 * ambient;
+  } else if (ambient < 1000) {
+    // A room's light. Outside it is brighter, by no more than a camera of wide dynamic range takes.
+    light.fill_lux = ambient;
+    light.sky_lux = 2.2 * ambient;
+    light.sun_lux = 3.5 * ambient;
+  } else {
+    light.fill_lux = 0.05 * ambient;
+    light.sky_lux = 0.3 * ambient;
+    light.sun_lux = 0.7 * ambient / std::max(0.1, light.toward_sun.z);
+  }
+  return light;
+}
+
+Photographing::Photographing(const Subject& s, std::span<const Coat> c, View v,
+                             const PhotoOptions& o)
+    : subject(s),
+      coats(c),
+      view(std::move(v)),
+      options(o),
+      whole(orElse(o.size, view.pixels)),
+      part(orElse(o.part, whole)),
+      grid(view, whole, o.part_at, part),
+      stages(stagesOf(o)),
+      stage_first(static_cast<std::uint32_t>(s.surfaces().size())),
+      reach_m(extentOf(s.scene(), view, stages.front())),
+      eye_is_inside(insideSomething(s.scene(), view.eye_m)) {
+  BELVEDERE_CHECK(coats.size() == s.scene().sources.size(), "a coat for each source");
+  {
+    const auto a = rayOf(view, whole, {0.5 * whole[0], 0.5 * whole[1]});
+    const auto b = rayOf(view, whole, {0.5 * whole[0] + 1, 0.5 * whole[1]});
+    if (a && b) middle_pixel_rad = norm(*b - *a);
+  }
+  cell = part[0] > 1600 ? 8 : part[0] > 500 ? 4 : 2;
+  cells_across = (part[0] + cell - 1) / cell;
+  const int cells_down = (part[1] + cell - 1) / cell;
+  ambient.resize(static_cast<std::size_t>(cells_across) * static_cast<std::size_t>(cells_down));
+  const std::size_t pixels = static_cast<std::size_t>(part[0]) * static_cast<std::size_t>(part[1]);
+  photo.width = part[0];
+  photo.height = part[1];
+  photo.light.resize(pixels);
+  photo.surface.resize(pixels);
+  photo.distance_m.resize(pixels);
+  look_again.resize(pixels);
+}
+
+bool Photographing::maskedAt(double x, double y) const {
+  if (!options.masks || view.masks_px.empty()) return false;
+  const Vec2 at = lensPlace(view, whole, options.part_at + Vec2{x, y});
+  return std::any_of(view.masks_px.begin(), view.masks_px.end(),
+                     [&](const Ring& mask) { return contains(mask, at); });
+}
+
+namespace {
+
+// The rays of sixteen pixels of a tile, in squares of four by four, moved by a part of a pixel.
+struct Block {
+  RayPacket rays;
+  std::array<std::int32_t, kPacketRays> x, y;
+  double pixel_rad = 0;
+  bool any = false;
+};
+
+void takeBlock(const Photographing& of, const TileRays& tile, int tile_x, int tile_y,
+               std::size_t first, double move_x, double move_y, Block& out) {
+  out.any = false;
+  out.rays.near_m.fill(kNearM);
+  out.rays.far_m.fill(std::numeric_limits<float>::infinity());
+  const bool moved = move_x != 0 || move_y != 0;
+  {
+    const float dx = tile.x[first + 1] - tile.x[first], dy = tile.y[first + 1] - tile.y[first],
+                dz = tile.z[first + 1] - tile.z[first];
+    out.pixel_rad = static_cast<double>(std::sqrt(dx * dx + dy * dy + dz * dz));
+  }
+  for (std::size_t k = 0; k < kPacketRays; ++k) {
+    const std::size_t i = first + k;
+    const int u = tileU(i), v = tileV(i);
+    out.x[k] = tile_x * kTile + u;
+    out.y[k] = tile_y * kTile + v;
+    const bool in = out.x[k] < of.part[0] && out.y[k] < of.part[1];
+    bool traced = in && (tile.all || tile.inside[i] != 0);
+    float x = tile.x[i], y = tile.y[i], z = tile.z[i];
+    if (in && moved && !tile.all) {
+      const auto ray =
+          rayOf(of.view, of.whole,
+                of.options.part_at + Vec2{out.x[k] + 0.5 + move_x, out.y[k] + 0.5 + move_y});
+      traced = ray.has_value();
+      if (ray) {
+        x = static_cast<float>(ray->x);
+        y = static_cast<float>(ray->y);
+        z = static_cast<float>(ray->z);
+      }
+    } else if (moved) {
+      const std::size_t right = tileIndex(u < kTile - 1 ? u + 1 : u - 1, v);
+      const std::size_t below = tileIndex(u, v < kTile - 1 ? v + 1 : v - 1);
+      const auto a = static_cast<float>(u < kTile - 1 ? move_x : -move_x);
+      const auto b = static_cast<float>(v < kTile - 1 ? move_y : -move_y);
+      const float px = x, py = y, pz = z;
+      x += a * (tile.x[right] - px) + b * (tile.x[below] - px);
+      y += a * (tile.y[right] - py) + b * (tile.y[below] - py);
+      z += a * (tile.z[right] - pz) + b * (tile.z[below] - pz);
+      const float length = std::sqrt(x * x + y * y + z * z);
+      x /= length;
+      y /= length;
+      z /= length;
+    }
+    if (traced && of.maskedAt(out.x[k] + 0.5 + move_x, out.y[k] + 0.5 + move_y)) traced = false;
+    out.rays.x[k] = x;
+    out.rays.y[k] = y;
+    out.rays.z[k] = z;
+    out.rays.traced[k] = traced ? -1 : 0;
+    out.any |= traced;
+  }
+}
+
+}  // namespace
+
+// What the middle of each pixel sees.
+void Photographing::firstLook(int tile_x, int tile_y) {
+  TileRays tile;
+  grid.rays(tile_x, tile_y, tile);
+  Block block;
+  std::array<Lit, kPacketRays> lit;
+  std::array<Colour, kPacketRays> veil;
+  std::array<float, kPacketRays> passes;
+  for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
+    takeBlock(*this, tile, tile_x, tile_y, first, 0, 0, block);
+    if (block.any) see(kMoments / 2, view.eye_m, block.rays, block.pixel_rad, lit, veil, passes);
+    for (std::size_t k = 0; k < kPacketRays; ++k) {
+      if (block.x[k] >= part[0] || block.y[k] >= part[1]) continue;
+      const std::size_t to = photo.at(block.x[k], block.y[k]);
+      const std::size_t i = first + k;
+      const bool outside = !tile.all && tile.inside[i] == 0;
+      photo.surface[to] = outside                     ? kOutsideSurface
+                          : block.rays.traced[k] == 0 ? kMaskedSurface
+                                                      : lit[k].surface;
+      photo.distance_m[to] =
+          block.rays.traced[k] == 0 ? std::numeric_limits<float>::infinity() : lit[k].distance_m;
+    }
+  }
+}
+
+// Light from everywhere, at the middle of each cell.
+void Photographing::gatherTile(int tile_x, int tile_y) {
+  TileRays tile;
+  grid.rays(tile_x, tile_y, tile);
+  for (int v = cell / 2; v < kTile; v += cell)
+    for (int u = cell / 2; u < kTile; u += cell) {
+      const int x = tile_x * kTile + u, y = tile_y * kTile + v;
+      if (x >= part[0] || y >= part[1]) continue;
+      const std::size_t pixel = photo.at(x, y);
+      const std::uint32_t surface = photo.surface[pixel];
+      const bool plain = surface == kPlainSurface;
+      if (surface >= stage_first && !plain) continue;
+      const std::size_t i = tileIndex(u, v);
+      const Vec3 dir{static_cast<double>(tile.x[i]), static_cast<double>(tile.y[i]),
+                     static_cast<double>(tile.z[i])};
+      const auto far = static_cast<double>(photo.distance_m[pixel]);
+      Vec3 normal = plain ? Vec3{0, 0, 1} : subject.surfaces()[surface].normal;
+      if (dot(normal, dir) > 0) normal = -normal;
+      ambient[static_cast<std::size_t>(y / cell * cells_across + x / cell)] =
+          gathered(kMoments / 2, view.eye_m + dir * far, normal, far, kFeelers,
+                   static_cast<std::uint32_t>((x / cell & 3) * 4 + (y / cell & 3)));
+    }
+}
+
+// From the cells around that see the same surface, over a field that evens out their sixteen sets
+// of rays; where there are none, and on figures, by rays of its own.
+Colour Photographing::ambientAt(int x, int y, const Lit& lit, std::uint32_t moment,
+                                std::uint32_t turn) const {
+  const auto far = static_cast<double>(lit.distance_m);
+  if (lit.surface >= stage_first && lit.surface != kPlainSurface)
+    return gathered(moment, lit.at_m, lit.normal, far, kFeelersOfOne, turn);
+  const int half = cell / 2;
+  const double at_x = static_cast<double>(x - half) / cell,
+               at_y = static_cast<double>(y - half) / cell;
+  const int i0 = static_cast<int>(std::floor(at_x)), j0 = static_cast<int>(std::floor(at_y));
+  Colour sum{};
+  float weights = 0;
+  for (int j = j0 - 1; j <= j0 + 2; ++j)
+    for (int i = i0 - 1; i <= i0 + 2; ++i) {
+      const int cx = i * cell + half, cy = j * cell + half;
+      if (i < 0 || j < 0 || cx >= part[0] || cy >= part[1]) continue;
+      if (photo.surface[photo.at(cx, cy)] != lit.surface) continue;
+      // A tent four cells wide: the sixteen sets weigh alike, but for a little.
+      const auto w = static_cast<float>(std::max(0.0, 2 - std::abs(i - at_x)) *
+                                        std::max(0.0, 2 - std::abs(j - at_y)));
+      sum = sum + ambient[static_cast<std::size_t>(j * cells_across + i)] * w;
+      weights += w;
+    }
+  if (weights > 0.05f) return sum * (1 / weights);
+  return gathered(moment, lit.at_m, lit.normal, far, kFeelersOfOne, turn);
+}
+
+void Photographing::lightOf(const Vec3& eye, RayPacket& rays, double pixel_rad,
+                            const std::array<std::int32_t, kPacketRays>& pixel_x,
+                            const std::array<std::int32_t, kPacketRays>& pixel_y,
+                            std::uint32_t moment, std::uint32_t turn, Light16& out) const {
+  std::array<Lit, kPacketRays> lit;
+  std::array<Colour, kPacketRays> veil;
+  std::array<float, kPacketRays> passes;
+  see(moment, eye, rays, pixel_rad, lit, veil, passes);
+  for (std::size_t k = 0; k < kPacketRays; ++k)
+    if (rays.traced[k] != 0 && (lit[k].surface < kNoSurface || lit[k].surface == kPlainSurface))
+      lit[k].ambient = ambientAt(pixel_x[k], pixel_y[k], lit[k], moment,
+                                 turn + mixed(static_cast<std::uint32_t>(pixel_x[k]),
+                                              static_cast<std::uint32_t>(pixel_y[k])));
+  shine(moment, lit, out.light);
+  for (std::size_t k = 0; k < kPacketRays; ++k) {
+    out.light[k] = veil[k] + out.light[k] * passes[k];
+    out.surface[k] = lit[k].surface;
+    out.distance_m[k] = lit[k].distance_m;
+  }
+}
+
+void Photographing::lightTile(int tile_x, int tile_y) {
+  TileRays tile;
+  grid.rays(tile_x, tile_y, tile);
+  Block block;
+  Light16 seen;
+  for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
+    takeBlock(*this, tile, tile_x, tile_y, first, 0, 0, block);
+    if (!block.any) continue;
+    lightOf(view.eye_m, block.rays, block.pixel_rad, block.x, block.y, kMoments / 2, 0, seen);
+    for (std::size_t k = 0; k < kPacketRays; ++k)
+      if (block.rays.traced[k] != 0) photo.light[photo.at(block.x[k], block.y[k])] = seen.light[k];
+  }
+}
+
+// Moves the eye to a place of the aperture and the rays to where they were in focus.
+Vec3 Photographing::throughAperture(std::uint32_t sample, std::uint32_t turn,
+                                    RayPacket& rays) const {
+  if (!(options.aperture_m > 0)) return view.eye_m;
+  // Sixteen places of a disc of equal area each, turned from block to block.
+  const double r = options.aperture_m * std::sqrt((sample * 5 % 16 + 0.5) / 16);
+  const double angle = 2 * kPi * (sample * 0.6180339887 + shareOf(turn));
+  const Vec3 &right = view.view_from_site.row[0], &down = view.view_from_site.row[1],
+             &forward = view.view_from_site.row[2];
+  const Vec3 moved = right * (r * std::cos(angle)) + down * (r * std::sin(angle));
+  for (std::size_t k = 0; k < kPacketRays; ++k) {
+    const Vec3 d{static_cast<double>(rays.x[k]), static_cast<double>(rays.y[k]),
+                 static_cast<double>(rays.z[k])};
+    const double ahead = dot(d, forward);
+    if (!(ahead > 0.02)) continue;  // no plane of focus there
+    const Vec3 to = normalized(d * (options.focus_m / ahead) - moved);
+    rays.x[k] = static_cast<float>(to.x);
+    rays.y[k] = static_cast<float>(to.y);
+    rays.z[k] = static_cast<float>(to.z);
+  }
+  return view.eye_m + moved;
+}
+
+// Whether anything in this tile or in one of its neighbours is out of focus.
+bool Photographing::blurredNear(int tile_x, int tile_y) const {
+  if (!(options.aperture_m > 0)) return false;
+  const double most_rad = kSharpPx * middle_pixel_rad;
+  const int y1 = std::min(part[1], (tile_y + 2) * kTile),
+            x1 = std::min(part[0], (tile_x + 2) * kTile);
+  for (int y = std::max(0, (tile_y - 1) * kTile); y < y1; ++y)
+    for (int x = std::max(0, (tile_x - 1) * kTile); x < x1; ++x) {
+      const auto far = static_cast<double>(photo.distance_m[photo.at(x, y)]);
+      if (2 * options.aperture_m * std::abs(1 / far - 1 / options.focus_m) > most_rad) return true;
+    }
+  return false;
+}
+
+void Photographing::markTile(int tile_x, int tile_y) {
+  // What is blurred takes its light from farther away than the next pixel.
+  const bool all = stages.size() > 1 || blurredNear(tile_x, tile_y);
+  for (int v = 0; v < kTile; ++v)
+    for (int u = 0; u < kTile; ++u) {
+      const int x = tile_x * kTile + u, y = tile_y * kTile + v;
+      if (x >= part[0] || y >= part[1]) continue;
+      const std::size_t pixel = photo.at(x, y);
+      const std::uint32_t own = photo.surface[pixel];
+      bool again = all || (own >= stage_first && own < kNoSurface);
+      const float own_light = bright(photo.light[pixel]);
+      for (int dy = -1; dy <= 1 && !again; ++dy)
+        for (int dx = -1; dx <= 1 && !again; ++dx) {
+          const int nx = x + dx, ny = y + dy;
+          if (nx < 0 || ny < 0 || nx >= part[0] || ny >= part[1]) continue;
+          const std::size_t next = photo.at(nx, ny);
+          const std::uint32_t other = photo.surface[next];
+          const float light = bright(photo.light[next]);
+          again = (other >= stage_first && other < kNoSurface) ||
+                  std::abs(light - own_light) > kDiffers * (light + own_light) ||
+                  (other != own && (other >= kNoSurface) != (own >= kNoSurface));
+        }
+      look_again[pixel] = again ? 1 : 0;
+    }
+}
+
+void Photographing::lookAgainTile(int tile_x, int tile_y) {
+  TileRays tile;
+  grid.rays(tile_x, tile_y, tile);
+  Block block;
+  Light16 seen;
+  for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
+    bool any = false;
+    std::array<bool, kPacketRays> wanted{};
+    for (std::size_t k = 0; k < kPacketRays; ++k) {
+      const int x = tile_x * kTile + tileU(first + k), y = tile_y * kTile + tileV(first + k);
+      wanted[k] = x < part[0] && y < part[1] && look_again[photo.at(x, y)] != 0;
+      any |= wanted[k];
+    }
+    if (!any) continue;
+    std::array<Colour, kPacketRays> sum{};
+    for (std::uint32_t s = 0; s < 16; ++s) {
+      const double move_x = (s % 4 + 0.5) / 4 - 0.5, move_y = (s / 4 + 0.5) / 4 - 0.5;
+      takeBlock(*this, tile, tile_x, tile_y, first, move_x, move_y, block);
+      for (std::size_t k = 0; k < kPacketRays; ++k)
+        if (!wanted[k]) block.rays.traced[k] = 0;
+      const Vec3 eye = throughAperture(
+          s, mixed(static_cast<std::uint32_t>(block.x[0]), static_cast<std::uint32_t>(block.y[0])),
+          block.rays);
+      // Moments in another order than places in the pixel.
+      lightOf(eye, block.rays, block.pixel_rad, block.x, block.y, s * 7 % kMoments, 1 + s, seen);
+      for (std::size_t k = 0; k < kPacketRays; ++k)
+        if (block.rays.traced[k] != 0) sum[k] = sum[k] + seen.light[k];
+    }
+    for (std::size_t k = 0; k < kPacketRays; ++k)
+      if (wanted[k]) photo.light[photo.at(block.x[k], block.y[k])] = sum[k] * (1.0f / 16);
+  }
+}
+
+Photo photograph(const Subject& subject, std::span<const Coat> coats, const View& view,
+                 const PhotoOptions& options, const Progress& progress) {
+  Photographing work(subject, coats, view, options);
+  const int across = work.grid.across(), down = work.grid.down();
+  const auto pass = [&](double from, double to, const auto& body) {
+    std::atomic<int> rows{0};
+    tbb::parallel_for(0, down, [&](int y) {
+      for (int x = 0; x < across; ++x) {
+        progress.throwIfCancelled();
+        body(x, y);
+      }
+      progress.say(from + (to - from) * ++rows / down, "picture");
+    });
+  };
+  pass(0, 0.1, [&](int x, int y) { work.firstLook(x, y); });
+  if (work.eye_is_inside) return std::move(work.photo);
+  pass(0.1, 0.35, [&](int x, int y) { work.gatherTile(x, y); });
+  pass(0.35, 0.5, [&](int x, int y) { work.lightTile(x, y); });
+  pass(0.5, 0.52, [&](int x, int y) { work.markTile(x, y); });
+  pass(0.52, 1, [&](int x, int y) { work.lookAgainTile(x, y); });
+  return std::move(work.photo);
+}
+
+}  // namespace belvedere::picture

@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Lamps, exposure, noise and blur of photographs.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+#include "light/exposure.h"
+#include "made_up.h"
+#include "picture/photo.h"
+#include "picture/sensor.h"
+#include "picture/work.h"
+
+namespace belvedere::picture {
+namespace {
+
+double bright(Colour c) {
+  return static_cast<double>(0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue);
+}
+
+// Closed form: I cos / d^2, times the share thrown back; nothing in a shadow.
+TEST(LampLight, FollowsInverseSquareAndCosine) {
+  scene::Scene scene;
+  addBox(scene, {-50, -50, -1}, {50, 50, 0}, addSource(scene, "floor"));
+  addBox(scene, {-2.3, 1, 2.5}, {-1.7, 9, 2.6}, addSource(scene, "board"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  const auto photometry = std::make_shared<light::Photometry>(light::pointSource(1000));
+  const light::Luminaire luminaire{
+      "lamp", {0, 5, 5}, light::luminaireFromSite(0, 90), photometry, 1};
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = {0, 0, 0, {0, 0, 1}};
+  options.lights = {{luminaire.at_m, scene::Band::light, &luminaire, nullptr, 0}};
+  const std::vector<Coat> coats(2);
+  const View view = level({0, 5, 10}, 400, 1, {400, 400}, 0, 90);  // 40 px/m on the floor
+  const Photo photo = photograph(subject, coats, view, options, {});
+  for (const double aside : {0.0, 1.0, 3.0}) {
+    const double d = std::hypot(aside, 5.0);
+    const double lux = 1000 * (5 / d) / (d * d);
+    const double albedo = bright(albedoAt(coats[0], {aside, 5, 0}, {0, 0, 1}, 0.025));
+    const int x = 200 + static_cast<int>(aside * 40);
+    EXPECT_NEAR(bright(photo.light[photo.at(x, 200)]), lux * albedo, 0.04 * lux * albedo) << aside;
+  }
+  // Behind the board, as the lamp sees it: twice as far aside as the board, halfway down.
+  EXPECT_EQ(bright(photo.light[photo.at(200 - 160, 200)]), 0);
+}
+
+// Closed form: at its range on its axis a lamp is worth the needed light; at half of it four times.
+// Common practice: a colour imager's filter stops infrared.
+TEST(LampLight, InfraredIsForMonoAlone) {
+  light::Lamp lamp;
+  lamp.axis = {0, 1, 0};
+  lamp.half_beam_rad = degToRad(30);
+  lamp.range_m = 30;
+  const std::vector<light::Lamp> lamps{lamp};
+  light::ImagerLight by;
+  by.needed.lux = 0.05;
+  by.needed.f_number = by.needed.stated_f_number = 1.6;
+  by.needed.exposure_s = by.needed.stated_exposure_s = 0.04;
+  by.lamps = &lamps;
+  by.burns = {true};
+  by.mode = light::Mode::mono;
+  const auto lights = pointLights(by);
+  ASSERT_EQ(lights.size(), 1u);
+  EXPECT_EQ(lights[0].band, scene::Band::infrared);
+  EXPECT_NEAR(lights[0].luxAt({0, 30, 0}), 0.05, 1e-12);
+  EXPECT_NEAR(lights[0].luxAt({0, 15, 0}), 0.2, 1e-12);
+  by.mode = light::Mode::colour;
+  EXPECT_TRUE(pointLights(by).empty());
+  by.mode = light::Mode::mono;
+  by.burns = {false};
+  EXPECT_TRUE(pointLights(by).empty());
+}
+
+Photo flat(float light, int side = 100) {
+  Photo photo;
+  photo.width = photo.height = side;
+  const auto n = static_cast<std::size_t>(side) * static_cast<std::size_t>(side);
+  photo.light.assign(n, {light, light, light});
+  photo.surface.assign(n, 0);
+  photo.distance_m.assign(n, 1);
+  return photo;
+}
+
+// Published: IEC 62676-5, from memory: at the stated least illuminance a test chart comes out at the
+// stated contrast, 30 %. With less light the picture is darker; with more, gain falls first, then
+// the exposure time.
+TEST(Sensor, LeastIlluminanceComesOutAtItsContrast) {
+  Sensor sensor;
+  sensor.needed_lux = 0.05;
+  const auto share = static_cast<float>(0.05 * sensor.reflectance);
+  const Exposed at_least = exposeFor(flat(share / 4), sensor);
+  EXPECT_TRUE(at_least.gain_at_most);
+  EXPECT_NEAR(at_least.exposure * static_cast<double>(share), 0.3, 1e-6);
+  EXPECT_EQ(at_least.exposure_s, 0.04);
+  const Exposed lit = exposeFor(flat(share * 10), sensor);
+  EXPECT_FALSE(lit.gain_at_most);
+  EXPECT_EQ(lit.exposure_s, 0.04);
+  const Exposed day = exposeFor(flat(share * 10000), sensor);
+  EXPECT_NEAR(day.exposure_s, 0.04 * kMostGain * day.exposure / at_least.exposure, 1e-9);
+  EXPECT_LT(day.exposure_s, 0.01);
+}
+
+// Closed form: sigma^2 = electrons + reading out squared; so noise over light falls as the light
+// rises. Four captured pixels to one of the picture halve it.
+TEST(Sensor, NoiseGrowsAsLightFalls) {
+  Sensor sensor;
+  sensor.mono = true;
+  sensor.needed_lux = 1;
+  sensor.reflectance = 0.5;
+  const auto spread = [&](float light) {
+    Photo photo = flat(light, 200);
+    addNoise(photo, sensor);
+    double sum = 0, squares = 0;
+    for (const Colour& c : photo.light) {
+      sum += static_cast<double>(c.red);
+      squares += static_cast<double>(c.red) * static_cast<double>(c.red);
+    }
+    const double n = static_cast<double>(photo.light.size());
+    return std::sqrt(squares / n - sum / n * sum / n) / static_cast<double>(light);
+  };
+  for (const double electrons : {100.0, 1000.0, 10000.0}) {
+    const auto light = static_cast<float>(0.5 * electrons / kElectronsAtNeeded);
+    const double expected = std::sqrt(electrons + kReadElectrons * kReadElectrons) / electrons;
+    EXPECT_NEAR(spread(light), expected, 0.03 * expected) << electrons;
+  }
+  const double one = spread(3);
+  sensor.pixels_over_captured = 0.5;
+  EXPECT_NEAR(spread(3), 0.5 * one, 0.02 * one);
+  Photo a = flat(1), b = flat(1), c = flat(1);
+  addNoise(a, sensor);
+  addNoise(b, sensor);
+  sensor.seed = 2;
+  addNoise(c, sensor);
+  const auto same = [](const Photo& p, const Photo& q) {
+    for (std::size_t i = 0; i < p.light.size(); ++i)
+      if (p.light[i].red != q.light[i].red) return false;
+    return true;
+  };
+  EXPECT_TRUE(same(a, b));
+  EXPECT_FALSE(same(a, c));
+}
+
+// Where the light of a row of pixels first reaches a share of its most, from the left.
+double crossing(const Photo& photo, int row, double share) {
+  double most = 0, before = 0;
+  for (int x = 0; x < photo.width; ++x)
+    most = std::max(most, bright(photo.light[photo.at(x, row)]));
+  for (int x = 0; x < photo.width; ++x) {
+    const double here = bright(photo.light[photo.at(x, row)]);
+    if (here >= share * most) return x + 1 - (here - share * most) / std::max(1e-9, here - before);
+    before = here;
+  }
+  return photo.width;
+}
+
+// Closed form: out of focus a point is a disc of 2 a |1/d - 1/s| radians; across the edge of a
+// half plane, 0.805 of its diameter lies between 5 and 95 %.
+TEST(Blur, OutOfFocusIsAsWideAsTheApertureMakesIt) {
+  scene::Scene scene;
+  addBox(scene, {-0.5, 4, -0.5}, {0.5, 4.1, 0.5}, addSource(scene, "sign"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  std::vector<Coat> coats(1);
+  coats[0].finish = Finish::sign;
+  const View view = level({0, 0, 0}, 1000, 1, {400, 200});
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = {0, 0, 1000, {0, -1, 0}};
+  const auto width = [&] {
+    const Photo photo = photograph(subject, coats, view, options, {});
+    double sum = 0;
+    for (int row = 80; row < 120; ++row)
+      sum += crossing(photo, row, 0.95) - crossing(photo, row, 0.05);
+    return sum / 40;
+  };
+  EXPECT_LT(width(), 1.1);
+  options.aperture_m = 0.024;
+  options.focus_m = 12;
+  const double disc_px = 2 * 0.024 * (1.0 / 4 - 1.0 / 12) * 1000;
+  EXPECT_NEAR(disc_px, 8, 1e-9);
+  EXPECT_NEAR(width(), 0.805 * disc_px, 1);
+  options.focus_m = 4;
+  EXPECT_LT(width(), 1.2);
+}
+
+// Handbook 8: a walker at 1.4 m/s smears 14 px at 250 px/m and 1/25 s. Across the chart's rim the
+// light rises evenly over the smear, but for the 1.25 px of its black line.
+TEST(Blur, WhatMovesSmears) {
+  const double smear_px = light::motionBlurPx(250, 1.4, 0.04);
+  EXPECT_NEAR(smear_px, 14, 1e-9);
+  const scene::Scene nothing;
+  const scene::RayCaster caster(nothing);
+  const Subject subject(caster);
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = {0, 0, 1000, {0, -1, 0}};
+  options.boards = {{Pattern::chart, {0, 4, 0}, 180, {1.4, 0}}};
+  const View view = level({0, 0, 0}, 1000, 1, {400, 200});
+  const auto rise = [&] {
+    const Photo photo = photograph(subject, {}, view, options, {});
+    constexpr int kRow = 55;  // 0.178 m up: between the frame and the bars
+    return crossing(photo, kRow, 0.5) - crossing(photo, kRow, 0.05);
+  };
+  EXPECT_LT(rise(), 1.1);
+  options.exposure_s = 0.04;
+  EXPECT_NEAR(rise(), 0.45 * smear_px + 1.25, 1);
+}
+
+}  // namespace
+}  // namespace belvedere::picture

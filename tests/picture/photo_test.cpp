@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+#include <tbb/global_control.h>
+
+#include <cmath>
+
+#include "base/units.h"
+#include "made_up.h"
+#include "picture/develop.h"
+#include "picture/photo.h"
+#include "picture/work.h"
+
+namespace belvedere::picture {
+namespace {
+
+std::vector<Coat> greyCoats(const scene::Scene& scene) {
+  return std::vector<Coat>(scene.sources.size());
+}
+float bright(Colour c) { return 0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue; }
+
+// Property: the same bytes at any number of threads; figures, boards, glass and sun and all.
+TEST(Photo, SameBytesAtAnyThreadCount) {
+  scene::Scene scene = closedRoom();
+  addBox(scene, {2, 2.5, 0}, {2.5, 3, 1.2}, addSource(scene, "bush", 0.3));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  PhotoOptions options;
+  options.grid_m = {0};
+  options.lighting = plausibleLighting(5000);
+  options.figures = {{{3, 3, 0}, 1.75, 180}};
+  options.boards = {{Pattern::chart, {2, 3.5, 1.5}, 180}};
+  const View view = level({0.3, 0.3, 2.6}, 260, 1, {300, 201}, 45, 25);
+  const std::vector<Coat> coats = greyCoats(scene);
+  std::vector<Developed> made;
+  for (const std::size_t threads : {1u, 2u, 7u}) {
+    tbb::global_control limit(tbb::global_control::max_allowed_parallelism, threads);
+    const Photo photo = photograph(subject, coats, view, options, {});
+    made.push_back(develop(photo, exposureOf(photo)));
+  }
+  EXPECT_TRUE(made[1].argb == made[0].argb);
+  EXPECT_TRUE(made[2].argb == made[0].argb);
+}
+
+// Property: a part of a picture shows what the whole shows there.
+TEST(Photo, PartIsThePartOfTheWhole) {
+  const scene::Scene scene = closedRoom();
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  const std::vector<Coat> coats = greyCoats(scene);
+  const View view = level({0.3, 0.3, 2.6}, 260, 0.5, {320, 240}, 45, 25);
+  PhotoOptions options;
+  options.figures = {{{3, 3, 0}, 1.75, 225}};
+  const Photo whole = photograph(subject, coats, view, options, {});
+  options.part_at = {120, 60};
+  options.part = {90, 70};
+  const Photo part = photograph(subject, coats, view, options, {});
+  ASSERT_EQ(part.width, 90);
+  std::size_t differ = 0;
+  for (int y = 0; y < 70; ++y)
+    for (int x = 0; x < 90; ++x)
+      differ += part.surface[part.at(x, y)] != whole.surface[whole.at(x + 120, y + 60)] ? 1 : 0;
+  EXPECT_LE(differ, 30u);  // of 6300: middles of pixels that lie on an edge to single precision
+}
+
+// Closed form: density at distance d is f / d pixels a metre; a plate of 0.52 m takes that many
+// pixels, to one.
+TEST(Photo, PlateIsAsWideAsItsDensitySays) {
+  const scene::Scene scene;
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = {0, 0, 1000, {0, -1, 0}};
+  options.boards = {{Pattern::plate, {0, 5, 0}, 180}};
+  for (const double f : {750.0, 1250.0}) {
+    const View view = level({0, 0, 0}, f, 1, {400, 100});
+    const Photo photo = photograph(subject, {}, view, options, {});
+    int wide = 0, high = 0;
+    for (int x = 0; x < 400; ++x) wide += photo.surface[photo.at(x, 50)] < kNoSurface ? 1 : 0;
+    for (int y = 0; y < 100; ++y) high += photo.surface[photo.at(200, y)] < kNoSurface ? 1 : 0;
+    EXPECT_NEAR(high, 0.11 * f / 5, 1.0) << f;
+    EXPECT_NEAR(wide, 0.52 * f / 5, 1.0) << f;
+  }
+}
+
+// Closed form: a floor of reflectance rho under the sun alone sends E sin(elevation) rho, and
+// next to nothing where something stands in the way.
+TEST(Photo, SunShinesByItsCosineAndThrowsShadows) {
+  scene::Scene scene;
+  addBox(scene, {-50, -50, -1}, {50, 50, 0}, addSource(scene, "floor"));
+  addBox(scene, {-1, 4, 2}, {1, 6, 2.1}, addSource(scene, "roof"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = plausibleLighting(5000, 90, 90);
+  options.lighting.fill_lux = options.lighting.sky_lux = 0;
+  options.lighting.sun_lux = 1000;
+  std::vector<Coat> coats = greyCoats(scene);
+  // Straight down from 10 m, 40 px/m on the floor.
+  const View view = level({0, 5, 10}, 400, 1, {400, 400}, 0, 90);
+  const Photo photo = photograph(subject, coats, view, options, {});
+  const auto open = static_cast<double>(bright(photo.light[photo.at(40, 200)]));
+  EXPECT_NEAR(open,
+              1000 * static_cast<double>(bright(albedoAt(coats[0], {-4, 5, 0}, {0, 0, 1}, 0.025))),
+              60);
+  // From the side, below the roof.
+  const View low = level({-8, 5, 1}, 400, 1, {400, 400}, 90, 0);
+  const Photo under = photograph(subject, coats, low, options, {});
+  const auto shaded = placeOf(low, {400, 400}, {0, 5, 0}).value();
+  // What is left is thrown back by what lies in the sun.
+  EXPECT_LT(bright(under.light[under.at(static_cast<int>(shaded.x), static_cast<int>(shaded.y))]),
+            0.05 * open);
+}
+
+// Property: masks cover and the image circle ends, in the tones that say so.
+TEST(Photo, MasksCoverAndTheCircleEnds) {
+  const scene::Scene scene = closedRoom();
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  View view = level({3, 2, 1.5}, 90, -1, {200, 200});
+  view.masks_px = {{{80, 80}, {120, 80}, {120, 120}, {80, 120}}};
+  const Photo photo = photograph(subject, greyCoats(scene), view, {}, {});
+  const Developed made = develop(photo, 1);
+  EXPECT_EQ(photo.surface[photo.at(100, 100)], kMaskedSurface);
+  EXPECT_EQ(photo.surface[photo.at(2, 2)], kOutsideSurface);
+  EXPECT_EQ(made.argb[photo.at(100, 100)], argbOf(colourOf(Tones{}.masked)));
+  EXPECT_LT(photo.surface[photo.at(60, 100)], kNoSurface);
+}
+
+TEST(Photo, CanBeCancelled) {
+  const scene::Scene scene = closedRoom();
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  Progress progress;
+  progress.cancel = true;
+  EXPECT_THROW(
+      photograph(subject, greyCoats(scene), level({3, 2, 1.5}, 90, 1, {200, 200}), {}, progress),
+      Cancelled);
+}
+
+// Published: IEC 61966-2-1 (sRGB), from memory: 18 % grey is 117.7 to 118 of 255, 0.0031308 the
+// end of the straight part.
+TEST(Develop, EncodesAsSrgb) {
+  EXPECT_NEAR(encoded(0.18f), 117.6f, 0.6f);
+  EXPECT_NEAR(encoded(0.5f), 187.5f, 0.6f);
+  EXPECT_NEAR(encoded(0.0031308f), 255 * 0.04045f, 0.01f);
+  EXPECT_NEAR(encoded(1), 255, 1e-3f);
+}
+
+}  // namespace
+}  // namespace belvedere::picture
