@@ -99,6 +99,7 @@ void checkModel(const Model& model, const std::string& at, ReadLog& log) {
     checkShared(model, model.shared[i], fmt::format("{}/shared/{}", at, i), log);
   if (model.ratings && model.ratings->temperature_c)
     checkRange(*model.ratings->temperature_c, at + "/ratings/temperature_c", log);
+  if (model.heights_m) checkRange(*model.heights_m, at + "/heights_m", log);
   if (model.power)
     for (std::size_t i = 0; i < model.power->feeds.size(); ++i) {
       const Feed& feed = model.power->feeds[i];

@@ -248,6 +248,8 @@ void checkHousings(const Design& design, ReadLog& log) {
     };
     otherKind(housing.model, ModelKind::housing, at + "/model");
     otherKind(housing.mount.model, ModelKind::mount, at + "/mount/model");
+    if (housing.surroundings && housing.surroundings->temperature_c)
+      checkRange(*housing.surroundings->temperature_c, at + "/surroundings/temperature_c", log);
     const Model* model = housing.model.empty() ? nullptr : findModel(design, housing.model);
     if (!model || model->kind != ModelKind::housing) continue;
     const Model* const own = design.catalogue.models.data();

@@ -39,6 +39,33 @@ bool isImager(const Design& design, const std::string& name) {
          });
 }
 
+// Disks in the array, hot spares left out, against what its level needs [raid levels as in the
+// SNIA disk data format: 5 from three disks, 6 and 10 from four; 50 and 60 of groups of those].
+void checkDisks(const Design& design, const Disks& disks, const std::string& at, ReadLog& log) {
+  checkModelKind(design, disks.model, {ModelKind::disk}, at + "/model", log);
+  const int working = disks.count - disks.spares;
+  const bool grouped = disks.raid == "50" || disks.raid == "60";
+  const int groups = grouped ? disks.groups : 1;
+  const int least = disks.raid == "0" || disks.raid == "1"     ? 2
+                    : disks.raid == "5" || disks.raid == "50"  ? 3
+                    : disks.raid == "6" || disks.raid == "10" || disks.raid == "60" ? 4
+                                                                                     : 1;
+  const int least_groups = grouped ? 2 : 1;
+  if (groups < least_groups || working < groups * least)
+    log.finding("raid_shape", at,
+                fmt::format("raid {} needs {} working disks or more{}, here are {}", disks.raid,
+                            std::max(groups, least_groups) * least,
+                            grouped ? fmt::format(" in {} groups", std::max(groups, least_groups))
+                                    : "",
+                            working),
+                "change count, spares, groups or raid");
+  else if (working % groups != 0 || (disks.raid == "10" && working % 2 != 0))
+    log.finding("raid_shape", at,
+                fmt::format("{} working disks cannot be shared out evenly for raid {}", working,
+                            disks.raid),
+                "change count or spares");
+}
+
 }  // namespace
 
 void checkServices(const Design& design, ReadLog& log) {
@@ -46,8 +73,15 @@ void checkServices(const Design& design, ReadLog& log) {
   for (std::size_t i = 0; i < services.devices.size(); ++i)
     checkModelKind(design, services.devices[i].model,
                    {ModelKind::lamp, ModelKind::switch_, ModelKind::injector, ModelKind::supply,
-                    ModelKind::recorder, ModelKind::disk, ModelKind::card},
+                    ModelKind::recorder, ModelKind::disk, ModelKind::card, ModelKind::viewer},
                    fmt::format("/services/devices/{}/model", i), log);
+  for (std::size_t i = 0; i < services.devices.size(); ++i)
+    if (services.devices[i].disks)
+      checkDisks(design, *services.devices[i].disks, fmt::format("/services/devices/{}/disks", i),
+                 log);
+  for (std::size_t i = 0; i < design.housings.size(); ++i)
+    checkModelKind(design, design.housings[i].card, {ModelKind::card},
+                   fmt::format("/housings/{}/card", i), log);
   for (std::size_t i = 0; i < services.links.size(); ++i) {
     const Link& link = services.links[i];
     const std::string at = fmt::format("/services/links/{}", i);

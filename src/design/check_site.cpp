@@ -200,6 +200,8 @@ void checkSite(const Design& design, ReadLog& log) {
       const Storey& storey = site.buildings[b].storeys[s];
       const std::string at = fmt::format("/site/buildings/{}/storeys/{}", b, s);
       checkHoles(storey.outline, storey.voids, at + "/outline", at + "/voids", log);
+      if (storey.surroundings && storey.surroundings->temperature_c)
+        checkRange(*storey.surroundings->temperature_c, at + "/surroundings/temperature_c", log);
       for (std::size_t w = 0; w < storey.walls.size(); ++w)
         checkWall(storey, storey.walls[w], fmt::format("{}/walls/{}", at, w), at, log);
     }

@@ -107,6 +107,15 @@ struct Wall {
   std::vector<Opening> openings;
   bool operator==(const Wall&) const = default;
 };
+// What a device has to stand where it hangs; of a storey, or of one housing instead.
+struct Surroundings {
+  std::string place;                    // "indoors", "sheltered", "open"
+  std::optional<Range> temperature_c;   // least and most of the air over the years
+  std::string corrosion;                // ISO 12944 category of the place, such as C3
+  std::optional<double> wind_mps;       // gust that is designed for
+  std::optional<double> reach_m;        // of hands above the floor
+  bool operator==(const Surroundings&) const = default;
+};
 struct Storey {
   StoreyId id;
   std::string title;
@@ -117,6 +126,7 @@ struct Storey {
   std::vector<Vec2> outline;            // of the slab, building coordinates
   std::vector<std::vector<Vec2>> voids; // stair wells and atria cut out of the slab
   std::vector<Wall> walls;
+  std::optional<Surroundings> surroundings;
   bool operator==(const Storey&) const = default;
 };
 struct Building {
@@ -188,6 +198,7 @@ struct Mounting {
   std::vector<Vec2> path;                // site coordinates
   Range heights_m{0, 0};                 // of the fixing point above the storey's floor
   std::vector<Range> excluded;           // stretches of the path, m from its start
+  std::optional<double> width_m;         // of the pole, column or beam, as the wind meets it
   bool operator==(const Mounting&) const = default;
 };
 struct Containment {
@@ -353,6 +364,7 @@ struct Feed {
 };
 struct ModelPower {
   std::optional<double> idle_w, lamps_w, heater_w, start_w;
+  std::optional<double> power_factor;    // of a load on alternating current
   std::vector<Feed> feeds;
   bool operator==(const ModelPower&) const = default;
 };
@@ -364,12 +376,16 @@ struct Ratings {
 // What a switch, supply, recorder, disk, card or cable states.
 struct Capacity {
   std::optional<int> ports, uplinks, poe_class, channels, bays;
+  std::string media;                     // of a cable: "twisted_pair", "fibre", "power"
+  std::string current;                   // of a supply: "dc" (default), "ac"
+  bool screened = false;                 // of a cable
+  bool repeats = false;                  // of an injector: a new channel starts behind it (extender)
   std::optional<double> port_mbps, uplink_mbps, poe_budget_w, out_v, out_w, size_tb, write_mb_per_s,
-      workload_tb_per_year, ohm_per_km, pixels_per_s, streams_per_imager;
+      workload_tb_per_year, ohm_per_km, pixels_per_s, streams_per_imager, longest_m, battery_ah;
   bool operator==(const Capacity&) const = default;
 };
 enum class ModelKind {
-  housing, mount, lamp, switch_, injector, supply, cable, recorder, disk, card
+  housing, mount, lamp, switch_, injector, supply, cable, recorder, disk, card, viewer
 };
 struct Model {
   ModelId id;
@@ -386,6 +402,11 @@ struct Model {
   double reach_m = 0;                    // along the base bearing
   double drop_m = 0;                     // downwards
   std::vector<std::string> fits;         // surfaces: ceiling, wall, pole, corner, beam, column
+  std::vector<ModelId> takes;            // housings that it takes; empty: any
+  std::optional<double> carries_kg;      // at most
+  // of a housing
+  std::optional<Range> heights_m;        // of the fixing above the floor, as its maker advises
+  std::optional<double> wind_area_m2;    // largest face
   bool operator==(const Model&) const = default;
 };
 struct Catalogue {
@@ -443,6 +464,8 @@ struct Stream {
   std::optional<double> frames_per_s;
   std::string codec;
   std::optional<Rate> rate;
+  std::string activity, quality;         // for an estimate of the rate: low, medium, high
+  std::string delivery;                  // "unicast" (default), "multicast"
   std::vector<std::string> use;          // "recorded", "viewed", "phone", "analytics"
   bool operator==(const Stream&) const = default;
 };
@@ -456,6 +479,9 @@ struct Housing {
   std::vector<HousingImager> imagers;
   std::vector<HousingLamp> lamps;
   std::vector<Stream> streams;
+  ModelId card;                          // in it, shared by its imagers; empty: none
+  std::string fed_by;                    // "poe", "dc", "ac": which of several supplies carries it
+  std::optional<Surroundings> surroundings;  // instead of the storey's
   bool operator==(const Housing&) const = default;
 };
 
@@ -464,12 +490,23 @@ struct Setting {
   std::string key, value;
   bool operator==(const Setting&) const = default;
 };
+struct Disks {
+  ModelId model;
+  int count = 1;                         // in all, hot spares among them
+  std::string raid;                      // "single", "jbod", "0", "1", "5", "6", "10", "50", "60"
+  int groups = 1;                        // of 50 and 60
+  int spares = 0;                        // hot spares
+  double reserve = 0.1;                  // share kept free by the file system (practice)
+  bool operator==(const Disks&) const = default;
+};
 struct Device {
   DeviceId id;
   std::string title;
   ModelId model;
   std::optional<Vec3> at_m;
   std::vector<Setting> settings;
+  std::optional<Disks> disks;            // of a recorder
+  std::optional<double> standby_hours;   // of a supply or switch: to be bridged by its battery
   bool operator==(const Device&) const = default;
 };
 struct Link {
@@ -492,6 +529,7 @@ struct Recording {
 struct Screen {
   AnyId id;
   StreamId stream;
+  DeviceId device;                       // the viewer that shows it; empty: not said
   std::array<int, 2> tile_px{0, 0};
   bool operator==(const Screen&) const = default;
 };
@@ -528,6 +566,15 @@ struct Match {
   Vec3 at_m;
   bool operator==(const Match&) const = default;
 };
+// What was measured in a clip (belvedere measure).
+struct ClipFigures {
+  std::string codec;
+  std::array<int, 2> size_px{0, 0};
+  double frames_per_s = 0, seconds = 0, mean_mbps = 0;
+  std::optional<double> p95_mbps;        // 95th percentile over windows of one second
+  std::optional<double> gop_frames;      // frames from one key frame to the next, at most
+  bool operator==(const ClipFigures&) const = default;
+};
 struct Evidence {
   AnyId id;
   std::string kind;                      // clip snapshot sheet light data_sheet
@@ -537,6 +584,7 @@ struct Evidence {
   SituationId situation;
   std::vector<Reading> readings;
   std::vector<Match> matches;
+  std::optional<ClipFigures> clip;       // of a clip; `of` names the stream
   bool operator==(const Evidence&) const = default;
 };
 struct Accepted {

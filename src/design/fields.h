@@ -44,6 +44,21 @@ void describe(V& v, Setting& s) {
 }
 
 template <class V>
+void describe(V& v, Disks& s) {
+  v.object("disks", "The disks of a recorder.");
+  v("model", s.model, {.says = "of the catalogue", .required = true, .kinds = {ObjectKind::model}});
+  v("count", s.count, {.says = "in all, hot spares among them", .least = 1, .most = 1000});
+  v("raid", s.raid,
+    {.says = "how they are joined",
+     .words = {"single", "jbod", "0", "1", "5", "6", "10", "50", "60"},
+     .fallback = "jbod"});
+  v("groups", s.groups, {.says = "of raid 50 and 60", .least = 1, .most = 100});
+  v("spares", s.spares, {.says = "hot spares", .least = 0, .most = 100});
+  v("reserve", s.reserve,
+    {.says = "share that the file system keeps free (practice)", .least = 0, .most = 0.9});
+}
+
+template <class V>
 void describe(V& v, Device& s) {
   v.object("device", "A switch, supply, recorder, disk or other part of the services.");
   v.id(s.id, ObjectKind::device);
@@ -51,6 +66,10 @@ void describe(V& v, Device& s) {
   v("model", s.model, {.says = "of the catalogue", .required = true, .kinds = {ObjectKind::model}});
   v("at_m", s.at_m, {.says = "site coordinates", .least = -kMostSiteM, .most = kMostSiteM});
   v("settings", s.settings, {.says = "as set"});
+  v("disks", s.disks, {.says = "of a recorder"});
+  v("standby_hours", s.standby_hours,
+    {.says = "of a supply or switch: to be bridged by its battery", .least = 0, .most = 1000,
+     .unit = "h"});
 }
 
 template <class V>
@@ -87,6 +106,8 @@ void describe(V& v, Screen& s) {
   v.object("screen", "A tile on an operator's screen.");
   v.id(s.id, ObjectKind::screen);
   v("stream", s.stream, {.says = "what it shows", .required = true, .kinds = {ObjectKind::stream}});
+  v("device", s.device,
+    {.says = "the viewer that shows it", .kinds = {ObjectKind::device}, .fallback = "not said"});
   v("tile_px", s.tile_px,
     {.says = "width and height", .least = 16, .most = 100'000, .required = true});
 }
@@ -151,6 +172,22 @@ void describe(V& v, Match& s) {
 }
 
 template <class V>
+void describe(V& v, ClipFigures& s) {
+  v.object("clip", "What was measured in a clip.");
+  v("codec", s.codec, {.says = "such as h264, hevc"});
+  v("size_px", s.size_px,
+    {.says = "width and height", .least = 1, .most = 100'000, .required = true});
+  v("frames_per_s", s.frames_per_s, {.says = "frame rate", .least = 0, .most = 1000});
+  v("seconds", s.seconds, {.says = "how long it is", .least = 0, .most = 1e7, .unit = "s"});
+  v("mean_mbps", s.mean_mbps,
+    {.says = "mean bit rate", .least = 0, .most = 10'000, .above = true, .required = true});
+  v("p95_mbps", s.p95_mbps,
+    {.says = "95th percentile over windows of one second", .least = 0, .most = 10'000});
+  v("gop_frames", s.gop_frames,
+    {.says = "frames from one key frame to the next, at most", .least = 0, .most = 1e6});
+}
+
+template <class V>
 void describe(V& v, Evidence& s) {
   v.object("evidence", "What was brought back from the site or from a maker.");
   v.id(s.id, ObjectKind::evidence);
@@ -165,6 +202,7 @@ void describe(V& v, Evidence& s) {
     {.says = "in which", .kinds = {ObjectKind::situation}, .fallback = "not said"});
   v("readings", s.readings, {.says = "values of a test sheet"});
   v("matches", s.matches, {.says = "matched points of a snapshot"});
+  v("clip", s.clip, {.says = "figures of a clip; `of` then names the stream"});
 }
 
 template <class V>

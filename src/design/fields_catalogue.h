@@ -141,6 +141,9 @@ void describe(V& v, ModelPower& s) {
   v("lamps_w", s.lamps_w, {.says = "added by its lamps", .least = 0, .most = 10'000});
   v("heater_w", s.heater_w, {.says = "added by its heater", .least = 0, .most = 10'000});
   v("start_w", s.start_w, {.says = "while starting", .least = 0, .most = 10'000});
+  v("power_factor", s.power_factor,
+    {.says = "of a load on alternating current; 1 where absent", .least = 0, .most = 1,
+     .above = true});
   v("feeds", s.feeds, {.says = "ways of supplying it"});
 }
 
@@ -156,6 +159,13 @@ void describe(V& v, Ratings& s) {
 template <class V>
 void describe(V& v, Capacity& s) {
   v.object("capacity", "What a switch, supply, recorder, disk, card or cable states.");
+  v("media", s.media,
+    {.says = "of a cable", .words = {"twisted_pair", "fibre", "power"},
+     .fallback = "twisted_pair; power where it states ohm_per_km alone"});
+  v("current", s.current,
+    {.says = "that a supply gives", .words = {"dc", "ac"}, .fallback = "dc"});
+  v("screened", s.screened, {.says = "of a cable"});
+  v("repeats", s.repeats, {.says = "of an injector: a new channel starts behind it (extender)"});
   v("ports", s.ports, {.says = "ports for devices", .least = 0, .most = 1000});
   v("uplinks", s.uplinks, {.says = "ports towards the network", .least = 0, .most = 1000});
   v("poe_class", s.poe_class, {.says = "highest class a port supplies", .least = 0, .most = 8});
@@ -175,6 +185,8 @@ void describe(V& v, Capacity& s) {
   v("pixels_per_s", s.pixels_per_s,
     {.says = "encoded or analysed together", .least = 0, .most = 1e13});
   v("streams_per_imager", s.streams_per_imager, {.says = "at most", .least = 0, .most = 100});
+  v("longest_m", s.longest_m, {.says = "longest run of a cable", .least = 0, .most = 200'000});
+  v("battery_ah", s.battery_ah, {.says = "of a supply's battery", .least = 0, .most = 100'000});
 }
 
 template <class V>
@@ -184,7 +196,7 @@ void describe(V& v, Model& s) {
   v("title", s.title, {.says = "name in schedules"});
   v("maker", s.maker, {.says = "who makes it"});
   v("kind", s.kind, {.says = "what it is"});
-  v("price", s.price, {.says = "in the design's money", .least = 0, .most = 1e9});
+  v("price", s.price, {.says = "in the design's money; of a cable, of a metre", .least = 0, .most = 1e9});
   v("mass_kg", s.mass_kg, {.says = "mass", .least = 0, .most = 10'000});
   v("ratings", s.ratings, {.says = "surroundings it stands"});
   v("power", s.power, {.says = "what it draws"});
@@ -199,6 +211,15 @@ void describe(V& v, Model& s) {
   v("fits", s.fits,
     {.says = "of a mount: surfaces it can be fixed to",
      .words = {"ceiling", "wall", "pole", "corner", "beam", "column"}});
+  v("takes", s.takes,
+    {.says = "of a mount: housings that it takes; empty: any", .kinds = {ObjectKind::model}});
+  v("carries_kg", s.carries_kg, {.says = "of a mount: at most", .least = 0, .most = 10'000});
+  v("heights_m", s.heights_m,
+    {.says = "of a housing: height of its fixing above the floor that its maker advises",
+     .least = 0,
+     .most = 200});
+  v("wind_area_m2", s.wind_area_m2,
+    {.says = "of a housing: largest face", .least = 0, .most = 20, .unit = "m2"});
 }
 
 template <class V>

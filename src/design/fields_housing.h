@@ -96,6 +96,15 @@ void describe(V& v, Stream& s) {
     {.says = "frame rate", .least = 0, .most = 1000, .above = true});
   v("codec", s.codec, {.says = "such as H.264, H.265"});
   v("rate", s.rate, {.says = "bit rate; absent: estimated"});
+  v("activity", s.activity,
+    {.says = "in the picture, for an estimate of the rate", .words = {"low", "medium", "high"},
+     .fallback = "medium"});
+  v("quality", s.quality,
+    {.says = "of the picture, for an estimate of the rate", .words = {"low", "medium", "high"},
+     .fallback = "medium"});
+  v("delivery", s.delivery,
+    {.says = "one copy for each taker, or one for all", .words = {"unicast", "multicast"},
+     .fallback = "unicast"});
   v("use", s.use,
     {.says = "what it is for", .words = {"recorded", "viewed", "phone", "analytics"}});
 }
@@ -113,6 +122,12 @@ void describe(V& v, Housing& s) {
   v("imagers", s.imagers, {.says = "those in use; absent: all of the model's, as a group"});
   v("lamps", s.lamps, {.says = "those in use; absent: all of the model's, as a group"});
   v("streams", s.streams, {.says = "views that leave it"});
+  v("card", s.card,
+    {.says = "in it, shared by its imagers", .kinds = {ObjectKind::model}, .fallback = "none"});
+  v("fed_by", s.fed_by,
+    {.says = "which of several supplies carries it", .words = {"poe", "dc", "ac"},
+     .fallback = "the only one that is linked"});
+  v("surroundings", s.surroundings, {.says = "what it has to stand, instead of its storey's"});
 }
 
 }  // namespace belvedere::design

@@ -83,6 +83,22 @@ void describe(V& v, Wall& s) {
 }
 
 template <class V>
+void describe(V& v, Surroundings& s) {
+  v.object("surroundings", "What a device has to stand where it hangs.");
+  v("place", s.place,
+    {.says = "under a roof and within walls, under a roof, or neither", .required = true,
+     .words = {"indoors", "sheltered", "open"}});
+  v("temperature_c", s.temperature_c,
+    {.says = "least and most of the air over the years", .least = -100, .most = 100});
+  v("corrosion", s.corrosion,
+    {.says = "corrosivity category of the place (ISO 12944)",
+     .words = {"C1", "C2", "C3", "C4", "C5", "CX"}});
+  v("wind_mps", s.wind_mps, {.says = "gust that is designed for", .least = 0, .most = 120});
+  v("reach_m", s.reach_m,
+    {.says = "of hands above the floor; 2.5 where absent (practice)", .least = 0, .most = 20});
+}
+
+template <class V>
 void describe(V& v, Storey& s) {
   v.object("storey", "One floor of a building.");
   v.id(s.id, ObjectKind::storey);
@@ -101,6 +117,7 @@ void describe(V& v, Storey& s) {
     {.says = "stair wells and atria cut out of the slab", .least = -kMostSiteM, .most = kMostSiteM,
      .shape = Shape::outline, .unit = "m"});
   v("walls", s.walls, {.says = "walls that stand on this floor"});
+  v("surroundings", s.surroundings, {.says = "what devices on it have to stand"});
 }
 
 template <class V>
@@ -226,6 +243,8 @@ void describe(V& v, Mounting& s) {
      .least = 0,
      .most = kMostSiteM,
      .unit = "m"});
+  v("width_m", s.width_m,
+    {.says = "of the pole, column or beam, as the wind meets it", .least = 0, .most = 10});
 }
 
 template <class V>

@@ -41,9 +41,9 @@ struct Words<FacingRule> {
 };
 template <>
 struct Words<ModelKind> {
-  static constexpr std::array<std::string_view, 10> list{
-      "housing", "mount", "lamp", "switch", "injector",
-      "supply", "cable", "recorder", "disk", "card"};
+  static constexpr std::array<std::string_view, 11> list{
+      "housing", "mount",    "lamp", "switch", "injector", "supply",
+      "cable",   "recorder", "disk", "card",   "viewer"};
 };
 template <>
 struct Words<Life> {
