@@ -1,0 +1,328 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "services/network.h"
+
+#include <algorithm>
+#include <map>
+#include <queue>
+#include <set>
+#include <unordered_map>
+
+#include "services/place.h"
+#include "services/stay.h"
+
+namespace belvedere::services {
+
+using design::Model;
+using design::ModelKind;
+
+double longestFixedCableM(double temperature_c, bool screened) {
+  const double warm = std::max(0.0, temperature_c - 20);
+  const double rise = screened ? 0.002 * warm
+                               : 0.004 * std::min(warm, 20.0) + 0.006 * std::max(0.0, warm - 20);
+  return kFixedCableM / (1 + rise);
+}
+
+const char* word(Media media) {
+  return media == Media::fibre ? "fibre" : media == Media::power ? "power" : "twisted pair";
+}
+
+Media mediaOf(const Model* cable) {
+  if (!cable || !cable->capacity) return Media::twisted_pair;
+  const design::Capacity& c = *cable->capacity;
+  if (c.media == "fibre") return Media::fibre;
+  if (c.media == "power") return Media::power;
+  return Media::twisted_pair;
+}
+
+std::optional<Vec3> placeOf(const design::Design& design, const design::AnyId& id) {
+  if (const design::Housing* housing = design::findHousing(design, {id.text}))
+    return housing->mount.fixing_m;
+  for (const design::Device& device : design.services.devices)
+    if (device.id.text == id.text) return device.at_m;
+  return {};
+}
+
+namespace {
+
+// The graph of what carries data: housings and devices joined by links that are no power cables.
+struct Graph {
+  std::unordered_map<std::string, int> index;
+  std::vector<const Model*> models;
+  std::vector<bool> housing;
+  struct End {
+    int to;
+    int link;
+  };
+  std::vector<std::vector<End>> ends;
+
+  int add(const std::string& id, const Model* model, bool is_housing) {
+    const auto [at, is_new] = index.try_emplace(id, static_cast<int>(models.size()));
+    if (is_new) {
+      models.push_back(model);
+      housing.push_back(is_housing);
+      ends.emplace_back();
+    }
+    return at->second;
+  }
+  // A part that passes on what comes in.
+  bool passes(int node) const {
+    const Model* m = models[static_cast<std::size_t>(node)];
+    return m && (m->kind == ModelKind::switch_ || m->kind == ModelKind::injector);
+  }
+  // Fewest links from a node to all others, without one link (-1: none): the link taken into each.
+  std::vector<int> tree(int root, int without) const {
+    std::vector<int> by(models.size(), -1);
+    std::vector<bool> seen(models.size(), false);
+    std::queue<int> queue;
+    queue.push(root);
+    seen[static_cast<std::size_t>(root)] = true;
+    while (!queue.empty()) {
+      const int node = queue.front();
+      queue.pop();
+      if (node != root && !passes(node)) continue;
+      for (const End& end : ends[static_cast<std::size_t>(node)]) {
+        if (end.link == without || seen[static_cast<std::size_t>(end.to)]) continue;
+        seen[static_cast<std::size_t>(end.to)] = true;
+        by[static_cast<std::size_t>(end.to)] = end.link;
+        queue.push(end.to);
+      }
+    }
+    by[static_cast<std::size_t>(root)] = -2;  // itself
+    return by;
+  }
+};
+
+Graph graphOf(const design::Design& design, const std::vector<Cable>& cables) {
+  Graph graph;
+  for (const design::Housing* housing : stayingHousings(design))
+    graph.add(housing->id.text, design::findModel(design, housing->model), true);
+  for (const design::Device& device : design.services.devices)
+    graph.add(device.id.text, design::findModel(design, device.model), false);
+  for (std::size_t i = 0; i < cables.size(); ++i) {
+    const auto from = graph.index.find(cables[i].from.text);
+    const auto to = graph.index.find(cables[i].to.text);
+    if (cables[i].media == Media::power || from == graph.index.end() || to == graph.index.end())
+      continue;
+    graph.ends[static_cast<std::size_t>(from->second)].push_back({to->second, static_cast<int>(i)});
+    graph.ends[static_cast<std::size_t>(to->second)].push_back({from->second, static_cast<int>(i)});
+  }
+  return graph;
+}
+
+// What one end of a link can carry.
+std::optional<double> portRate(const Model* model, const Model* other) {
+  if (!model || !model->capacity) return {};
+  const design::Capacity& c = *model->capacity;
+  const bool towards_network =
+      model->kind == ModelKind::switch_
+          ? other && (other->kind == ModelKind::switch_ || other->kind == ModelKind::recorder ||
+                      other->kind == ModelKind::viewer)
+          : model->kind == ModelKind::recorder || model->kind == ModelKind::viewer;
+  if (towards_network && c.uplink_mbps) return c.uplink_mbps;
+  return c.port_mbps ? c.port_mbps : c.uplink_mbps;
+}
+
+std::optional<double> least(std::optional<double> a, std::optional<double> b) {
+  if (a && b) return std::min(*a, *b);
+  return a ? a : b;
+}
+
+// One taker of one stream.
+struct Flow {
+  const StreamRate* rate;
+  int source, sink;
+  bool multicast;
+};
+
+std::vector<Flow> flowsOf(const design::Design& design, const std::vector<StreamRate>& rates,
+                          const Graph& graph) {
+  std::unordered_map<std::string, const StreamRate*> rate_of;
+  for (const StreamRate& rate : rates) rate_of[rate.stream.text] = &rate;
+  std::set<std::string> multicast;
+  for (const design::Housing* housing : stayingHousings(design))
+    for (const design::Stream& stream : housing->streams)
+      if (stream.delivery == "multicast") multicast.insert(stream.id.text);
+  std::vector<Flow> flows;
+  const auto add = [&](const design::StreamId& stream, const design::DeviceId& device) {
+    const auto rate = rate_of.find(stream.text);
+    if (rate == rate_of.end() || device.empty()) return;
+    const auto sink = graph.index.find(device.text);
+    const auto source = graph.index.find(rate->second->housing.text);
+    if (sink == graph.index.end() || source == graph.index.end()) return;
+    flows.push_back({rate->second, source->second, sink->second, multicast.contains(stream.text)});
+  };
+  for (const design::Recording& r : design.services.recording) add(r.stream, r.device);
+  for (const design::Screen& s : design.services.screens) add(s.stream, s.device);
+  return flows;
+}
+
+void carry(const design::Design& design, const Graph& graph, const std::vector<Flow>& flows,
+           Network& network) {
+  std::map<int, std::vector<int>> tree_of;  // by sink
+  std::vector<double> forth(network.cables.size()), back(network.cables.size());
+  std::set<std::pair<std::string, int>> carried;  // multicast: stream and link
+  std::map<int, double> in;
+  for (const Flow& flow : flows) {
+    auto [at, is_new] = tree_of.try_emplace(flow.sink);
+    if (is_new) at->second = graph.tree(flow.sink, -1);
+    const std::vector<int>& by = at->second;
+    if (by[static_cast<std::size_t>(flow.source)] == -1) {
+      const design::Device& sink = *std::ranges::find_if(
+          design.services.devices,
+          [&](const design::Device& d) { return graph.index.at(d.id.text) == flow.sink; });
+      network.unreached.push_back({flow.rate->stream, sink.id});
+      continue;
+    }
+    in[flow.sink] += flow.rate->peak_mbps;
+    for (int node = flow.source; node != flow.sink;) {
+      const int link = by[static_cast<std::size_t>(node)];
+      Cable& cable = network.cables[static_cast<std::size_t>(link)];
+      const int a = graph.index.at(cable.from.text), b = graph.index.at(cable.to.text);
+      if (!flow.multicast || carried.insert({flow.rate->stream.text, link}).second) {
+        (node == a ? forth : back)[static_cast<std::size_t>(link)] += flow.rate->peak_mbps;
+        cable.mean_mbps = cable.mean_mbps + flow.rate->mean_mbps;
+      }
+      node = node == a ? b : a;
+    }
+  }
+  for (std::size_t i = 0; i < network.cables.size(); ++i)
+    network.cables[i].load_mbps = std::max(forth[i], back[i]);
+  for (PartLoad& part : network.parts) part.in_mbps = in[graph.index.at(part.device.text)];
+}
+
+// What each link's failure cuts off: housings all of whose sinks are out of reach without it (or,
+// where nothing says who takes their streams, any recorder or switch).
+void cutOff(const design::Design& design, const Graph& graph, const std::vector<Flow>& flows,
+            Network& network) {
+  const auto housings = stayingHousings(design);
+  // Roots: the sinks; where there are none, the switches.
+  std::map<int, std::set<int>> sinks_of;  // by housing node
+  std::set<int> roots;
+  for (const Flow& flow : flows) {
+    sinks_of[flow.source].insert(flow.sink);
+    roots.insert(flow.sink);
+  }
+  if (roots.empty())
+    for (std::size_t i = 0; i < graph.models.size(); ++i)
+      if (graph.models[i] && graph.models[i]->kind == ModelKind::switch_)
+        roots.insert(static_cast<int>(i));
+  const auto reached = [&](int without) {
+    std::map<int, std::vector<int>> trees;
+    for (const int root : roots) trees[root] = graph.tree(root, without);
+    std::vector<bool> reach(housings.size(), false);
+    for (std::size_t h = 0; h < housings.size(); ++h) {
+      const int node = graph.index.at(housings[h]->id.text);
+      const auto own = sinks_of.find(node);
+      for (const int root : own == sinks_of.end() ? roots : own->second)
+        reach[h] = reach[h] || trees[root][static_cast<std::size_t>(node)] != -1;
+    }
+    return reach;
+  };
+  const std::vector<bool> whole = reached(-1);
+  // Only a link of a tree can cut anything off.
+  std::set<int> used;
+  for (const int root : roots)
+    for (const int link : graph.tree(root, -1))
+      if (link >= 0) used.insert(link);
+  for (const int link : used) {
+    const std::vector<bool> left = reached(link);
+    for (std::size_t h = 0; h < housings.size(); ++h)
+      if (whole[h] && !left[h])
+        network.cables[static_cast<std::size_t>(link)].cut_off.push_back(housings[h]->id);
+  }
+}
+
+// A mid-span hands the data on as it came: its two cables are one channel.
+void channels(const Graph& graph, Network& network) {
+  for (Cable& cable : network.cables) cable.channel_m = cable.length_m;
+  for (std::size_t node = 0; node < graph.models.size(); ++node) {
+    const Model* model = graph.models[node];
+    if (!model || model->kind != ModelKind::injector) continue;
+    if (model->capacity && model->capacity->repeats) continue;
+    // One cable in, one out: the two longest where there are several ports share the longest in.
+    const auto& ends = graph.ends[node];
+    for (const Graph::End& end : ends) {
+      double longest = 0;
+      for (const Graph::End& other : ends)
+        if (other.link != end.link)
+          longest = std::max(longest,
+                             network.cables[static_cast<std::size_t>(other.link)].length_m);
+      Cable& cable = network.cables[static_cast<std::size_t>(end.link)];
+      cable.channel_m = std::max(cable.channel_m, cable.length_m + longest);
+    }
+  }
+}
+
+Cable cableOf(const design::Design& design, const Ways& ways, const design::Link& link) {
+  Cable cable;
+  cable.link = link.id;
+  cable.from = link.from;
+  cable.to = link.to;
+  cable.model = link.cable.empty() ? nullptr : design::findModel(design, link.cable);
+  cable.media = mediaOf(cable.model);
+  const auto from = placeOf(design, link.from), to = placeOf(design, link.to);
+  cable.placed = from && to;
+  if (cable.placed) cable.way = ways.between(*from, *to, link.route);
+  cable.length_m = (cable.way ? cable.way->length_m : 0) + link.slack_m;
+  cable.temperature_c = link.temperature_c.value_or(std::max(
+      {20.0, from ? warmestAt(design, link.from, *from) : 20, to ? warmestAt(design, link.to, *to) : 20}));
+  if (cable.model && cable.model->capacity && cable.model->capacity->longest_m)
+    cable.longest_m = cable.model->capacity->longest_m;
+  else if (cable.media == Media::twisted_pair)
+    cable.longest_m = longestFixedCableM(
+        cable.temperature_c, cable.model && cable.model->capacity && cable.model->capacity->screened);
+  return cable;
+}
+
+}  // namespace
+
+Network networkOf(const design::Design& design, const std::vector<StreamRate>& rates) {
+  Network network;
+  const Ways ways(design);
+  for (const design::Link& link : design.services.links)
+    network.cables.push_back(cableOf(design, ways, link));
+  const Graph graph = graphOf(design, network.cables);
+  channels(graph, network);
+  for (Cable& cable : network.cables) {
+    const auto model = [&](const design::AnyId& id) -> const Model* {
+      const auto at = graph.index.find(id.text);
+      return at == graph.index.end() ? nullptr : graph.models[static_cast<std::size_t>(at->second)];
+    };
+    const Model *a = model(cable.from), *b = model(cable.to);
+    cable.rate_mbps = least(least(portRate(a, b), portRate(b, a)),
+                            cable.model && cable.model->capacity ? cable.model->capacity->port_mbps
+                                                                 : std::nullopt);
+  }
+  for (const design::Device& device : design.services.devices) {
+    PartLoad part;
+    part.device = device.id;
+    const Model* model = design::findModel(design, device.model);
+    if (model && model->capacity) {
+      part.ports = model->capacity->ports;
+      part.uplinks = model->capacity->uplinks;
+      if (model->kind == ModelKind::recorder || model->kind == ModelKind::viewer)
+        part.in_mbps_most = model->capacity->uplink_mbps;
+    }
+    const int node = graph.index.at(device.id.text);
+    for (const Graph::End& end : graph.ends[static_cast<std::size_t>(node)]) {
+      const Model* other = graph.models[static_cast<std::size_t>(end.to)];
+      const bool up = model && model->kind == ModelKind::switch_ && part.uplinks.value_or(0) > 0 &&
+                      other && other->kind == ModelKind::switch_;
+      ++(up ? part.uplinks_used : part.ports_used);
+    }
+    network.parts.push_back(part);
+  }
+  const std::vector<Flow> flows = flowsOf(design, rates, graph);
+  carry(design, graph, flows, network);
+  cutOff(design, graph, flows, network);
+  if (!design.services.links.empty())
+    for (const design::Housing* housing : stayingHousings(design)) {
+      const bool linked = std::ranges::any_of(design.services.links, [&](const design::Link& link) {
+        return link.from.text == housing->id.text || link.to.text == housing->id.text;
+      });
+      if (!linked) network.unlinked.push_back(housing->id);
+    }
+  return network;
+}
+
+}  // namespace belvedere::services

@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "services/recording.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <unordered_map>
+
+#include "services/stay.h"
+
+namespace belvedere::services {
+
+using design::Model;
+
+double recordedShare(std::string_view schedule, std::optional<double> active_share) {
+  if (schedule == "activity") return active_share.value_or(kActiveShareAssumed);
+  if (schedule.size() == 11 && schedule[2] == ':') {  // checked by the reader: 07:00-19:00
+    const auto minutes = [&](std::size_t at) {
+      const auto digit = [&](std::size_t i) { return schedule[i] - '0'; };
+      return (digit(at) * 10 + digit(at + 1)) * 60 + digit(at + 3) * 10 + digit(at + 4);
+    };
+    int span = minutes(6) - minutes(0);
+    if (span <= 0) span += 24 * 60;
+    return span / (24.0 * 60) * active_share.value_or(1);
+  }
+  return active_share.value_or(1);
+}
+
+double dataDisks(std::string_view raid, int working, int groups) {
+  if (raid == "single" || raid == "1") return 1;
+  if (raid == "5") return working - 1;
+  if (raid == "6") return working - 2;
+  if (raid == "10") return working / 2.0;
+  if (raid == "50") return working - groups;
+  if (raid == "60") return working - 2.0 * groups;
+  return working;  // jbod, 0
+}
+
+int guaranteedFailures(std::string_view raid, int working) {
+  if (raid == "1") return working - 1;
+  if (raid == "5" || raid == "50" || raid == "10") return 1;
+  if (raid == "6" || raid == "60") return 2;
+  return 0;
+}
+
+namespace {
+
+Spread over(double whole, Spread by) {
+  const auto one = [&](double d) {
+    return d > 0 ? whole / d : std::numeric_limits<double>::infinity();
+  };
+  return {one(by.high), one(by.typical), one(by.low)};
+}
+
+// Working disks of the level that hold so much, as few as the level allows, hot spares on top.
+int disksFor(double tb, double disk_tb, const design::Disks& disks) {
+  if (!(disk_tb > 0)) return 0;
+  const int step = disks.raid == "10" ? 2
+                   : disks.raid == "50" || disks.raid == "60" ? disks.groups
+                                                              : 1;
+  const int least = disks.raid == "5" ? 3
+                    : disks.raid == "6" || disks.raid == "10" ? 4
+                    : disks.raid == "50" ? 3 * disks.groups
+                    : disks.raid == "60" ? 4 * disks.groups
+                    : disks.raid == "0" || disks.raid == "1" ? 2
+                                                             : 1;
+  if ((disks.raid == "single" || disks.raid == "1"))
+    return disk_tb * (1 - disks.reserve) >= tb ? least + disks.spares : 0;
+  for (int working = least; working <= 100'000; working += step)
+    if (dataDisks(disks.raid, working, disks.groups) * disk_tb * (1 - disks.reserve) >= tb)
+      return working + disks.spares;
+  return 0;
+}
+
+void sizeDisks(const design::Design& design, const design::Device& device, double tb_per_day,
+               Store& store) {
+  if (!device.disks) return;
+  const design::Disks& disks = *device.disks;
+  const Model* model = findModel(design, disks.model);
+  if (!model || !model->capacity || !model->capacity->size_tb) return;
+  const double size_tb = *model->capacity->size_tb;
+  const int working = disks.count - disks.spares;
+  const double data = dataDisks(disks.raid, working, disks.groups);
+  store.disks = disks.count;
+  store.raw_tb = size_tb * disks.count;
+  store.usable_tb = data * size_tb * (1 - disks.reserve);
+  store.guaranteed_failures = guaranteedFailures(disks.raid, working);
+  store.disks_needed = disksFor(store.needed_tb.high, size_tb, disks);
+  // Each disk of a parity group takes its share of the data; of a mirror, that of its pair.
+  if (model->capacity->write_mb_per_s)
+    store.disks_write_most_mb_per_s = *model->capacity->write_mb_per_s * data;
+  // A year's writing; what is read for viewing and export comes on top.
+  store.workload_tb_per_year = tb_per_day * 365 / data;
+  store.workload_most_tb_per_year = model->capacity->workload_tb_per_year;
+}
+
+}  // namespace
+
+RecordingSizes recordingOf(const design::Design& design, const std::vector<StreamRate>& rates,
+                           const std::vector<ServedBy>& served) {
+  RecordingSizes out;
+  std::unordered_map<std::string, const StreamRate*> rate_of;
+  for (const StreamRate& rate : rates) rate_of[rate.stream.text] = &rate;
+  for (const design::Recording& r : design.services.recording) {
+    const auto rate = rate_of.find(r.stream.text);
+    if (rate == rate_of.end()) continue;  // of a housing that goes
+    Kept kept{r.id, r.stream, r.device, recordedShare(r.schedule, r.active_share), r.days,
+              rate->second->mean_mbps, {}, rate->second->from == RateFrom::estimate ||
+              rate->second->from == RateFrom::capped, rate->second->known};
+    kept.tb = {tbPerDay(kept.mbps.low, kept.share) * kept.days,
+               tbPerDay(kept.mbps.typical, kept.share) * kept.days,
+               tbPerDay(kept.mbps.high, kept.share) * kept.days};
+    out.kept.push_back(kept);
+  }
+  for (const design::Device& device : design.services.devices) {
+    const Model* model = findModel(design, device.model);
+    if (!model || model->kind != design::ModelKind::recorder) continue;
+    Store store;
+    store.device = device.id;
+    Spread per_day;
+    double longest_days = 0;
+    for (const Kept& kept : out.kept) {
+      if (kept.device != device.id) continue;
+      ++store.streams;
+      store.needed_tb = store.needed_tb + kept.tb;
+      store.from_estimate = store.from_estimate || kept.from_estimate;
+      store.ingest_mb_per_s += kept.mbps.high / 8;  // all may be active at once
+      per_day = per_day + Spread{tbPerDay(kept.mbps.low, kept.share),
+                                 tbPerDay(kept.mbps.typical, kept.share),
+                                 tbPerDay(kept.mbps.high, kept.share)};
+      longest_days = std::max(longest_days, kept.days);
+    }
+    if (model->capacity) {
+      store.channels = model->capacity->channels;
+      store.bays = model->capacity->bays.value_or(0);
+      store.ingest_most_mb_per_s = model->capacity->write_mb_per_s;
+    }
+    sizeDisks(design, device, per_day.high, store);
+    if (store.usable_tb > 0 && store.streams > 0) {
+      // Every stream shortened alike: the share of what is asked for that the disks hold.
+      store.days_held = over(store.usable_tb, store.needed_tb) * longest_days;
+    }
+    out.stores.push_back(store);
+  }
+  for (const design::Housing* housing : stayingHousings(design)) {
+    const Model* card = housing->card.empty() ? nullptr : findModel(design, housing->card);
+    if (!card || !card->capacity || !card->capacity->size_tb) continue;
+    Bridge bridge;
+    bridge.housing = housing->id;
+    bridge.size_tb = *card->capacity->size_tb;
+    std::vector<int> slots;
+    for (const design::Stream& stream : housing->streams) {
+      const bool recorded = std::ranges::any_of(out.kept, [&](const Kept& k) {
+                              return k.stream == stream.id;
+                            }) || std::ranges::find(stream.use, "recorded") != stream.use.end();
+      if (!recorded) continue;
+      bridge.mbps = bridge.mbps + rate_of.at(stream.id.text)->mean_mbps;
+      for (const int slot : stream.from)
+        if (std::ranges::find(slots, slot) == slots.end()) slots.push_back(slot);
+    }
+    bridge.imagers = static_cast<int>(slots.size());
+    // MB/s = Mbit/s / 8; hours = bytes / (bytes a second) / 3600.
+    bridge.hours = over(bridge.size_tb * 1e6 / 3600, bridge.mbps * 0.125);
+    out.bridges.push_back(bridge);
+  }
+  for (const design::Requirement& r : design.brief) {
+    if (!r.keep_days) continue;
+    Retention retention{r.id, *r.keep_days, {}, {}};
+    const auto by = std::ranges::find(served, r.id, &ServedBy::requirement);
+    for (const design::Recording& recording : design.services.recording) {
+      const auto rate = rate_of.find(recording.stream.text);
+      if (rate == rate_of.end()) continue;
+      if (by != served.end() &&
+          std::ranges::none_of(rate->second->slots, [&](int slot) {
+            return std::ranges::find(by->imagers,
+                                     fmt::format("{}.{}", rate->second->housing.text, slot)) !=
+                   by->imagers.end();
+          }))
+        continue;
+      retention.streams.push_back(recording.stream);
+      retention.kept_days =
+          std::min(retention.kept_days.value_or(recording.days), recording.days);
+    }
+    out.retention.push_back(std::move(retention));
+  }
+  return out;
+}
+
+}  // namespace belvedere::services
