@@ -6,7 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <string_view>
+#include <unordered_map>
 
 #include "base/units.h"
 #include "drawing/sheet_parts.h"
@@ -46,11 +47,10 @@ bool overlap(const Field& a, const Field& b) {
   return std::abs(wrap180(middle_a - middle_b)) < reach - 1e-9;
 }
 
-std::vector<Field> fieldsOf(const Sheet& sheet, const design::HousingId& housing) {
+std::vector<Field> fieldsOf(const Dial& dial) {
   std::vector<Field> fields;
-  for (const design::PosedImager& view : sheet.imagers) {
-    if (view.housing != housing) continue;
-    Field field = fieldOf(view);
+  for (const design::PosedImager* view : dial.imagers) {
+    Field field = fieldOf(*view);
     // The same aim may be there once for each stream it is judged on.
     const bool known = std::any_of(fields.begin(), fields.end(), [&](const Field& f) {
       return f.imager == field.imager && f.axis_deg == field.axis_deg &&
@@ -91,9 +91,18 @@ std::vector<double> stopsOf(const design::Design& design, const design::Housing&
 
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper) {
   std::vector<Dial> dials;
+  std::unordered_map<std::string_view, std::size_t> dial_of;
   for (const design::Housing& housing : sheet.design.housings)
-    if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storeyOf(sheet)))
-      dials.push_back({&housing, to_paper(housing.mount.fixing_m.xy())});
+    if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storeyOf(sheet))) {
+      dial_of.emplace(housing.id.text, dials.size());
+      Dial dial;
+      dial.housing = &housing;
+      dial.at = to_paper(housing.mount.fixing_m.xy());
+      dials.push_back(std::move(dial));
+    }
+  for (const design::PosedImager& view : sheet.imagers)
+    if (const auto found = dial_of.find(view.housing.text); found != dial_of.end())
+      dials[found->second].imagers.push_back(&view);
   return dials;
 }
 
@@ -103,9 +112,9 @@ double trackRadius(const Dial& dial, int track) {
 }
 }  // namespace
 
-std::vector<Knob> knobsOf(const Sheet& sheet, const Dial& dial) {
+std::vector<Knob> knobsOf(const Dial& dial) {
   std::vector<Knob> knobs;
-  for (const Field& field : fieldsOf(sheet, dial.housing->id))
+  for (const Field& field : fieldsOf(dial))
     if (field.first_aim && !field.steep)
       knobs.push_back({field.imager, field.slot,
                        toward(dial.at, field.axis_deg, trackRadius(dial, field.track))});
@@ -115,7 +124,7 @@ std::vector<Knob> knobsOf(const Sheet& sheet, const Dial& dial) {
 void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& taken,
                Occurs& occurs) {
   const Inks& inks = sheet.inks;
-  const std::vector<Field> fields = fieldsOf(sheet, dial.housing->id);
+  const std::vector<Field> fields = fieldsOf(dial);
   int tracks = 1;
   for (const Field& field : fields) tracks = std::max(tracks, field.track + 1);
   const double outer = dial.radius_mm, large = outer / kDialRadiusMm;
@@ -145,6 +154,8 @@ void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& take
   }
   canvas.disc(dial.at, 0.4, inks.ink);
 
+  occurs.dials = true;
+  if (!dial.named) return;
   const Lettering lettering{inks.ink, 9, true, Align::left};
   const std::string& name = dial.housing->id.text;
   const double width = canvas.width(name, lettering), capital = 0.73 * 9 * kMmPerPt;
@@ -171,7 +182,6 @@ void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& take
   canvas.fillBox(best, inks.paper, 0.8);
   canvas.text({best.low.x + 0.4, best.high.y - 0.5}, name, lettering);
   taken.add(best);
-  occurs.dials = true;
 }
 
 }  // namespace belvedere::drawing

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 
@@ -45,6 +44,7 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
   if (occurs.heavy_lines) line("px/m of a task", {inks.ink, 0.32});
   if (occurs.thin_lines) line("px/m between", {inks.ink, 0.13});
   if (occurs.outlines) line("an imager serves", {inks.ink, 0.2});
+  if (occurs.selected_outline) line("the selected imager serves", {inks.accent, 0.45});
   if (occurs.blind) line("blind zone", {inks.ink, 0.25, Dash::dashed});
   if (occurs.worst)
     samples.push_back({"worst spot", [&canvas, inks](const Box2& box) {
@@ -121,38 +121,105 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
   }
 }
 
-void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout) {
-  const Inks& inks = sheet.inks;
-  const Box2& box = layout.scale_and_north;
-  const double mm_per_m = layout.to_paper.mm_per_m;
-  constexpr std::array<double, 13> kSteps{0.1, 0.2, 0.5, 1,   2,   5,   10,
-                                          20,  50,  100, 200, 500, 1000};
-  double step = kSteps.front();
-  for (const double s : kSteps)
-    if (s * kBarParts * mm_per_m <= kBarMostMm) step = s;
-  const Vec2 at{box.low.x + 5, box.high.y - 12};
-  const double part = step * mm_per_m;
+double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs) {
+  constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 62;
+  const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
+  const Lettering lettering{inks.ink, 9};
+  // Rows from the first on; the last one lies lowest.
+  struct Placed {
+    std::size_t sample = 0, row = 0;
+    double x = 0;
+  };
+  std::vector<Placed> placed;
+  std::size_t row = 0;
+  double x = box.low.x + (occurs.wash ? kWashMm + kApartMm : 0);
+  const double first_x = x;
+  for (std::size_t i = 0; i < samples.size(); ++i) {
+    const double width = kSampleMm + kGapMm + canvas.width(samples[i].words, lettering);
+    if (x + width > box.high.x && x > first_x) {
+      ++row;
+      x = first_x;
+    }
+    placed.push_back({i, row, x});
+    x += width + kApartMm;
+  }
+  const double rows_mm = samples.empty() ? 0 : kRowMm * static_cast<double>(row + 1);
+  const double high_mm = std::max(rows_mm, occurs.wash ? 2 * kRowMm + 1.5 : 0);
+  if (high_mm == 0) return 0;
+  const double top = box.high.y - high_mm;
+  if (occurs.wash) paintWash(canvas, inks, {box.low.x, top + 3.6}, kWashMm - 2);
+  for (const Placed& here : placed) {
+    const double y = top + 4 + kRowMm * static_cast<double>(here.row);
+    samples[here.sample].paint({{here.x, y - 3.3}, {here.x + kSampleMm, y + 0.7}});
+    canvas.text({here.x + kSampleMm + kGapMm, y}, samples[here.sample].words, lettering);
+  }
+  return high_mm;
+}
+
+Occurs together(Occurs a, const Occurs& b) {
+  a.reasons.insert(b.reasons.begin(), b.reasons.end());
+  for (bool Occurs::*const part :
+       {&Occurs::wash, &Occurs::thin_lines, &Occurs::heavy_lines, &Occurs::outlines,
+        &Occurs::selected_outline, &Occurs::blind,
+        &Occurs::dials, &Occurs::stops, &Occurs::worst, &Occurs::low, &Occurs::overhead,
+        &Occurs::openings})
+    a.*part = a.*part || b.*part;
+  return a;
+}
+
+double paintScaleBar(Canvas& canvas, const Inks& inks, Vec2 at, double mm_per_m, double most_mm,
+                     const BarUnit& unit) {
+  const double most_units = most_mm / (kBarParts * mm_per_m * unit.m);
+  const double ten = std::pow(10, std::floor(std::log10(most_units)));
+  double step = ten;
+  for (const double times : {2.0, 5.0})
+    if (times * ten <= most_units) step = times * ten;
+  const int decimals = step >= 1 ? 0 : static_cast<int>(std::ceil(-std::log10(step) - 1e-9));
+  const double part = step * unit.m * mm_per_m;
   for (int i = 0; i < kBarParts; ++i) {
     const Box2 piece{{at.x + part * i, at.y}, {at.x + part * (i + 1), at.y + 1.4}};
     if (i % 2 == 0) canvas.fillBox(piece, inks.ink);
   }
   canvas.box({at, {at.x + part * kBarParts, at.y + 1.4}}, {inks.ink, 0.18});
+  const Lettering lettering{inks.ink, 9, false, Align::middle};
+  double free_from = -1e300;  // short parts: only those figures that have room
   for (int i = 0; i <= kBarParts; ++i) {
-    const std::string figure =
-        shortNumber(step * i) + (i == kBarParts ? " m" : "");
-    canvas.text({at.x + part * i, at.y + 5.6}, figure, {inks.ink, 9, false, Align::middle});
+    const bool last = i == kBarParts;
+    std::string figure = shortNumber(step * i, decimals);
+    if (last) figure = figure + " " + unit.name;
+    const double half = 0.5 * canvas.width(figure, lettering), x = at.x + part * i;
+    const double end_from =
+        at.x + part * kBarParts -
+        0.5 * canvas.width(shortNumber(step * kBarParts, decimals) + " " + unit.name, lettering);
+    if (!last && i > 0 && (x - half < free_from || x + half > end_from - 0.8)) continue;
+    canvas.text({x, at.y + 5.6}, figure, lettering);
+    free_from = x + half + 0.8;
   }
+  return part * kBarParts;
+}
 
-  // North: true north where the place is known, else that of the drawing.
+void paintNorth(Canvas& canvas, const Sheet& sheet, Vec2 middle, double length_mm) {
+  const Inks& inks = sheet.inks;
   const auto& place = sheet.design.site.place;
-  const double bearing = degToRad(place ? place->north_deg : 0);
-  const Vec2 foot{box.low.x + 13, box.low.y + 15}, up{std::sin(bearing), -std::cos(bearing)},
-      side{-up.y, up.x};
-  const Vec2 low = foot - up * 6, tip = foot + up * 6;
+  const double bearing = degToRad(place ? place->north_deg : 0), large = length_mm / 12;
+  const Vec2 up{std::sin(bearing), -std::cos(bearing)}, side{-up.y, up.x};
+  const Vec2 low = middle - up * (6 * large), tip = middle + up * (6 * large);
   canvas.line(low, tip, {inks.ink, 0.25});
-  canvas.fill({{{tip, tip - up * 3.4 + side * 1.2, tip - up * 2.7}, {}}}, inks.ink);
-  canvas.path({tip, tip - up * 3.4 - side * 1.2, tip - up * 2.7}, false, {inks.ink, 0.18});
-  canvas.text(tip + up * 2.6 + Vec2{0, 1.15}, "N", {inks.ink, 11, true, Align::middle});
+  const Vec2 back = tip - up * (3.4 * large), notch = tip - up * (2.7 * large),
+             out = side * (1.2 * large);
+  canvas.fill({{{tip, back + out, notch}, {}}}, inks.ink);
+  canvas.path({tip, back - out, notch}, false, {inks.ink, 0.18});
+  canvas.text(tip + up * 2.6 + Vec2{0, 1.15}, "N",
+              {inks.ink, large < 1 ? 9.0 : 11.0, true, Align::middle});
+}
+
+void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout) {
+  const Inks& inks = sheet.inks;
+  const Box2& box = layout.scale_and_north;
+  paintScaleBar(canvas, inks, {box.low.x + 5, box.high.y - 12}, layout.to_paper.mm_per_m,
+                kBarMostMm);
+  paintNorth(canvas, sheet, {box.low.x + 13, box.low.y + 15}, 12);
+  const auto& place = sheet.design.site.place;
   canvas.text({box.low.x + 24, box.low.y + 14}, fmt::format("1:{}", shortNumber(layout.scale)),
               {inks.ink, 20, true});
   canvas.text({box.low.x + 24, box.low.y + 19.5},

@@ -14,17 +14,8 @@ namespace {
 
 using proof::Reason;
 
-constexpr int kBandsPerOctave = 6;      // near enough to a smooth run by eye
 constexpr double kShortestLineMm = 5;   // of a contour line; shorter bits say nothing
 constexpr double kLabelEveryMm = 110;
-constexpr int kBetweenMost = 9;         // thin levels in a zone, more would be a grey
-
-std::vector<double> washSteps(int bands_per_octave) {
-  std::vector<double> steps;
-  for (int i = 0; i <= 3 * bands_per_octave; ++i)
-    steps.push_back(std::exp2(static_cast<double>(i) / bands_per_octave));
-  return steps;
-}
 
 struct LabelPlace {
   double from = 0, to = 0;  // along the line
@@ -109,37 +100,27 @@ void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, Reason re
   }
 }
 
-void paintZoneWash(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
-                   int bands_per_octave, Occurs& occurs) {
+std::vector<design::TaskLine> taskLinesOf(const design::Design& design) {
+  const auto scale = design::taskScale(design.task_table);
+  return scale ? scale->lines : std::vector<design::TaskLine>{};
+}
+
+void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
+               const ZoneAreas& areas, Taken& taken, Occurs& occurs) {
   canvas.fill(to_paper(map.judged), sheet.inks.paper);
-  for (const MarginBand& band : marginBands(map, washSteps(bands_per_octave))) {
+  for (const MarginBand& band : areas.bands) {
     // Half a step on: the band's middle.
-    const double middle = band.margin * std::exp2(0.5 / bands_per_octave);
+    const double middle = band.margin * std::exp2(0.5 / kBandsPerOctave);
     canvas.fill(to_paper(band.area), sheet.inks.washAt(middle));
     occurs.wash = true;
   }
-  for (const ReasonArea& part : reasonAreas(map)) {
-    if (part.reason == Reason::served) continue;
+  for (const ReasonArea& part : areas.reasons) {
     const Region paper = to_paper(part.area);
     if (area(paper) == 0) continue;
     paintHatch(canvas, sheet.inks, paper, part.reason);
     occurs.reasons.insert(part.reason);
   }
-}
-
-void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
-               Taken& taken, Occurs& occurs) {
-  paintZoneWash(canvas, sheet, to_paper, map, kBandsPerOctave, occurs);
-  const auto scale = design::taskScale(sheet.design.task_table);
-  const std::vector<DensityLevel> levels =
-      densityLevels(scale ? scale->lines : std::vector<design::TaskLine>{},
-                    map.spots.needed_px_per_m, densityRange(map.spots), kBetweenMost);
-  std::vector<DensityLine> lines = densityLines(map, levels);
-  // Heavy ones first, so that they get the better places for their figures.
-  std::stable_sort(lines.begin(), lines.end(), [](const DensityLine& a, const DensityLine& b) {
-    return a.level.heavy > b.level.heavy;
-  });
-  for (const DensityLine& line : lines) {
+  for (const DensityLine& line : areas.lines) {
     const std::vector<Vec2> paper = to_paper(line.points);
     if (lengthOf(paper) < kShortestLineMm) continue;
     paintLine(canvas, sheet.inks, paper, line.level, taken);

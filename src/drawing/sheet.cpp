@@ -114,13 +114,60 @@ const ZoneMap* mapOf(const Sheet& sheet, const design::ZoneId& zone) {
   return nullptr;
 }
 
-double Taken::overlap(const Box2& box) const {
-  double sum = 0;
-  for (const Box2& other : boxes_) {
-    const double w = std::min(box.high.x, other.high.x) - std::max(box.low.x, other.low.x);
-    const double h = std::min(box.high.y, other.high.y) - std::max(box.low.y, other.low.y);
-    if (w > 0 && h > 0) sum += w * h;
+namespace {
+
+constexpr double kCellMm = 8;
+constexpr double kLargeMm = 20 * kCellMm;  // boxes larger than that lie in no cell
+
+// Visits the cells that a box touches; keys of cells far off the paper may coincide.
+template <class Visit>
+void forEachCell(const Box2& box, Visit visit) {
+  const auto cell = [](double v) {
+    return static_cast<std::int64_t>(std::floor(std::clamp(v, -1e7, 1e7) / kCellMm));
+  };
+  for (std::int64_t y = cell(box.low.y); y <= cell(box.high.y); ++y)
+    for (std::int64_t x = cell(box.low.x); x <= cell(box.high.x); ++x)
+      visit((static_cast<std::uint64_t>(y) << 32) ^ (static_cast<std::uint64_t>(x) & 0xFFFFFFFFu));
+}
+bool isLarge(const Box2& box) {
+  return box.high.x - box.low.x > kLargeMm || box.high.y - box.low.y > kLargeMm;
+}
+double common(const Box2& a, const Box2& b) {
+  const double w = std::min(a.high.x, b.high.x) - std::max(a.low.x, b.low.x);
+  const double h = std::min(a.high.y, b.high.y) - std::max(a.low.y, b.low.y);
+  return w > 0 && h > 0 ? w * h : 0;
+}
+
+}  // namespace
+
+void Taken::add(const Box2& box) {
+  if (isLarge(box)) {
+    large_.push_back(box);
+    return;
   }
+  const auto index = static_cast<std::uint32_t>(boxes_.size());
+  boxes_.push_back(box);
+  met_.push_back(0);
+  forEachCell(box, [&](std::uint64_t cell) { in_cell_[cell].push_back(index); });
+}
+
+double Taken::overlap(const Box2& box) const {
+  double sum = below_ ? below_->overlap(box) : 0;
+  for (const Box2& other : large_) sum += common(box, other);
+  if (isLarge(box)) {
+    for (const Box2& other : boxes_) sum += common(box, other);
+    return sum;
+  }
+  ++question_;
+  forEachCell(box, [&](std::uint64_t cell) {
+    const auto found = in_cell_.find(cell);
+    if (found == in_cell_.end()) return;
+    for (const std::uint32_t i : found->second) {
+      if (met_[i] == question_) continue;
+      met_[i] = question_;
+      sum += common(box, boxes_[i]);
+    }
+  });
   return sum;
 }
 

@@ -5,8 +5,10 @@
 // Paper: mm, x right, y down.
 #pragma once
 
+#include <cstdint>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "drawing/canvas.h"
@@ -37,20 +39,30 @@ Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm);
 struct Occurs {
   std::set<proof::Reason> reasons;
   bool wash = false, thin_lines = false, heavy_lines = false, outlines = false;
+  bool selected_outline = false;
   bool blind = false, dials = false, stops = false, worst = false;
   bool low = false, overhead = false, openings = false;
+  bool operator==(const Occurs&) const = default;
 };
+Occurs together(Occurs a, const Occurs& b);
 
-// Boxes already written in, so that words find a free place.
+// Boxes already written in, so that words find a free place. They are found by where they are: a
+// large plan has tens of thousands.
 class Taken {
  public:
-  void add(const Box2& box) { boxes_.push_back(box); }
-  // Area of the box that is taken, mm2.
+  // What `below` holds counts too; it must outlive this one, and be added to no more.
+  explicit Taken(const Taken* below = nullptr) : below_(below) {}
+  void add(const Box2& box);
+  // Area of the box that is taken, mm2 (each box in it counts).
   double overlap(const Box2& box) const;
   bool isFree(const Box2& box) const { return overlap(box) == 0; }
 
  private:
-  std::vector<Box2> boxes_;
+  const Taken* below_;
+  std::vector<Box2> boxes_, large_;
+  std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> in_cell_;  // of boxes_
+  mutable std::vector<std::uint32_t> met_;  // by box: the last question that met it
+  mutable std::uint32_t question_ = 0;
 };
 
 void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, proof::Reason reason);
@@ -89,16 +101,17 @@ void paintShapes(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
                  const PlanShapes& shapes, Occurs& occurs);
 // Wash, hatches and contour lines of one zone (plan_zone.cpp); labels avoid what is taken.
 void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
-               Taken& taken, Occurs& occurs);
-// Its wash and hatches alone; `bands_per_octave`: of the wash.
-void paintZoneWash(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
-                   int bands_per_octave, Occurs& occurs);
+               const ZoneAreas& areas, Taken& taken, Occurs& occurs);
+// The lines of density that are drawn as tasks' levels.
+std::vector<design::TaskLine> taskLinesOf(const design::Design& design);
 // Rings of the housings (dials.cpp). Places first, so that words keep clear.
 inline constexpr double kDialRadiusMm = 3.6;
 struct Dial {
   const design::Housing* housing = nullptr;
   Vec2 at;
   double radius_mm = kDialRadiusMm;
+  bool named = true;
+  std::vector<const design::PosedImager*> imagers;  // the housing's, of the sheet
 };
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper);
 void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& taken, Occurs& occurs);
@@ -108,11 +121,24 @@ struct Knob {
   int slot = 1;
   Vec2 at;
 };
-std::vector<Knob> knobsOf(const Sheet& sheet, const Dial& dial);
+std::vector<Knob> knobsOf(const Dial& dial);
 
 void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box);
 void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout);
+// A bar of five parts, each a round number of units, no longer than `most_mm`; its upper left
+// corner. Returns its length.
+struct BarUnit {
+  double m = 1;
+  const char* name = "m";
+};
+double paintScaleBar(Canvas& canvas, const Inks& inks, Vec2 at, double mm_per_m, double most_mm,
+                     const BarUnit& unit = {});
+// An arrow to true north where the place is known, else to that of the drawing, about its middle.
+void paintNorth(Canvas& canvas, const Sheet& sheet, Vec2 middle, double length_mm);
 void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs);
+// The same in rows that fill the box from below, for a sheet without a frame. Returns the rows'
+// height.
+double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs);
 void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
                 const std::string& paper);
 // "A3"; empty: none of A0 to A4.

@@ -19,6 +19,8 @@ constexpr int kRim = 3;         // two cells of repeated spots and one of nothin
 // either side of the true line, so up to one cell off a line through two of them.
 constexpr double kStep = 1.05;
 constexpr double kSmooth = 0.04;
+constexpr int kWashOctaves = 3;   // of margin, that the wash tells apart
+constexpr int kBetweenMost = 9;   // thin density levels in a zone, more would be a grey
 
 bool hasDensity(const Spot& s) {
   return (s.reason == Reason::served || s.reason == Reason::too_coarse) && s.px_per_m > 0 &&
@@ -222,6 +224,23 @@ std::vector<DensityLine> densityLines(const ZoneMap& map,
         lines.push_back({level, std::move(part)});
     }
   return lines;
+}
+
+ZoneAreas zoneAreas(const ZoneMap& map, const std::vector<design::TaskLine>& tasks) {
+  ZoneAreas areas;
+  std::vector<double> margins;
+  for (int i = 0; i <= kWashOctaves * kBandsPerOctave; ++i)
+    margins.push_back(std::exp2(static_cast<double>(i) / kBandsPerOctave));
+  areas.bands = marginBands(map, margins);
+  areas.reasons = reasonAreas(map);
+  std::erase_if(areas.reasons, [](const ReasonArea& part) { return part.reason == Reason::served; });
+  areas.lines = densityLines(map, densityLevels(tasks, map.spots.needed_px_per_m,
+                                                densityRange(map.spots), kBetweenMost));
+  std::stable_sort(areas.lines.begin(), areas.lines.end(),
+                   [](const DensityLine& a, const DensityLine& b) {
+                     return a.level.heavy > b.level.heavy;
+                   });
+  return areas;
 }
 
 }  // namespace belvedere::drawing

@@ -71,4 +71,13 @@ struct DensityLine {
 // density jumps, at the edge of a frame or of a shadow.
 std::vector<DensityLine> densityLines(const ZoneMap& map, const std::vector<DensityLevel>& levels);
 
+// All that a zone shows, as geometry: what takes long about drawing it, and needs no painter.
+struct ZoneAreas {
+  std::vector<MarginBand> bands;
+  std::vector<ReasonArea> reasons;  // of what is not served
+  std::vector<DensityLine> lines;   // heavy ones first: they get the better places for figures
+};
+inline constexpr int kBandsPerOctave = 6;  // near enough to a smooth run by eye
+ZoneAreas zoneAreas(const ZoneMap& map, const std::vector<design::TaskLine>& tasks);
+
 }  // namespace belvedere::drawing
