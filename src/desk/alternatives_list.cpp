@@ -10,6 +10,7 @@
 #include <QVBoxLayout>
 
 #include "base/problem.h"
+#include "desk/beside.h"
 #include "desk/list_look.h"
 #include "design/alternatives.h"
 #include "drawing/sheet_parts.h"
@@ -195,8 +196,10 @@ void AlternativesList::keep() {
   if (name.isEmpty()) return;
   tryTo([&] {
     const Anchor base = anchor();
-    design::Design next =
-        edit::keptAsAlternative(*base.design, workspace_.design(), name.toStdString());
+    design::Design next;
+    besideWindow(window(), tr("Keeping “%1” ...").arg(name), CanCancel::no, [&] {
+      next = edit::keptAsAlternative(*base.design, workspace_.design(), name.toStdString());
+    });
     if (next.alternatives.back().edits.empty())
       return workspace_.complain(tr("Nothing has changed since the base: change something first."));
     workspace_.apply(tr("Keep “%1”").arg(name), std::move(next));
@@ -213,8 +216,11 @@ void AlternativesList::goOver(bool keep_base) {
   if (!to) return;
   tryTo([&] {
     const QString name = nameOf(*to);
-    design::Design next = edit::goneOverTo(workspace_.design(), to->id,
-                                           keep_base ? anchor().name.toStdString() : std::string());
+    design::Design next;
+    besideWindow(window(), tr("Going over to “%1” ...").arg(name), CanCancel::no, [&] {
+      next = edit::goneOverTo(workspace_.design(), to->id,
+                              keep_base ? anchor().name.toStdString() : std::string());
+    });
     const QString now = keep_base ? name : tr("Base");
     workspace_.apply(keep_base ? tr("Go over to “%1”").arg(name)
                                : tr("Make “%1” the base").arg(name),

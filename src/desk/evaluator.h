@@ -47,18 +47,23 @@ struct LedgerRow {
 
 // All that is known at a moment; a value that nobody changes.
 struct Evaluation {
+  Evaluation() : maps(std::make_shared<const std::vector<drawing::ZoneMap>>()) {}
   quint64 version = 0;
   std::vector<LedgerRow> rows;       // each requirement in each situation, then losses
   std::vector<Finding> findings;     // of the last whole proof
   quint64 findings_version = 0;
   design::StoreyId storey;           // what maps and outlines are of
   design::SituationId situation;
-  std::vector<drawing::ZoneMap> maps;         // one a zone; previews
+  // One map a zone, previews; the same list as before when nothing in it changed. Never null.
+  std::shared_ptr<const std::vector<drawing::ZoneMap>> maps;
+  // Of each of these maps, once the hand rests; null until then.
+  std::shared_ptr<const std::vector<drawing::ZoneAreas>> areas;
   std::vector<drawing::ImagerOutline> outlines;
   std::optional<LiveSection> section;         // of the selected imager
   std::shared_ptr<const proof::PreviewPlace> place;  // of the situation; for pictures
   std::vector<proof::BlindZone> blind_zones;  // of the storey's housings
-  double look_ms = 0;                // the last look's wall clock
+  quint64 look = 0;                  // counts looks: maps, outlines and section are of the last
+  double look_ms = 0;                // its wall clock
   bool wholly_proven = false;        // every row, of this version
 };
 
@@ -81,6 +86,8 @@ class Evaluator : public QObject {
 
   void wish(Wish wish);
   void ask(SpotWish spot);
+  // What now() says has been painted: while a hand drags, the rest of the brief waits for that.
+  void painted();
   // Stops what is under way; what is known stays, and says what it is.
   void cancel();
   // The last one told of; never null.
@@ -102,6 +109,7 @@ class Evaluator : public QObject {
   void look(const Wish& wish);
   void lookAtZones(const Wish& wish, double budget_ms);
   void lookAtTheRest(const Wish& wish);
+  void drawAreas(const Wish& wish);
   void drawBlindZones(const Wish& wish);
   void explain(const SpotWish& spot);
   bool newerWish();
@@ -124,11 +132,16 @@ class Evaluator : public QObject {
   std::optional<Wish> wish_, proof_wish_;
   std::optional<SpotWish> spot_;
   quint64 proving_version_ = 0;  // under way or done; 0: none
+  quint64 painted_version_ = 0;
   bool quit_ = false;
   std::atomic<bool> in_a_frame_{false};  // a look that is always finished: a drag must be seen
   Progress looks_progress_, proofs_progress_;
 
-  LiveLooks looks_;              // the looking thread's own
+  // the looking thread's own
+  LiveLooks looks_;
+  std::shared_ptr<const std::vector<drawing::ZoneMap>> maps_;    // last told of
+  std::shared_ptr<const std::vector<drawing::ZoneAreas>> areas_; // of these, or null
+  std::size_t rest_from_ = 0;    // of the brief's rows: the next to be looked at while dragging
   std::thread look_thread_, prove_thread_;
 };
 

@@ -16,6 +16,7 @@
 #include <QVBoxLayout>
 
 #include "base/problem.h"
+#include "desk/beside.h"
 #include "desk/colours.h"
 #include "desk/problems_dialog.h"
 #include "desk/shown_units.h"
@@ -225,6 +226,10 @@ void MainWindow::makeCommands() {
   ghosts->setCheckable(true);
   ghosts->setChecked(true);
   connect(ghosts, &QAction::toggled, sheet_, &SheetView::setShowsGhosts);
+  QAction* legend = addCommand(view, "view.legend", tr("&Legend, scale and north"), {}, [] {});
+  legend->setCheckable(true);
+  legend->setChecked(true);
+  connect(legend, &QAction::toggled, sheet_, &SheetView::setShowsFurniture);
 }
 
 void MainWindow::tell(const QString& sentence) { hint_->setText(sentence); }
@@ -284,14 +289,22 @@ void MainWindow::sendWish() {
 
 bool MainWindow::openFile(const std::filesystem::path& path) {
   Q_EMIT fileLeft();
+  const QString name = QString::fromStdString(path.filename().string());
   try {
-    workspace_.open(path);
+    auto file = std::make_shared<design::DesignFile>();
+    const std::filesystem::path whole = std::filesystem::absolute(path);
+    if (!besideWindow(this, tr("Reading and checking %1 ...").arg(name), CanCancel::yes,
+                      [file, whole] { *file = design::readDesign(whole); })) {
+      tell(tr("%1 was not opened; what was open before still is.").arg(name));
+      return false;
+    }
+    workspace_.open(std::move(*file));
     Q_EMIT fileOpened();
     return true;
   } catch (const InputError& error) {
     showProblems(tr("%1 has %n problems. Nothing was opened; what was open before still is.",
                     nullptr, static_cast<int>(error.problems().size()))
-                     .arg(QString::fromStdString(path.filename().string())),
+                     .arg(name),
                  error);
     return false;
   }
@@ -318,14 +331,23 @@ bool MainWindow::save() {
         QMessageBox::Save | QMessageBox::Cancel, QMessageBox::Cancel);
     if (answer != QMessageBox::Save) return false;
   }
+  if (!saveTo(workspace_.path())) return false;
+  tell(tr("Saved."));
+  return true;
+}
+
+bool MainWindow::saveTo(const std::filesystem::path& path) {
   try {
-    workspace_.save(workspace_.path());
+    workspace_.save(path, [&](const std::function<void()>& work) {
+      besideWindow(this,
+                   tr("Writing %1 ...").arg(QString::fromStdString(path.filename().string())),
+                   CanCancel::no, work);
+    });
   } catch (const InputError& error) {
     QMessageBox::warning(this, tr("Not saved"),
                          QString::fromStdString(error.problems().front().what));
     return false;
   }
-  tell(tr("Saved."));
   return true;
 }
 
@@ -333,15 +355,7 @@ bool MainWindow::saveAs() {
   const QString path = QFileDialog::getSaveFileName(
       this, tr("Save the design"), QString::fromStdString(workspace_.path().string()),
       tr("Designs (*.json)"));
-  if (path.isEmpty()) return false;
-  try {
-    workspace_.save(path.toStdString());
-  } catch (const InputError& error) {
-    QMessageBox::warning(this, tr("Not saved"),
-                         QString::fromStdString(error.problems().front().what));
-    return false;
-  }
-  return true;
+  return !path.isEmpty() && saveTo(path.toStdString());
 }
 
 bool MainWindow::maySave() {

@@ -51,7 +51,8 @@ class MainWindow : public QMainWindow {
   QVBoxLayout* besideBrief() { return beside_brief_; }
   QSplitter* across() { return across_; }
 
-  // Opens, or shows every problem of the file and keeps what was open.
+  // Opens, or shows every problem of the file and keeps what was open. Reads beside the window,
+  // which can be stopped.
   bool openFile(const std::filesystem::path& path);
   void tell(const QString& sentence);
   // Every problem, where, and what to do.
@@ -75,6 +76,7 @@ class MainWindow : public QMainWindow {
   void open();
   bool save();
   bool saveAs();
+  bool saveTo(const std::filesystem::path& path);
 
   Workspace workspace_;
   Evaluator evaluator_;

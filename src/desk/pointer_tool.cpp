@@ -47,7 +47,7 @@ QString PointerTool::hint() const {
 
 std::optional<edit::ObjectRef> PointerTool::knobAt(Vec2 px) const {
   for (const drawing::Dial& dial : view().dials())
-    for (const drawing::Knob& knob : drawing::knobsOf(view().sheet(), dial))
+    for (const drawing::Knob& knob : drawing::knobsOf(dial))
       if (norm(knob.at / view().mmPerPx() - px) <= kKnobPx)
         return edit::ObjectRef{edit::ObjectKind::housing, dial.housing->id.text, knob.slot};
   return std::nullopt;

@@ -62,6 +62,16 @@ void PrintView::follow() {
   move(static_cast<int>(std::lround(px.x)), static_cast<int>(std::lround(px.y)));
 }
 
+void PrintView::keepWithin(const QRect& sheet) {
+  if (posed_ && (width() > sheet.width() || height() > sheet.height())) {
+    const double share = std::min(1.0 * sheet.width() / width(), 1.0 * sheet.height() / height());
+    resize(sizeFor(*posed_, std::max(kLeastWide, static_cast<int>(share * width()))));
+  }
+  const QPoint at(std::clamp(x(), 0, std::max(0, sheet.width() - width())),
+                  std::clamp(y(), 0, std::max(0, sheet.height() - height())));
+  if (at != pos()) pinAt(sheet_.siteAt({1.0 * at.x(), 1.0 * at.y()}));
+}
+
 QRect PrintView::pictureArea() const {
   return {kBorder, kBorder, width() - 2 * kBorder, height() - kBorder - kCaption};
 }

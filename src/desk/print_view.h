@@ -29,7 +29,9 @@ class PrintView : public QWidget {
   void setPinned(bool pinned) { pinned_ = pinned; }
   // Where its upper left corner is pinned on the plan.
   void pinAt(Vec2 site_m);
-  void follow();                       // the plan moved
+  void follow();
+  // Back onto the sheet, smaller where it must be.
+  void keepWithin(const QRect& sheet);                       // the plan moved
   void take();                         // the design, or the scene, or the inks
   std::shared_ptr<const MadePicture> picture() const { return maker_.now(); }
   // Of the picture alone, in this widget.

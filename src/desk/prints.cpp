@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/prints.h"
 
-#include <QEvent>
+#include <QResizeEvent>
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "desk/outline_handles.h"
 #include "edit/lengths.h"
@@ -31,6 +32,10 @@ Prints::Prints(SheetView& sheet, SectionOverlay& section)
     if (!sheet_.workspace().isDragging()) takeDesign();
   });
   connect(&sheet_.evaluator(), &Evaluator::evaluated, this, &Prints::takeEvaluation);
+  connect(&sheet_, &SheetView::painted, this, [this] {
+    if (!std::exchange(waits_for_frame_, false)) return;
+    for (const auto& [name, print] : prints_) print->take();
+  });
   connect(&sheet_, &SheetView::viewMoved, this, [this] {
     for (const auto& [name, print] : prints_) print->follow();
   });
@@ -42,12 +47,20 @@ Prints::Prints(SheetView& sheet, SectionOverlay& section)
 }
 
 bool Prints::eventFilter(QObject* watched, QEvent* event) {
-  if (watched == &sheet_ && event->type() == QEvent::Resize)
+  if (watched == &sheet_ && event->type() == QEvent::Resize) {
+    // Once the sheet has its new view: prints follow that, and must not end up beside it.
+    const QRect before({0, 0}, static_cast<QResizeEvent*>(event)->oldSize());
     for (const auto& [name, print] : prints_)
-      if (!print->isPinned())
-        print->move(std::clamp(print->x(), 0, std::max(0, sheet_.width() - print->width())),
-                    std::clamp(print->y(), 0, std::max(0, sheet_.height() - print->height())));
+      if (print->isVisible() && print->geometry().intersects(before)) to_be_kept_in_.insert(name);
+    QMetaObject::invokeMethod(this, &Prints::keepIn, Qt::QueuedConnection);
+  }
   return QObject::eventFilter(watched, event);
+}
+
+void Prints::keepIn() {
+  for (const std::string& name : std::exchange(to_be_kept_in_, {}))
+    if (PrintView* print = printOf(name)) print->keepWithin(sheet_.rect());
+  sheet_.refreshLive();
 }
 
 PrintView* Prints::printOf(const std::string& imager) const {
@@ -119,7 +132,9 @@ void Prints::takeSelection() {
   takeEvaluation();
 }
 
+// While a hand drags, prints wait for the plan's own frame.
 void Prints::takeDesign() {
+  if (sheet_.workspace().isDragging()) return;
   std::vector<std::string> gone;
   for (const auto& [name, print] : prints_) {
     if (edit::posedOf(sheet_.workspace().design(), print->imager(), design::JudgedOn::captured)) {
@@ -132,6 +147,10 @@ void Prints::takeDesign() {
 }
 
 void Prints::takeEvaluation() {
+  if (sheet_.workspace().isDragging()) {
+    waits_for_frame_ = sheet_.evaluator().now()->version == sheet_.workspace().version();
+    return;
+  }
   for (const auto& [name, print] : prints_) print->take();
   if (to_be_placed_.empty()) return;
   PrintView* print = printOf(to_be_placed_);
@@ -155,7 +174,8 @@ void Prints::place(PrintView& print) {
   ahead = norm(ahead) > 1e-6 ? Vec2{ahead.x, -ahead.y} / norm(ahead) : Vec2{0, -1};
   const Vec2 right = sheet_.width() > 2 * (w + kRoomPx) ? Vec2{sheet_.width() - w - kRoomPx, 0}
                                                         : Vec2{kRoomPx, 0};
-  const double far_x = right.x, far_y = sheet_.height() - h - kRoomPx;
+  const double foot = sheet_.furniture().isShown() ? sheet_.furniture().area().height() : 0;
+  const double far_x = right.x, far_y = std::max(sheet_.height() - h - kRoomPx - foot, 0.0);
   std::vector<Vec2> places{{kRoomPx, kRoomPx},
                            {far_x, kRoomPx},
                            {kRoomPx, far_y},
@@ -233,7 +253,7 @@ void Prints::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
     for (const drawing::Dial& dial : sheet_.dials()) {
       if (dial.housing->id != print->imager().housing) continue;
       Vec2 from = dial.at;
-      for (const drawing::Knob& knob : drawing::knobsOf(sheet_.sheet(), dial))
+      for (const drawing::Knob& knob : drawing::knobsOf(dial))
         if (knob.imager == name) from = knob.at;
       const QRect box = print->geometry();
       const Vec2 to{std::clamp(from.x, box.left() * mm, box.right() * mm),

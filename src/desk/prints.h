@@ -8,6 +8,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 
 #include "desk/print_view.h"
@@ -42,12 +43,15 @@ class Prints : public QObject, public Overlay {
   void takeEvaluation();
   void place(PrintView& print);
   void drop(const std::string& imager);
+  void keepIn();
 
   SheetView& sheet_;
   SectionOverlay& section_;
   bool shows_selected_ = true;
   std::map<std::string, PrintView*> prints_;  // children of the sheet
   std::string to_be_placed_;                  // selected, its section not yet known
+  std::set<std::string> to_be_kept_in_;       // those that were in view when the sheet changed size
+  bool waits_for_frame_ = false;
   std::string put_away_;                      // by hand, until something else is selected
   std::optional<Vec3> mark_, hovered_;
 };

@@ -17,7 +17,7 @@
 namespace belvedere::desk {
 namespace {
 
-constexpr double kTakePx = 7, kClickPx = 3;
+constexpr double kTakePx = 7, kKnobPx = 9, kClickPx = 3;
 constexpr double kPastM = 0.5;       // drawn past the last ray's end
 constexpr double kHeadM = 0.5;       // and above the highest of lens and band
 constexpr double kBelowM = 0.3;      // and below the floor
@@ -62,6 +62,8 @@ void SectionOverlay::flip() {
 void SectionOverlay::take() {
   const auto& now = view_.evaluator().now();
   const std::string imager = view_.workspace().selectedImager();
+  if (view_.workspace().isDragging() && now->look == taken_look_) return;
+  taken_look_ = now->look;
   live_.reset();
   if (now->section && now->section->imager == imager &&
       now->storey == view_.workspace().storey())
@@ -148,6 +150,10 @@ std::optional<SectionOverlay::Part> SectionOverlay::partAt(const Pointer& pointe
   if (p.x < box.low.x - take_m || p.x > box.high.x + take_m || p.y < box.low.y ||
       p.y > box.high.y + take_m)
     return std::nullopt;
+  // A dial's knobs turn: they lie on the axis, and come before what runs along it.
+  for (const drawing::Dial& dial : view_.dials())
+    for (const drawing::Knob& knob : drawing::knobsOf(dial))
+      if (norm(knob.at / view_.mmPerPx() - pointer.at_px) <= kKnobPx) return std::nullopt;
   const Vec2 lens{0, section.lens_z_m};
   if (norm(p - lens) <= 1.3 * take_m) return Part::lens;
   std::optional<Part> part;

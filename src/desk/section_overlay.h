@@ -60,6 +60,7 @@ class SectionOverlay : public QObject, public Overlay {
   SheetView& view_;
   bool shown_ = true;
   std::optional<LiveSection> live_;
+  quint64 taken_look_ = 0;
   std::string side_for_;           // imager whose side was chosen
   double side_ = 1;                // 1: left of the axis
   // While the hand is down.

@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// The sheet's view and events; sheet_view_paint.cpp paints.
+// The sheet's view; sheet_view_events.cpp takes the pointer and keys, sheet_view_paint.cpp paints.
 #include "desk/sheet_view.h"
-
-#include <QKeyEvent>
-#include <QMouseEvent>
-#include <QWheelEvent>
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <utility>
 
 #include "desk/colours.h"
 #include "desk/pointer_tool.h"
@@ -21,8 +19,16 @@ constexpr double kLeastPxPerM = 0.02, kMostPxPerM = 20'000;
 constexpr double kRoomPx = 36;          // around what is shown whole
 constexpr int kSettleMs = 70, kRestMs = 250;
 constexpr double kSnapPx = 10;
-constexpr double kWheelStep = 1.2;      // zoom of one notch
 constexpr double kEmptyM = 12;          // half of what an empty sheet shows
+// Where a whole site is shown, a dial is about as large as what hangs there, and too small to name.
+constexpr double kDialM = 1.6, kLeastDialMm = 0.9, kNamedFromMm = 2.2;
+
+bool isSelected(const Workspace& workspace, const design::HousingId& id) {
+  return std::any_of(workspace.selection().begin(), workspace.selection().end(),
+                     [&](const edit::ObjectRef& ref) {
+                       return ref.kind == edit::ObjectKind::housing && ref.id == id.text;
+                     });
+}
 
 }  // namespace
 
@@ -39,6 +45,8 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   settle_.setInterval(kSettleMs);
   rest_.setSingleShot(true);
   rest_.setInterval(kRestMs);
+  ghosts_due_.setSingleShot(true);
+  connect(&ghosts_due_, &QTimer::timeout, this, &SheetView::shapeGhosts);
   connect(&settle_, &QTimer::timeout, this, &SheetView::refresh);
   connect(&workspace_, &Workspace::opened, this, [this] {
     fitted_ = false;
@@ -51,12 +59,19 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   });
   connect(&workspace_, &Workspace::selectionChanged, this, [this] {
     sheet_.selected_imager = workspace_.selectedImager();
-    above_stale_ = true;  // words keep off the large dial
+    dials_.reset();
+    above_stale_ = true;  // words keep off the large dial, and it is live
     refreshLive();
   });
   connect(&workspace_, &Workspace::requirementChanged, this, [this] {
     sheet_.selected_requirement = workspace_.requirement();
     refresh();
+  });
+  connect(&workspace_, &Workspace::draggingChanged, this, [this] {
+    if (workspace_.isDragging() || moving_.empty()) return;
+    moving_.clear();
+    above_stale_ = true;
+    refreshLive();
   });
   connect(&evaluator_, &Evaluator::evaluated, this, &SheetView::takeEvaluation);
   setTool(nullptr);
@@ -145,9 +160,10 @@ void SheetView::showBox(const Box2& site_m) {
   if (site_m.empty()) return;
   const Vec2 size = site_m.high - site_m.low;
   const double x = std::max(width() - 2 * kRoomPx, 40.0) / std::max(size.x, 0.5);
-  const double y = std::max(height() - 2 * kRoomPx, 40.0) / std::max(size.y, 0.5);
+  const double foot_px = furniture_.roomPx();
+  const double y = std::max(height() - 2 * kRoomPx - foot_px, 40.0) / std::max(size.y, 0.5);
   px_per_m_ = std::clamp(std::min(x, y), kLeastPxPerM, kMostPxPerM);
-  centre_m_ = (site_m.low + site_m.high) * 0.5;
+  centre_m_ = (site_m.low + site_m.high) * 0.5 - Vec2{0, 0.5 * foot_px / px_per_m_};
   viewChanged();
 }
 
@@ -209,6 +225,12 @@ void SheetView::setShowsGhosts(bool on) {
   refresh();
 }
 
+void SheetView::setShowsFurniture(bool on) {
+  furniture_.setShown(on);
+  if (!fitted_) showAll();
+  refreshLive();
+}
+
 // ---- what is drawn ------------------------------------------------------------------------------
 
 bool SheetView::dark() const { return systemIsDark(palette()); }
@@ -219,18 +241,27 @@ void SheetView::takeDesign() {
                             sheet_.situation == workspace_.situation();
   const bool kept = others_alike && sheet_.design.brief == workspace_.design().brief &&
                     sheet_.design.housings.size() == workspace_.design().housings.size();
-  sheet_.design = workspace_.design();
+  const design::Design before = std::exchange(sheet_.design, workspace_.design());
   sheet_.storey = workspace_.storey();
   sheet_.situation = workspace_.situation();
   sheet_.selected_requirement = workspace_.requirement();
   sheet_.selected_imager = workspace_.selectedImager();
-  sheet_.imagers = design::posedImagers(sheet_.design, design::JudgedOn::captured);
+  poseImagers(before);
+  dials_.reset();
   if (!others_alike) {
     shapes_.clear();
     snap_set_.reset();
   }
   if (workspace_.isDragging() && kept) {
-    refreshLive();  // what the kept pictures show stands still
+    // What the kept pictures show stands still, but for a dial that is not selected and moves.
+    for (std::size_t i = 0; i < before.housings.size(); ++i)
+      if (const design::Housing& now = sheet_.design.housings[i];
+          now != before.housings[i] && !isSelected(workspace_, now.id) &&
+          std::find(moving_.begin(), moving_.end(), now.id) == moving_.end()) {
+        moving_.push_back(now.id);
+        above_stale_ = true;
+      }
+    refreshLive();
   } else {
     snap_set_.reset();
     refresh();
@@ -242,177 +273,83 @@ void SheetView::takeEvaluation() {
   evaluation_ = evaluator_.now();
   const bool here = evaluation_->storey == workspace_.storey() &&
                     evaluation_->situation == workspace_.situation();
-  sheet_.maps = here ? evaluation_->maps : std::vector<drawing::ZoneMap>{};
+  const bool was_here = shown_maps_ == before->maps;
+  if (here != was_here || evaluation_->maps != before->maps || evaluation_->areas != before->areas) {
+    shown_maps_ = here ? evaluation_->maps : nullptr;
+    sheet_.maps = here ? *evaluation_->maps : std::vector<drawing::ZoneMap>{};
+    wash_stale_ = true;
+  }
+  if (workspace_.isDragging()) {
+    if (evaluation_->look == before->look) return;  // rows of the ledger alone
+    sheet_.outlines = here ? evaluation_->outlines : std::vector<drawing::ImagerOutline>{};
+    sheet_.blind_zones.clear();
+    update();
+    return;
+  }
   sheet_.outlines = here ? evaluation_->outlines : std::vector<drawing::ImagerOutline>{};
-  sheet_.blind_zones = blind_zones_ && !workspace_.isDragging() ? evaluation_->blind_zones
-                                                                : std::vector<proof::BlindZone>{};
+  sheet_.blind_zones = blind_zones_ ? evaluation_->blind_zones : std::vector<proof::BlindZone>{};
   sheet_.proof.requirements.clear();
   for (const LedgerRow& row : evaluation_->rows)
     if (row.known == Known::proven && row.version == evaluation_->version)
       sheet_.proof.requirements.push_back(row.proof);
-  wash_stale_ = true;
-  if (!workspace_.isDragging()) above_stale_ = true;
+  above_stale_ = true;
   update();
 }
 
-std::vector<drawing::Dial> SheetView::dials() const {
-  if (!workspace_.shownStorey()) return {};
-  std::vector<drawing::Dial> dials = drawing::dialsOf(sheet_, toPaper());
+// Poses again the imagers of housings that changed; all where anything else could matter.
+void SheetView::poseImagers(const design::Design& before) {
+  const design::Design& now = sheet_.design;
+  const bool same_models =
+      before.housings.size() == now.housings.size() && before.catalogue == now.catalogue &&
+      before.library.size() == now.library.size();
+  if (!same_models) {
+    sheet_.imagers = design::posedImagers(now, design::JudgedOn::captured);
+    return;
+  }
+  std::vector<design::PosedImager> imagers;
+  auto old = sheet_.imagers.begin();
+  for (std::size_t i = 0; i < now.housings.size(); ++i) {
+    const auto first = old;  // they stand housing by housing, in the order of the file
+    while (old != sheet_.imagers.end() && old->housing == before.housings[i].id) ++old;
+    if (before.housings[i] == now.housings[i]) {
+      imagers.insert(imagers.end(), std::make_move_iterator(first), std::make_move_iterator(old));
+    } else if (now.housings[i].life != design::Life::removed) {
+      auto fresh = design::posedImagersOf(now, now.housings[i], design::JudgedOn::captured);
+      imagers.insert(imagers.end(), std::make_move_iterator(fresh.begin()),
+                     std::make_move_iterator(fresh.end()));
+    }
+  }
+  sheet_.imagers = std::move(imagers);
+}
+
+// Whether it moves with a hand: then it is painted anew with each frame.
+bool SheetView::isLive(const drawing::Dial& dial) const {
+  return isSelected(workspace_, dial.housing->id) ||
+         std::find(moving_.begin(), moving_.end(), dial.housing->id) != moving_.end();
+}
+
+const std::vector<drawing::Dial>& SheetView::dials() const {
+  if (dials_ && dials_->centre_m == centre_m_ && dials_->px_per_m == px_per_m_ &&
+      dials_->size == size())
+    return dials_->dials;
+  dials_ = KnownDials{centre_m_, px_per_m_, size(), {}};
+  if (!workspace_.shownStorey()) return dials_->dials;
+  const drawing::ToPaper to_paper = toPaper();
+  dials_->dials = drawing::dialsOf(sheet_, to_paper);
   const design::Housing* selected = workspace_.selectedHousing();
-  for (drawing::Dial& dial : dials)
-    if (selected && dial.housing->id == selected->id) dial.radius_mm = kSelectedDialMm;
-  return dials;
+  const double radius_mm = std::clamp(kDialM * to_paper.mm_per_m, kLeastDialMm,
+                                      drawing::kDialRadiusMm);
+  for (drawing::Dial& dial : dials_->dials) {
+    const bool large = selected && dial.housing->id == selected->id;
+    dial.radius_mm = large ? kSelectedDialMm : radius_mm;
+    dial.named = large || radius_mm >= kNamedFromMm;
+  }
+  return dials_->dials;
 }
 
 void SheetView::refresh() {
   below_stale_ = wash_stale_ = above_stale_ = true;
   update();
-}
-
-// ---- events -------------------------------------------------------------------------------------
-
-Pointer SheetView::pointerOf(const QMouseEvent& event, bool doubled) const {
-  const Vec2 px{event.position().x(), event.position().y()};
-  return {siteAt(px), px, event.button(), event.modifiers(), doubled};
-}
-
-void SheetView::mousePressEvent(QMouseEvent* event) {
-  const Pointer pointer = pointerOf(*event);
-  rest_.stop();
-  if (event->button() == Qt::MiddleButton || (space_ && event->button() == Qt::LeftButton)) {
-    panning_ = true;
-    pan_from_px_ = pointer.at_px;
-    setCursor(Qt::ClosedHandCursor);
-    return;
-  }
-  // A tool that draws draws over everything.
-  const bool picks = dynamic_cast<PointerTool*>(tool_.get()) != nullptr;
-  for (auto laid = overlays_.rbegin(); picks && laid != overlays_.rend(); ++laid)
-    if (laid->overlay->press(pointer)) {
-      taken_by_ = laid->overlay;
-      return;
-    }
-  tool_->press(pointer);
-}
-
-void SheetView::mouseMoveEvent(QMouseEvent* event) {
-  const Pointer pointer = pointerOf(*event);
-  if (panning_) {
-    panBy(pointer.at_px - pan_from_px_);
-    pan_from_px_ = pointer.at_px;
-    return;
-  }
-  if (taken_by_) {
-    taken_by_->move(pointer);
-    return;
-  }
-  tool_->move(pointer);
-  if (event->buttons() == Qt::NoButton) {
-    updateCursor(pointer);
-    const Vec2 at_m = pointer.at_m;
-    rest_.disconnect();
-    connect(&rest_, &QTimer::timeout, this, [this, at_m] { Q_EMIT rested(at_m); });
-    rest_.start();
-  }
-  Q_EMIT pointed(pointer.at_m);
-}
-
-void SheetView::updateCursor(const Pointer& pointer) {
-  const bool picks = dynamic_cast<PointerTool*>(tool_.get()) != nullptr;
-  for (auto laid = overlays_.rbegin(); picks && laid != overlays_.rend(); ++laid)
-    if (const auto shape = laid->overlay->cursorAt(pointer)) {
-      setCursor(*shape);
-      return;
-    }
-  setCursor(tool_->cursor());
-}
-
-void SheetView::mouseReleaseEvent(QMouseEvent* event) {
-  const Pointer pointer = pointerOf(*event);
-  if (panning_) {
-    panning_ = false;
-    setCursor(space_ ? Qt::OpenHandCursor : tool_->cursor());
-    return;
-  }
-  if (taken_by_) {
-    Overlay* const overlay = taken_by_;
-    taken_by_ = nullptr;
-    overlay->release(pointer);
-    return;
-  }
-  tool_->release(pointer);
-}
-
-void SheetView::mouseDoubleClickEvent(QMouseEvent* event) { tool_->press(pointerOf(*event, true)); }
-
-void SheetView::wheelEvent(QWheelEvent* event) {
-  const double notches = event->angleDelta().y() / 120.0;
-  if (notches != 0)
-    zoomAt({event->position().x(), event->position().y()}, std::pow(kWheelStep, notches));
-  event->accept();
-}
-
-void SheetView::keyPressEvent(QKeyEvent* event) {
-  if (event->key() == Qt::Key_Space && !event->isAutoRepeat()) {
-    space_ = true;
-    setCursor(Qt::OpenHandCursor);
-    return;
-  }
-  if (event->key() == Qt::Key_Escape) {
-    if (tool_->cancel()) return;
-    if (!dynamic_cast<PointerTool*>(tool_.get())) {
-      setTool(nullptr);
-      return;
-    }
-    workspace_.select({});
-    return;
-  }
-  if (tool_->key(*event)) return;
-  constexpr double kStepPx = 60;
-  const bool bare = event->modifiers() == Qt::NoModifier;
-  switch (event->key()) {
-    case Qt::Key_Left: if (bare) return panBy({kStepPx, 0}); break;
-    case Qt::Key_Right: if (bare) return panBy({-kStepPx, 0}); break;
-    case Qt::Key_Up: if (bare) return panBy({0, kStepPx}); break;
-    case Qt::Key_Down: if (bare) return panBy({0, -kStepPx}); break;
-    case Qt::Key_Plus: return zoomAt({0.5 * width(), 0.5 * height()}, kWheelStep);
-    case Qt::Key_Minus: return zoomAt({0.5 * width(), 0.5 * height()}, 1 / kWheelStep);
-    default: break;
-  }
-  QWidget::keyPressEvent(event);
-}
-
-void SheetView::keyReleaseEvent(QKeyEvent* event) {
-  if (event->key() == Qt::Key_Space && !event->isAutoRepeat()) {
-    space_ = false;
-    setCursor(tool_->cursor());
-  }
-  QWidget::keyReleaseEvent(event);
-}
-
-void SheetView::leaveEvent(QEvent*) {
-  rest_.stop();
-  tool_->leave();
-}
-
-void SheetView::resizeEvent(QResizeEvent*) {
-  if (!fitted_) showAll();
-  refresh();
-}
-
-void SheetView::changeEvent(QEvent* event) {
-  if (event->type() == QEvent::PaletteChange) refresh();
-  QWidget::changeEvent(event);
-}
-
-// Keys that a focused sheet wants before they are shortcuts elsewhere.
-bool SheetView::event(QEvent* event) {
-  if (event->type() == QEvent::ShortcutOverride &&
-      static_cast<QKeyEvent*>(event)->key() == Qt::Key_Space) {
-    event->accept();
-    return true;
-  }
-  return QWidget::event(event);
 }
 
 }  // namespace belvedere::desk

@@ -3,9 +3,12 @@
 // The sheet: the plan as drawing board. Painted by the drawing room in layers, so that a drag
 // repaints only what moves:
 //   below   paper, underlay, other storeys as ghosts, slab             kept as a picture
-//   wash    margin and reasons of the shown requirements               kept; anew with each look
-//   above   walls, solids, zones' outlines and names, blind zones      kept as a picture
+//   wash    margin and reasons of the shown requirements               kept; anew with each look:
+//           from the lattice at once, as areas with contour lines when the hand rests
+//   above   walls, solids, zones' outlines and names, blind zones,     kept as a picture
+//           dials of what is not selected
 //   live    served outlines, dials, overlays (sections, prints), the tool's own
+// At the foot of the view scale bar, north and legend (sheet_furniture.h).
 // Space or the middle button pans, the wheel zooms at the pointer.
 #pragma once
 
@@ -16,11 +19,14 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "desk/evaluator.h"
+#include "desk/sheet_furniture.h"
 #include "desk/tool.h"
 #include "desk/workspace.h"
+#include "drawing/live_wash.h"
 #include "drawing/sheet_parts.h"
 #include "edit/snap.h"
 
@@ -84,11 +90,14 @@ class SheetView : public QWidget {
   // ---- what is drawn
   const drawing::Sheet& sheet() const { return sheet_; }  // as drawn now
   bool dark() const;
-  std::vector<drawing::Dial> dials() const;               // of the shown storey, widget mm
+  // Of the shown storey, widget mm. Good until the design, the view or the selection changes.
+  const std::vector<drawing::Dial>& dials() const;
   bool showsBlindZones() const { return blind_zones_; }
   void setShowsBlindZones(bool on);
   bool showsGhosts() const { return ghosts_; }
   void setShowsGhosts(bool on);
+  const SheetFurniture& furniture() const { return furniture_; }
+  void setShowsFurniture(bool on);
 
   // Kept pictures are painted anew.
   void refresh();
@@ -119,18 +128,22 @@ class SheetView : public QWidget {
   bool event(QEvent* event) override;
 
  private:
+  void poseImagers(const design::Design& before);
+  bool isLive(const drawing::Dial& dial) const;
   Pointer pointerOf(const QMouseEvent& event, bool doubled = false) const;
   drawing::Layout layout() const;
   void takeDesign();
   void takeEvaluation();
   void paintBelow(QPainter& painter);
-  void paintWash(QPainter& painter);
   void paintAbove(QPainter& painter);
   void paintLive(QPainter& painter);
   template <class Paint>
-  void keep(QPixmap& pixmap, Qt::GlobalColor fill, Paint paint);
+  void keep(QPixmap& pixmap, Paint paint);
+  void keepWash();
   void paintInMm(QPainter& painter, const std::function<void(drawing::Canvas&)>& paint) const;
+  const drawing::PlanShapes* knownShapes(const design::StoreyId& storey) const;
   const drawing::PlanShapes& shapesOf(const design::Storey& storey);
+  void shapeGhosts();
   void viewChanged();
   void updateCursor(const Pointer& pointer);
 
@@ -154,6 +167,7 @@ class SheetView : public QWidget {
 
   drawing::Sheet sheet_;
   std::shared_ptr<const Evaluation> evaluation_;
+  std::shared_ptr<const std::vector<drawing::ZoneMap>> shown_maps_;  // that sheet_ holds
   struct KnownShapes {
     design::StoreyId storey;
     drawing::PlanShapes shapes;
@@ -161,12 +175,25 @@ class SheetView : public QWidget {
   std::vector<KnownShapes> shapes_;
   mutable std::optional<edit::SnapSet> snap_set_;
 
-  QPixmap below_, wash_, above_;
+  SheetFurniture furniture_;
+  struct KnownDials {
+    Vec2 centre_m;
+    double px_per_m = 0;
+    QSize size;
+    std::vector<drawing::Dial> dials;
+  };
+  mutable std::optional<KnownDials> dials_;
+  std::vector<design::HousingId> moving_;  // not selected, and changed in this drag
+
+  QPixmap below_, above_;
+  QImage wash_;
+  drawing::HatchSheets hatches_;
   drawing::Taken written_;             // places of the words in above_, which dials' names keep off
+  drawing::Occurs wash_shows_, above_shows_;
   bool below_stale_ = true, wash_stale_ = true, above_stale_ = true;
   Vec2 kept_centre_m_;                 // the kept pictures' view
   double kept_px_per_m_ = 0;
-  QTimer settle_, rest_;
+  QTimer settle_, rest_, ghosts_due_;
   double last_paint_ms_ = 0, last_kept_ms_ = 0;  // of the last paint; of all kept pictures
 };
 

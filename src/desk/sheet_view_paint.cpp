@@ -12,7 +12,14 @@
 namespace belvedere::desk {
 namespace {
 
-constexpr int kLiveBands = 2;   // of the wash in an octave while a hand moves; else the sheet's own
+bool shows(const Box2& plan, const drawing::Dial& dial) {
+  const double r = 3 * dial.radius_mm + 20;  // and its name
+  return dial.at.x > plan.low.x - r && dial.at.x < plan.high.x + r && dial.at.y > plan.low.y - r &&
+         dial.at.y < plan.high.y + r;
+}
+
+constexpr int kGhostsMs = 8;        // for other storeys' shapes at a time
+constexpr int kGhostsApartMs = 12;
 constexpr double kQuickMs = 12; // a kept picture that is painted this fast follows the view at once
 
 }  // namespace
@@ -28,12 +35,35 @@ void SheetView::paintInMm(QPainter& painter,
   painter.restore();
 }
 
-const drawing::PlanShapes& SheetView::shapesOf(const design::Storey& storey) {
+const drawing::PlanShapes* SheetView::knownShapes(const design::StoreyId& storey) const {
   for (const KnownShapes& known : shapes_)
-    if (known.storey == storey.id) return known.shapes;
+    if (known.storey == storey) return &known.shapes;
+  return nullptr;
+}
+
+const drawing::PlanShapes& SheetView::shapesOf(const design::Storey& storey) {
+  if (const drawing::PlanShapes* known = knownShapes(storey.id)) return *known;
   shapes_.push_back(
       {storey.id, drawing::planShapes(sheet_.design, storey, workspace_.shownSituation())});
   return shapes_.back().shapes;
+}
+
+// The other storeys' shapes, a few at a time: a site of a hundred storeys must not hold up the
+// window.
+void SheetView::shapeGhosts() {
+  QElapsedTimer timer;
+  timer.start();
+  for (const design::Building& building : sheet_.design.site.buildings)
+    for (const design::Storey& other : building.storeys) {
+      if (knownShapes(other.id)) continue;
+      if (timer.elapsed() > kGhostsMs) {
+        ghosts_due_.start(kGhostsApartMs);
+        return;
+      }
+      shapesOf(other);
+    }
+  below_stale_ = true;
+  update();
 }
 
 void SheetView::paintBelow(QPainter& painter) {
@@ -55,13 +85,20 @@ void SheetView::paintBelow(QPainter& painter) {
       if (laid.level == Level::below) laid.overlay->paint(canvas, to_paper, sheet_.inks);
     const design::Storey* storey = workspace_.shownStorey();
     if (!storey) return;
+    QElapsedTimer ghosts;
+    ghosts.start();
     if (showsGhosts())
       for (const design::Building& building : sheet_.design.site.buildings)
         for (const design::Storey& other : building.storeys) {
           if (other.id == storey->id) continue;
-          const drawing::PlanShapes& shapes = shapesOf(other);
-          canvas.outline(to_paper(shapes.slab), {sheet_.inks.rules, 0.18});
-          for (const drawing::PlanShape& wall : shapes.walls)
+          const drawing::PlanShapes* shapes = knownShapes(other.id);
+          if (!shapes && ghosts.elapsed() < kGhostsMs) shapes = &shapesOf(other);
+          if (!shapes) {
+            if (!ghosts_due_.isActive()) ghosts_due_.start(0);
+            continue;
+          }
+          canvas.outline(to_paper(shapes->slab), {sheet_.inks.rules, 0.18});
+          for (const drawing::PlanShape& wall : shapes->walls)
             if (wall.look == drawing::Look::cut)
               canvas.outline(to_paper(wall.area), {sheet_.inks.rules, 0.13});
         }
@@ -69,18 +106,28 @@ void SheetView::paintBelow(QPainter& painter) {
   });
 }
 
-void SheetView::paintWash(QPainter& painter) {
+void SheetView::keepWash() {
+  const QSize size = this->size() * devicePixelRatioF();
+  if (wash_.size() != size) wash_ = QImage(size, QImage::Format_ARGB32_Premultiplied);
+  wash_.setDevicePixelRatio(1);
+  wash_.fill(Qt::transparent);
+  wash_shows_ = {};
   const drawing::ToPaper to_paper = toPaper();
-  drawing::Occurs occurs;
+  const auto& areas = evaluation_->areas;
+  if (!sheet_.maps.empty() && !areas) {
+    const double mm_per_px = mmPerPx() / devicePixelRatioF();
+    hatches_.setPaper(size, mm_per_px, sheet_.inks);
+    for (const drawing::ZoneMap& map : sheet_.maps)
+      drawing::paintLiveWash(wash_, sheet_.inks, to_paper, mm_per_px, map, hatches_, wash_shows_);
+  }
+  wash_.setDevicePixelRatio(devicePixelRatioF());
+  if (sheet_.maps.empty() || !areas) return;
   drawing::Taken taken;
+  QPainter painter(&wash_);
   paintInMm(painter, [&](drawing::Canvas& canvas) {
-    for (const drawing::ZoneMap& map : sheet_.maps) {
-      if (workspace_.isDragging()) {
-        drawing::paintZoneWash(canvas, sheet_, to_paper, map, kLiveBands, occurs);
-      } else {
-        drawing::paintZone(canvas, sheet_, to_paper, map, taken, occurs);
-      }
-    }
+    for (std::size_t i = 0; i < sheet_.maps.size(); ++i)
+      drawing::paintZone(canvas, sheet_, to_paper, sheet_.maps[i], (*areas)[i], taken,
+                         wash_shows_);
   });
 }
 
@@ -99,19 +146,29 @@ void SheetView::paintAbove(QPainter& painter) {
     drawing::paintZoneNames(canvas, sheet_, on, taken);
     drawing::paintWorst(canvas, sheet_, on, taken, occurs);
     drawing::paintBlind(canvas, sheet_, on, true, taken, occurs);
+    for (const drawing::Dial& dial : dials())
+      if (!isLive(dial) && shows(on.plan, dial))
+        drawing::paintDial(canvas, sheet_, dial, taken, occurs);
   });
   written_ = std::move(taken);
+  above_shows_ = std::move(occurs);
 }
 
 void SheetView::paintLive(QPainter& painter) {
   const drawing::ToPaper to_paper = toPaper();
   paintInMm(painter, [&](drawing::Canvas& canvas) {
-    for (const drawing::ImagerOutline& outline : sheet_.outlines)
+    drawing::Occurs occurs = drawing::together(wash_shows_, above_shows_);
+    for (const drawing::ImagerOutline& outline : sheet_.outlines) {
       canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
-    drawing::Taken taken = written_;
-    drawing::Occurs occurs;
+      occurs.selected_outline = occurs.selected_outline || !outline.served.empty();
+    }
+    drawing::Taken taken(&written_);
     for (const drawing::Dial& dial : dials())
-      drawing::paintDial(canvas, sheet_, dial, taken, occurs);
+      if (isLive(dial)) drawing::paintDial(canvas, sheet_, dial, taken, occurs);
+    painter.save();
+    painter.resetTransform();
+    furniture_.paint(painter, sheet_, size(), mmPerPx(), to_paper.mm_per_m, occurs);
+    painter.restore();
     for (const Laid& laid : overlays_)
       if (laid.level == Level::above) laid.overlay->paint(canvas, to_paper, sheet_.inks);
     tool_->paint(canvas, to_paper, sheet_.inks);
@@ -123,11 +180,11 @@ void SheetView::paintLive(QPainter& painter) {
 }
 
 template <class Paint>
-void SheetView::keep(QPixmap& pixmap, Qt::GlobalColor fill, Paint paint) {
+void SheetView::keep(QPixmap& pixmap, Paint paint) {
   const QSize size = this->size() * devicePixelRatioF();
   if (pixmap.size() != size) pixmap = QPixmap(size);
   pixmap.setDevicePixelRatio(devicePixelRatioF());
-  pixmap.fill(fill);
+  pixmap.fill(Qt::transparent);
   QPainter painter(&pixmap);
   paint(painter);
 }
@@ -145,17 +202,17 @@ void SheetView::paintEvent(QPaintEvent*) {
     if (moved) below_stale_ = above_stale_ = wash_stale_ = true;
   }
   const bool all_anew = below_stale_ && above_stale_;
-  if (below_stale_) keep(below_, Qt::transparent, [&](QPainter& p) { paintBelow(p); });
+  if (below_stale_) keep(below_, [&](QPainter& p) { paintBelow(p); });
   if (wash_stale_ && !(moved && kept_px_per_m_ != px_per_m_))
-    keep(wash_, Qt::transparent, [&](QPainter& p) { paintWash(p); });
-  if (above_stale_) keep(above_, Qt::transparent, [&](QPainter& p) { paintAbove(p); });
+    keepWash();
+  if (above_stale_) keep(above_, [&](QPainter& p) { paintAbove(p); });
   below_stale_ = wash_stale_ = above_stale_ = false;
   if (all_anew) last_kept_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
 
   QPainter painter(this);
   if (kept_px_per_m_ == px_per_m_ && kept_centre_m_ == centre_m_) {
     painter.drawPixmap(0, 0, below_);
-    painter.drawPixmap(0, 0, wash_);
+    painter.drawImage(0, 0, wash_);
     painter.drawPixmap(0, 0, above_);
   } else {  // until the view settles
     painter.fillRect(rect(), colourOf(sheet_.inks.paper));
@@ -164,11 +221,13 @@ void SheetView::paintEvent(QPaintEvent*) {
     const QRectF to(at.x - 0.5 * width() * factor, at.y - 0.5 * height() * factor,
                     width() * factor, height() * factor);
     painter.setRenderHint(QPainter::SmoothPixmapTransform);
-    for (const QPixmap* pixmap : {&below_, &wash_, &above_})
-      painter.drawPixmap(to, *pixmap, QRectF(pixmap->rect()));
+    painter.drawPixmap(to, below_, QRectF(below_.rect()));
+    painter.drawImage(to, wash_, QRectF(wash_.rect()));
+    painter.drawPixmap(to, above_, QRectF(above_.rect()));
   }
   paintLive(painter);
   last_paint_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
+  evaluator_.painted();
   Q_EMIT painted();
 }
 

@@ -39,7 +39,10 @@ void Workspace::reset(design::DesignFile file, bool saved) {
 }
 
 void Workspace::open(const std::filesystem::path& path) {
-  design::DesignFile file = design::readDesign(std::filesystem::absolute(path));
+  open(design::readDesign(std::filesystem::absolute(path)));
+}
+
+void Workspace::open(design::DesignFile file) {
   folder_.clear();
   reset(std::move(file), true);
 }
@@ -56,12 +59,17 @@ void Workspace::recover(design::DesignFile file, const std::filesystem::path& fo
   reset(std::move(file), false);
 }
 
-void Workspace::save(const std::filesystem::path& path) {
-  keepBackup(std::filesystem::absolute(path));
-  file_.design = history_.now();
-  const std::filesystem::path home = std::filesystem::absolute(path).parent_path();
-  bringAttachments(file_.design, folder(), home);
-  design::saveDesign(file_, std::filesystem::absolute(path));
+void Workspace::save(const std::filesystem::path& path, const Runs& beside) {
+  const std::filesystem::path whole = std::filesystem::absolute(path);
+  keepBackup(whole);
+  design::DesignFile file = file_;
+  const auto write = [&] {
+    file.design = history_.now();
+    bringAttachments(file.design, folder(), whole.parent_path());
+    design::saveDesign(file, whole);
+  };
+  beside ? beside(write) : write();
+  file_ = std::move(file);
   folder_.clear();
   history_.markSaved();
   Q_EMIT savedChanged();

@@ -12,6 +12,7 @@
 #include <QString>
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -43,13 +44,18 @@ class Workspace : public QObject {
 
   // Opens; throws InputError with all problems and keeps what was open before.
   void open(const std::filesystem::path& path);
+  // What another thread has read.
+  void open(design::DesignFile file);
   // A design of no file; what its attachments are relative to.
   void start(design::Design design, const std::filesystem::path& folder = {});
   // A text that another run left behind (recovery): counts as not saved.
   void recover(design::DesignFile file, const std::filesystem::path& folder = {});
   // The first time in a session that a file is written over, it is kept beside as "<name>~".
   // Throws InputError (cannot_save).
-  void save(const std::filesystem::path& path);
+  //   beside  runs what it is given, in whatever thread, and returns when that is done; the
+  //           workspace must not be changed meanwhile. Empty: the caller's own thread.
+  using Runs = std::function<void(const std::function<void()>& work)>;
+  void save(const std::filesystem::path& path, const Runs& beside = {});
   // As read or written last: its path, source and hash; the present design is design().
   const design::DesignFile& file() const { return file_; }
   // The bytes that save would write.

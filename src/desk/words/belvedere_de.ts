@@ -23,6 +23,10 @@
 <message><source>&amp;Farther</source><translation>&amp;Weiter weg</translation></message>
 <message><source>&amp;Blind zones</source><translation>&amp;Tote Zonen</translation></message>
 <message><source>&amp;Other storeys</source><translation>Andere &amp;Geschosse</translation></message>
+<message><source>&amp;Legend, scale and north</source><translation>&amp;Legende, Maßstab und Norden</translation></message>
+<message><source>Reading and checking %1 ...</source><translation>%1 wird gelesen und geprüft ...</translation></message>
+<message><source>Writing %1 ...</source><translation>%1 wird geschrieben ...</translation></message>
+<message><source>%1 was not opened; what was open before still is.</source><translation>%1 wurde nicht geöffnet; was vorher offen war, ist es noch.</translation></message>
 <message><source>List of ob&amp;jects</source><translation>Liste der Ob&amp;jekte</translation></message>
 <message><source>List of &amp;findings</source><translation>Liste der &amp;Befunde</translation></message>
 <message><source>&amp;Alternatives</source><translation>&amp;Varianten</translation></message>

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// How a row of the ledger fares, for the list and for the row itself.
+#pragma once
+
+#include "desk/evaluator.h"
+
+namespace belvedere::desk {
+
+// 0 met, 1 undecided or not known, 2 not met.
+inline int rank(const LedgerRow& row) {
+  if (row.known == Known::preview) return row.proof.share.low >= row.proof.asked ? 0 : 2;
+  if (row.known == Known::nothing) return 1;
+  return row.proof.verdict == proof::Verdict::met        ? 0
+         : row.proof.verdict == proof::Verdict::undecided ? 1
+                                                          : 2;
+}
+
+}  // namespace belvedere::desk

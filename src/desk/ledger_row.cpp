@@ -1,0 +1,317 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// One row of the ledger: painted by itself; what it opens to are widgets.
+#include <QKeyEvent>
+#include <QLabel>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <cmath>
+
+#include "desk/colours.h"
+#include "desk/ledger_rank.h"
+#include "desk/ledger_view.h"
+#include "drawing/sheet_parts.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr int kPad = 14, kMark = 12, kIndent = 36, kBarHigh = 7, kGap = 4;
+constexpr double kTellingShare = 0.0005;  // reasons below that are not listed
+
+QString percent(double share) { return QString::number(100 * share, 'f', 1); }
+
+QString situationTitle(const design::Design& design, const design::SituationId& id) {
+  for (const design::Situation& situation : design::situationsOf(design))
+    if (situation.id == id)
+      return QString::fromStdString(situation.title.empty() ? situation.id.text : situation.title);
+  return QString::fromStdString(id.text);
+}
+
+bool alike(const LedgerRow& a, const LedgerRow& b) {
+  return a.known == b.known && a.version == b.version && a.proof.verdict == b.proof.verdict &&
+         a.proof.share == b.proof.share && a.proof.densest_px_per_m == b.proof.densest_px_per_m;
+}
+
+// Rules and money are read and kept, and not judged.
+bool isJudged(const design::Requirement& requirement) {
+  return requirement.kind == design::RequirementKind::see ||
+         requirement.kind == design::RequirementKind::withhold;
+}
+QString notJudged(const design::Requirement& requirement) {
+  return requirement.kind == design::RequirementKind::money ? QObject::tr("money: not judged yet")
+                                                            : QObject::tr("rule: not judged yet");
+}
+
+}  // namespace
+
+LedgerRowView::LedgerRowView(Workspace& workspace, design::RequirementId requirement,
+                             QWidget* parent)
+    : QWidget(parent), workspace_(workspace), requirement_(std::move(requirement)) {
+  setFocusPolicy(Qt::StrongFocus);
+  setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+}
+
+bool LedgerRowView::isSelected() const { return workspace_.requirement() == requirement_; }
+
+QString LedgerRowView::words(const LedgerRow& row) const {
+  if (row.known == Known::nothing)
+    return row.proof.kind == design::RequirementKind::see ? tr("being looked at")
+                                                          : tr("not proven yet");
+  if (row.version != version_) return tr("changed since: being looked at");
+  if (row.known == Known::preview)
+    return tr("preview: %1 % of %2")
+        .arg(percent(row.proof.share.low), QString::number(100 * row.proof.asked, 'g', 4));
+  return QString::fromStdString(drawing::verdictWords(row.proof));
+}
+
+void LedgerRowView::setRows(std::vector<LedgerRow> rows, quint64 version) {
+  rows_ = std::move(rows);
+  version_ = version;
+  if (open_ && !workspace_.isDragging()) fillDetails();
+  layOut();
+  update();
+}
+
+void LedgerRowView::setOpen(bool open) {
+  open_ = open;
+  if (!open) {
+    dropDetails();
+  } else {
+    fillDetails();
+  }
+  layOut();
+  update();
+}
+
+void LedgerRowView::setRemedies(const proof::SpotExplanation& spot) {
+  remedies_ = spot;
+  remedies_version_ = version_;
+  if (open_) fillDetails();
+  layOut();
+}
+
+void LedgerRowView::layOut() {
+  bars_.clear();
+  std::vector<const LedgerRow*> standing;
+  for (const LedgerRow& row : rows_)
+    if (row.proof.without.empty()) standing.push_back(&row);
+  const bool all_alike =
+      std::all_of(standing.begin(), standing.end(),
+                  [&](const LedgerRow* row) { return alike(*row, *standing.front()); });
+  const QFontMetrics metrics(font());
+  int y = 8 + metrics.height() + kGap;
+  const int bar_width = std::max(60, width() - kIndent - kPad);
+  const auto add = [&](const LedgerRow& row, const QString& title) {
+    bars_.push_back({&row, title, QRect(kIndent, y, bar_width, kBarHigh)});
+    y += kBarHigh + kGap + metrics.height() + kGap;
+  };
+  if (!standing.empty() && all_alike) {
+    add(*standing.front(), {});
+  } else {
+    for (const LedgerRow* row : standing)
+      add(*row, situationTitle(workspace_.design(), row->proof.situation));
+  }
+  if (open_)
+    for (const LedgerRow& row : rows_)
+      if (!row.proof.without.empty())
+        add(row, tr("without %1").arg(QString::fromStdString(row.proof.without)));
+  const design::Requirement* requirement =
+      design::findRequirement(workspace_.design(), requirement_);
+  if (requirement && !isJudged(*requirement)) y += metrics.height() + kGap;
+  if (details_) {
+    details_->setGeometry(kIndent, y, bar_width, details_->heightForWidth(bar_width));
+    y += details_->height() + kGap;
+  }
+  if (minimumHeight() != y + 4) setFixedHeight(y + 4);
+  QString spoken;
+  if (requirement)
+    spoken = QString::fromStdString(requirement_.text + ": " +
+                                    drawing::asksFor(workspace_.design(), *requirement));
+  if (requirement && !isJudged(*requirement)) spoken += "; " + notJudged(*requirement);
+  for (const Bar& bar : bars_)
+    spoken += "; " + (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(*bar.row);
+  setAccessibleName(spoken);
+  setToolTip(spoken);
+}
+
+// A button in it may be the one that was just pressed.
+void LedgerRowView::dropDetails() {
+  if (!details_) return;
+  details_->hide();
+  details_->deleteLater();
+  details_ = nullptr;
+}
+
+void LedgerRowView::fillDetails() {
+  dropDetails();
+  details_ = new QWidget(this);
+  auto* column = new QVBoxLayout(details_);
+  column->setContentsMargins(0, 2, 0, 4);
+  column->setSpacing(3);
+  const LedgerRow* shown = nullptr;
+  for (const LedgerRow& row : rows_)
+    if (row.proof.without.empty() &&
+        (!shown || row.proof.situation == workspace_.situation()))
+      shown = &row;
+  const auto line = [&](const QString& words, bool quiet) {
+    auto* label = new QLabel(words, details_);
+    label->setWordWrap(true);
+    if (quiet) label->setForegroundRole(QPalette::Dark);
+    column->addWidget(label);
+    return label;
+  };
+  if (shown) {
+    for (const proof::ReasonShare& part : shown->proof.reasons)
+      if (part.reason != proof::Reason::served && part.share >= kTellingShare)
+        line(tr("%1  %2 %").arg(QString::fromUtf8(drawing::phrase(part.reason)),
+                                percent(part.share)),
+             false);
+    if (shown->proof.worst && rank(*shown) > 0) {
+      const Vec2 at = shown->proof.worst->at.xy();
+      auto* button = new QPushButton(tr("Show the worst spot"), details_);
+      button->setFlat(true);
+      connect(button, &QPushButton::clicked, this, [this, at] { Q_EMIT showSpot(at); });
+      column->addWidget(button, 0, Qt::AlignLeft);
+    }
+    for (const proof::Contribution& part : shown->proof.imagers)
+      line(tr("%1 serves %2 %").arg(QString::fromStdString(part.imager), percent(part.serves)),
+           true);
+  }
+  if (remedies_ && remedies_version_ == version_ && remedies_->changes.empty())
+    line(tr("No single change of aim, zoom, height, place or model mends the worst spot."), true);
+  if (remedies_ && remedies_version_ == version_ && !remedies_->changes.empty()) {
+    line(tr("Would mend the worst spot:"), true);
+    for (const proof::Change& change : remedies_->changes) {
+      auto* button = new QPushButton(QString::fromStdString(change.sentence), details_);
+      button->setFlat(true);
+      button->setStyleSheet("text-align: left;");
+      button->setToolTip(button->text());
+      connect(button, &QPushButton::clicked, this, [this, change] {
+        workspace_.apply(QString::fromStdString(change.sentence),
+                         proof::withChange(workspace_.design(), change));
+      });
+      column->addWidget(button);
+    }
+  }
+  details_->show();
+}
+
+void LedgerRowView::paintEvent(QPaintEvent*) {
+  const drawing::Inks inks = inksOf(palette());
+  const design::Design& design = workspace_.design();
+  const design::Requirement* requirement = design::findRequirement(design, requirement_);
+  if (!requirement) return;
+  QPainter painter(this);
+  painter.setRenderHint(QPainter::Antialiasing);
+  const QColor ink = colourOf(isSelected() ? inks.accent : inks.ink);
+  const QFontMetrics metrics(font());
+  if (hasFocus()) {
+    painter.setPen(QPen(colourOf(inks.accent), 1, Qt::DotLine));
+    painter.drawRect(rect().adjusted(2, 1, -3, -2));
+  }
+
+  int worst = 0;
+  for (const Bar& bar : bars_) worst = std::max(worst, rank(*bar.row));
+  const QRectF mark(kPad, 8 + 0.5 * (metrics.height() - kMark), kMark, kMark);
+  painter.setPen(QPen(ink, 1.3));
+  painter.setBrush(worst == 0 && !bars_.empty() ? QBrush(ink) : QBrush(Qt::NoBrush));
+  painter.drawEllipse(mark.adjusted(0.7, 0.7, -0.7, -0.7));
+  if (worst == 1) {
+    painter.setBrush(ink);
+    painter.drawPie(mark.adjusted(0.7, 0.7, -0.7, -0.7), 90 * 16, 180 * 16);
+  }
+
+  QFont bold = font();
+  bold.setBold(isSelected());
+  painter.setFont(bold);
+  painter.setPen(ink);
+  const design::Zone* zone = design::findZone(design, requirement->zone);
+  QString title = QString::fromStdString(requirement_.text) + "  ";
+  if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
+  title += QString::fromStdString(requirement->task.empty() ? drawing::asksFor(design, *requirement)
+                                                            : requirement->task);
+  if (!isJudged(*requirement)) title += QString::fromStdString(requirement->purpose);
+  painter.drawText(QRect(kIndent, 8, width() - kIndent - kPad, metrics.height()),
+                   Qt::AlignLeft | Qt::AlignVCenter,
+                   QFontMetrics(bold).elidedText(title, Qt::ElideRight, width() - kIndent - kPad));
+  painter.setFont(font());
+
+  if (!isJudged(*requirement)) {
+    painter.setPen(colourOf(inks.quiet));
+    painter.drawText(QRect(kIndent, 8 + metrics.height() + kGap, width() - kIndent - kPad,
+                           metrics.height()),
+                     Qt::AlignLeft | Qt::AlignVCenter, notJudged(*requirement));
+  }
+  for (const Bar& bar : bars_) {
+    const LedgerRow& row = *bar.row;
+    double low = row.proof.share.low, high = row.proof.share.high, tick = row.proof.asked;
+    if (row.proof.kind == design::RequirementKind::withhold) {
+      const double full = 1.5 * row.proof.needed_px_per_m;  // the limit at two thirds of the bar
+      const proof::Bounds densest = row.proof.densest_px_per_m.value_or(proof::Bounds{});
+      low = full > 0 ? densest.low / full : 0;
+      high = full > 0 ? densest.high / full : 0;
+      tick = 1 / 1.5;
+    }
+    const auto x = [&](double share) {
+      return bar.area.left() + bar.area.width() * std::clamp(share, 0.0, 1.0);
+    };
+    const QRectF area(bar.area);
+    painter.fillRect(area, colourOf(inks.rules));
+    const bool proven = row.known == Known::proven && row.version == version_;
+    if (row.known != Known::nothing) {
+      QColor served = colourOf(inks.wash[3]);
+      if (!proven) served = colourOf(inks.wash[1]);  // a preview is pale, and says so
+      painter.fillRect(QRectF(area.left(), area.top(), x(low) - area.left(), area.height()),
+                       served);
+      if (high > low)
+        painter.fillRect(QRectF(x(low), area.top(), x(high) - x(low), area.height()),
+                         colourOf(inks.wash[1]));
+    }
+    painter.setPen(QPen(colourOf(inks.ink), 1.5));
+    painter.drawLine(QPointF(x(tick), area.top() - 3), QPointF(x(tick), area.bottom() + 3));
+    painter.setPen(colourOf(proven ? inks.ink : inks.quiet));
+    const QString text = words(row) + (bar.title.isEmpty() ? QString() : ", " + bar.title);
+    painter.drawText(QRect(kIndent, bar.area.bottom() + kGap, width() - kIndent - kPad,
+                           metrics.height()),
+                     Qt::AlignLeft | Qt::AlignVCenter,
+                     metrics.elidedText(text, Qt::ElideRight, width() - kIndent - kPad));
+  }
+}
+
+void LedgerRowView::mousePressEvent(QMouseEvent* event) {
+  if (event->button() == Qt::LeftButton)
+    workspace_.selectRequirement(isSelected() ? design::RequirementId{} : requirement_);
+}
+
+void LedgerRowView::keyPressEvent(QKeyEvent* event) {
+  if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter ||
+      event->key() == Qt::Key_Space) {
+    workspace_.selectRequirement(isSelected() ? design::RequirementId{} : requirement_);
+  } else if (event->key() == Qt::Key_Down) {
+    focusNextChild();
+  } else if (event->key() == Qt::Key_Up) {
+    focusPreviousChild();
+  } else {
+    QWidget::keyPressEvent(event);
+  }
+}
+
+void LedgerRowView::focusInEvent(QFocusEvent* event) {
+  update();
+  QWidget::focusInEvent(event);
+}
+
+void LedgerRowView::resizeEvent(QResizeEvent* event) {
+  if (event->size().width() != event->oldSize().width()) layOut();
+}
+
+void LedgerRowView::changeEvent(QEvent* event) {
+  if (event->type() == QEvent::FontChange) layOut();
+  QWidget::changeEvent(event);
+}
+
+}  // namespace belvedere::desk

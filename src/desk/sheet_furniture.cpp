@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/sheet_furniture.h"
+
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+#include "desk/shown_units.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr int kRoomPx = 52;              // two rows of a legend, as a rule
+constexpr double kMarginMm = 4, kBarMm = 40, kNorthMm = 8;
+constexpr double kLegendFromMm = 66, kLegendLeastMm = 70, kLeastHighMm = 12;
+
+}  // namespace
+
+int SheetFurniture::roomPx() const { return shown_ ? kRoomPx : 0; }
+
+void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize size,
+                           double mm_per_px, double mm_per_m, const drawing::Occurs& occurs) {
+  if (!shown_ || size.isEmpty()) return;
+  const double ratio = painter.device()->devicePixelRatioF();
+  const auto& place = sheet.design.site.place;
+  const bool imperial = shownUnits() == edit::Units::imperial;
+  Shown now{size,     mm_per_px, mm_per_m, ratio, place ? place->north_deg : 0,
+            imperial, sheet.inks.paper, occurs};
+  if (now != kept_for_ || kept_.isNull()) {
+    const double w = size.width() * mm_per_px, h = size.height() * mm_per_px;
+    // The legend first, to know its height; then all of it onto paper of its own.
+    QPixmap whole(size * ratio);
+    whole.setDevicePixelRatio(ratio);
+    whole.fill(Qt::transparent);
+    double high_mm = kLeastHighMm;
+    {
+      QPainter own(&whole);
+      own.scale(1 / mm_per_px, 1 / mm_per_px);
+      drawing::Canvas canvas(own);
+      if (w - kLegendFromMm - kMarginMm >= kLegendLeastMm)
+        high_mm = std::max(high_mm, 3 + drawing::paintLegendRows(
+                                            canvas, sheet.inks,
+                                            {{kLegendFromMm, 0}, {w - kMarginMm, h - 1.5}}, occurs));
+      const drawing::BarUnit unit = imperial ? drawing::BarUnit{feetToM(1), "ft"} : drawing::BarUnit{};
+      drawing::paintNorth(canvas, sheet, {kMarginMm + 3, h - 5.2}, kNorthMm);
+      drawing::paintScaleBar(canvas, sheet.inks, {kMarginMm + 11, h - 8}, mm_per_m, kBarMm, unit);
+    }
+    const int high = std::min(size.height(), static_cast<int>(std::ceil(high_mm / mm_per_px)));
+    area_ = {0, size.height() - high, size.width(), high};
+    kept_ = QPixmap(area_.size() * ratio);
+    kept_.setDevicePixelRatio(ratio);
+    kept_.fill(Qt::transparent);
+    QPainter own(&kept_);
+    const drawing::Rgb paper = sheet.inks.paper, rule = sheet.inks.rules;
+    own.fillRect(QRect({0, 0}, area_.size()), QColor(paper.red, paper.green, paper.blue, 225));
+    own.fillRect(QRect(0, 0, area_.width(), 1), QColor(rule.red, rule.green, rule.blue));
+    own.drawPixmap(0, -area_.y(), whole);
+    kept_for_ = std::move(now);
+  }
+  painter.drawPixmap(area_.topLeft(), kept_);
+}
+
+}  // namespace belvedere::desk

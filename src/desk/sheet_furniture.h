@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What a sheet of paper has at its foot, for the sheet in the window: scale bar, north, and a legend
+// of what is drawn at that moment and of nothing else. It keeps to the foot of the view, however
+// the plan is moved; nothing of it takes the pointer.
+#pragma once
+
+#include <QPixmap>
+#include <QRect>
+
+#include "drawing/sheet_parts.h"
+
+class QPainter;
+
+namespace belvedere::desk {
+
+class SheetFurniture {
+ public:
+  bool isShown() const { return shown_; }
+  void setShown(bool shown) { shown_ = shown; }
+  // Room that a plan shown whole leaves at the foot, px.
+  int roomPx() const;
+  // Where it lies on the sheet since it was painted last; empty when it is not shown.
+  QRect area() const { return shown_ ? area_ : QRect(); }
+
+  // `size`: the sheet's, px; `mm_per_px` of it.
+  void paint(QPainter& painter, const drawing::Sheet& sheet, QSize size, double mm_per_px,
+             double mm_per_m, const drawing::Occurs& occurs);
+
+ private:
+  // All that the kept picture depends on.
+  struct Shown {
+    QSize size;
+    double mm_per_px = 0, mm_per_m = 0, ratio = 0, north_deg = 0;
+    bool imperial = false;
+    drawing::Rgb paper;
+    drawing::Occurs occurs;
+    bool operator==(const Shown&) const = default;
+  };
+  bool shown_ = true;
+  QRect area_;
+  Shown kept_for_;
+  QPixmap kept_;
+};
+
+}  // namespace belvedere::desk
