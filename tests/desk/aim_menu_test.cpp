@@ -13,6 +13,8 @@
 #include "desk_test_tools.h"
 #include "edit/aim.h"
 #include "edit/aim_group.h"
+#include "edit/mount_drag.h"
+#include "edit/pattern.h"
 
 namespace belvedere::desk {
 
@@ -60,6 +62,156 @@ class AimMenuTest : public QObject {
         workspace.design(), {{housing.id, slot, 0}}, requirement.zone, requirement.id);
     window->command("aim.look_at_zone")->trigger();
     QVERIFY(workspace.design() == expected.design);
+  }
+
+  // Property: two imagers and, with Shift, a wall on the sheet: they share the wall. What the command
+  // does is what the edit does; independently, each one's axis then meets the wall's line between
+  // its ends, and not at one place.
+  void followsAWall() {
+    auto window = windowWith("cold_store/design.json");
+    Workspace& workspace = window->workspace();
+    SheetView& sheet = window->sheet();
+    QSignalSpy said(&workspace, &Workspace::complained);
+    const design::Housing& housing = workspace.design().housings.front();
+    const std::vector<edit::ImagerRef> imagers{{housing.id, housing.imagers[0].slot, 0},
+                                               {housing.id, housing.imagers[1].slot, 0}};
+    window->command("aim.section")->trigger();
+    window->command("aim.print")->trigger();
+    workspace.select({{edit::ObjectKind::housing, housing.id.text, imagers[0].slot},
+                      {edit::ObjectKind::housing, housing.id.text, imagers[1].slot}});
+    window->command("aim.follow_wall")->trigger();
+    QCOMPARE(said.count(), 1);  // no wall yet
+    // A place on a wall where nothing else lies, at the pointer.
+    const design::Building& building = workspace.design().site.buildings.front();
+    const design::Storey& storey = *workspace.shownStorey();
+    const design::Wall* wall = nullptr;
+    for (const design::Wall& candidate : storey.walls)
+      for (double share = 0.1; !wall && share < 1; share += 0.07) {
+        const Vec2 at = design::siteFromBuilding(
+            building, candidate.path[0] + (candidate.path[1] - candidate.path[0]) * share);
+        QTest::mouseClick(&sheet, Qt::LeftButton, Qt::ShiftModifier, pointOn(sheet, at));
+        if (workspace.selection().size() == 3 &&
+            workspace.selection().back() == edit::ObjectRef{edit::ObjectKind::wall, candidate.id.text, 0})
+          wall = &candidate;
+        else
+          workspace.select({{edit::ObjectKind::housing, housing.id.text, imagers[0].slot},
+                            {edit::ObjectKind::housing, housing.id.text, imagers[1].slot}});
+      }
+    QVERIFY(wall);
+    std::vector<Vec2> path;
+    for (const Vec2 p : wall->path) path.push_back(design::siteFromBuilding(building, p));
+    const design::Range band = design::bandOf(design::Target{});
+    const design::Design before = workspace.design();
+    const edit::Spread expected = edit::followWall(before, imagers, path, storey.floor_m + band[0],
+                                                   storey.floor_m + band[1]);
+    window->command("aim.follow_wall")->trigger();
+    QVERIFY(workspace.design() == expected.design);
+    if (expected.says.empty()) {
+      std::vector<double> met;
+      for (const edit::ImagerRef& imager : imagers) {
+        const auto view = edit::posedOf(workspace.design(), imager, design::JudgedOn::captured);
+        const Vec2 way = view->imager_from_site.row[2].xy(), foot = view->lens_m.xy();
+        for (std::size_t i = 0; i + 1 < path.size(); ++i) {
+          const Vec2 side = path[i + 1] - path[i];
+          const double along = cross(path[i] - foot, way) / cross(way, side);
+          const double ahead = cross(path[i] - foot, side) / cross(way, side);
+          if (along >= 0 && along <= 1 && ahead > 0) met.push_back(static_cast<double>(i) + along);
+        }
+      }
+      QVERIFY(met.size() >= 2);
+      QVERIFY(std::abs(met.front() - met.back()) > 0.02);
+    }
+    workspace.undo();
+    QVERIFY(workspace.design() == before);
+    QVERIFY(!workspace.canUndo());
+  }
+
+  // Property: the aims of the housing selected first go to those selected after it, as they stand to
+  // the base; with one alone the dialog asks, and can be left.
+  void copiesTheAims() {
+    auto window = windowWith("car_park_deck/design.json");
+    Workspace& workspace = window->workspace();
+    const design::Design before = workspace.design();
+    const design::Housing *from = nullptr, *to = nullptr;
+    for (const design::Housing& a : before.housings)
+      for (const design::Housing& b : before.housings)
+        if (!from && a.id != b.id && a.model == b.model && a.imagers.size() > 1) {
+          from = &a;
+          to = &b;
+        }
+    QVERIFY(from && to);
+    QTimer::singleShot(200, [] {
+      if (auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget())) dialog->reject();
+    });
+    workspace.select({{edit::ObjectKind::housing, from->id.text, 0}});
+    window->command("aim.copy_pattern")->trigger();
+    QVERIFY(!workspace.canUndo());
+    workspace.select({{edit::ObjectKind::housing, from->id.text, 0},
+                      {edit::ObjectKind::housing, to->id.text, 0}});
+    window->command("aim.copy_pattern")->trigger();
+    const edit::Changed expected = edit::copyPattern(before, from->id, {to->id});
+    QVERIFY(workspace.design() == expected.design);
+    if (expected.says.empty()) {
+      const design::Housing* now = design::findHousing(workspace.design(), to->id);
+      for (std::size_t i = 0; i < from->imagers.size(); ++i) {
+        const auto toBase = [](const design::Housing& housing, std::size_t k) {
+          return wrap180(housing.imagers[k].aims.front().pan_deg -
+                         housing.mount.base_bearing_deg);
+        };
+        QVERIFY(std::abs(wrap180(toBase(*now, i) - toBase(*from, i))) < 0.05);
+      }
+    }
+    // The same by the dialog: a name chosen from its list.
+    workspace.undo();
+    workspace.select({{edit::ObjectKind::housing, from->id.text, 0}});
+    QTimer::singleShot(200, [&] {
+      auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+      auto* list = dialog ? dialog->findChild<QComboBox*>() : nullptr;
+      if (!list) return;
+      list->setCurrentText(QString::fromStdString(to->id.text));
+      dialog->accept();
+    });
+    window->command("aim.copy_pattern")->trigger();
+    QVERIFY(workspace.design() == expected.design);
+  }
+
+  // Property: the base turned by an angle takes the imagers along by that angle; turned alone, they
+  // look where they looked. One step each; left by Cancel, nothing changes.
+  void turnsTheBase() {
+    auto window = windowWith("ferry_terminal/design.json");
+    Workspace& workspace = window->workspace();
+    const design::Housing before = workspace.design().housings.front();
+    workspace.select({{edit::ObjectKind::housing, before.id.text, 0}});
+    const auto answer = [](std::optional<double> bearing_deg) {
+      QTimer::singleShot(200, [bearing_deg] {
+        auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+        auto* number = dialog ? dialog->findChild<QDoubleSpinBox*>() : nullptr;
+        if (!number || !bearing_deg) {
+          if (dialog) dialog->reject();
+          return;
+        }
+        number->setValue(*bearing_deg);
+        dialog->accept();
+      });
+    };
+    answer(std::nullopt);
+    window->command("aim.turn_base")->trigger();
+    QVERIFY(!workspace.canUndo());
+    for (const bool along : {true, false}) {
+      answer(before.mount.base_bearing_deg + 7);
+      window->command(along ? "aim.turn_base" : "aim.turn_base_alone")->trigger();
+      const design::Housing now = workspace.design().housings.front();
+      QVERIFY(std::abs(wrap180(now.mount.base_bearing_deg - before.mount.base_bearing_deg - 7)) <
+              0.011);
+      for (std::size_t i = 0; i < now.imagers.size(); ++i) {
+        const double turned = wrap180(now.imagers[i].aims.front().pan_deg -
+                                      before.imagers[i].aims.front().pan_deg);
+        QVERIFY2(std::abs(turned - (along ? 7 : 0)) < 0.06, qPrintable(QString::number(turned)));
+      }
+      workspace.undo();
+      QVERIFY(workspace.design().housings.front() == before);
+      QVERIFY(!workspace.canUndo());
+    }
   }
 
   // Property: the next click is looked at: the picture's middle then lies on it.

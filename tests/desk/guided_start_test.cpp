@@ -120,7 +120,7 @@ class GuidedStartTest : public QObject {
     const design::Housing& housing = design().housings[0];
     std::optional<Vec2> knob;
     for (const drawing::Dial& dial : sheet().dials())
-      for (const drawing::Knob& each : drawing::knobsOf(sheet().sheet(), dial))
+      for (const drawing::Knob& each : drawing::knobsOf(dial))
         knob = each.at / sheet().mmPerPx();
     QVERIFY(knob);
     const double before_deg = housing.imagers[0].aims[0].pan_deg;

@@ -1,4 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <QFile>
+#include <QFileDialog>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTemporaryDir>
+#include <QTimer>
+
 #include <algorithm>
 #include <cmath>
 #include <set>
@@ -150,6 +157,56 @@ class PrintTest : public QObject {
     QVERIFY(s.prints->printOf(name));
     workspace.select({});
     QVERIFY(!s.prints->printOf(name));
+  }
+
+  // Regression: a print lay where the drawer opened, and ended up beside the sheet that was left.
+  // One that a hand has put there too: it stays whole on the sheet, and all of it is seen.
+  void theDrawerTakesNoPrintAway() {
+    const Shown s = shown();
+    QVERIFY(s.print);
+    SheetView& sheet = s.window->sheet();
+    const QPoint grip(20, s.print->height() - 8);
+    dragOn(s.print, grip, grip + QPoint(sheet.width() - s.print->geometry().right() - 6, 0), {}, 1);
+    QVERIFY(s.print->isPinned());
+    const int wide = sheet.width();
+    for (const char* page : {"lists.objects", "lists.findings"}) {
+      s.window->command(page)->trigger();
+      QVERIFY(QTest::qWaitFor([&] { return sheet.width() < wide - 200; }, 5000));
+      QVERIFY(QTest::qWaitFor([&] { return sheet.rect().contains(s.print->geometry()); }, 5000));
+      s.window->command(page)->trigger();
+      QVERIFY(QTest::qWaitFor([&] { return sheet.width() == wide; }, 5000));
+    }
+    QVERIFY(sheet.rect().contains(s.print->geometry()));
+  }
+
+  // Property: the page of prints is saved as a PNG that holds what the page shows, at twice its
+  // width; the first eight bytes are the format's (ISO/IEC 15948:2004, 5.2, PNG signature).
+  void savesThePageAsPng() {
+    const Shown s = shown();
+    QVERIFY(s.print);
+    s.window->command("aim.all_prints")->trigger();
+    auto* page = s.window->findChild<HousingPrints*>("housing_prints");
+    QVERIFY(page);
+    QVERIFY(QTest::qWaitFor([&] { return page->isWhole(); }, 60'000));
+    QTemporaryDir folder;
+    const QString path = folder.filePath("prints.png");
+    QTimer::singleShot(300, [&] {
+      auto* dialog = qobject_cast<QFileDialog*>(QApplication::activeModalWidget());
+      if (!dialog) return;
+      dialog->findChild<QLineEdit*>("fileNameEdit")->setText(path);
+      QMetaObject::invokeMethod(dialog, "accept");
+    });
+    QTest::mouseClick(page->findChild<QPushButton*>("save_page"), Qt::LeftButton);
+    QFile file(path);
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    QCOMPARE(file.read(8), QByteArray("\x89PNG\r\n\x1a\n", 8));
+    const QImage saved(path);
+    QCOMPARE(saved.width(), 2 * page->width());
+    QVERIFY(saved == page->page(2 * page->width()).convertToFormat(saved.format()));
+    std::set<QRgb> tones;
+    for (int y = 0; y < saved.height(); y += 3)
+      for (int x = 0; x < saved.width(); x += 3) tones.insert(saved.pixel(x, y));
+    QVERIFY(tones.size() > 20);
   }
 
   // Property: all prints of a housing stand on one page.

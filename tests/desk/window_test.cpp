@@ -69,7 +69,7 @@ class WindowTest : public QObject {
     std::optional<Vec2> knob;
     for (const drawing::Dial& dial : sheet.dials())
       if (dial.housing->id == housing.id)
-        for (const drawing::Knob& k : drawing::knobsOf(sheet.sheet(), dial))
+        for (const drawing::Knob& k : drawing::knobsOf(dial))
           if (k.slot == imager.slot) knob = k.at / sheet.mmPerPx();
     QVERIFY(knob);
     const double pan = edit::partsOf(workspace.design(), imager)->aim->pan_deg;
