@@ -43,8 +43,9 @@ std::optional<Chosen> choose(MainWindow& window) {
           return nullptr;
         };
         if (!QTest::qWaitFor([&] { return here() != nullptr; }, 600)) continue;
-        // Until it has its final shape: areas are drawn after the last look.
-        if (!QTest::qWaitFor([&] { return window.evaluator().now()->areas != nullptr; }, 20'000))
+        // Until it has its final shape: nothing is under way any more.
+        if (!waitForProof(window) ||
+            !QTest::qWaitFor([&] { return !window.evaluator().isBusy(); }, 20'000))
           continue;
         if (!here()) continue;
         const design::Zone* zone = design::findZone(workspace.design(), requirement.zone);

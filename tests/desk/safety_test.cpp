@@ -246,7 +246,8 @@ class SafetyTest : public QObject {
     }
     QVERIFY(problems >= 2);
     QString copied, first;
-    QTimer::singleShot(200, [&] {
+    QTimer look;  // the file is read beside the window: until its problems are shown
+    connect(&look, &QTimer::timeout, [&] {
       auto* box = qobject_cast<ProblemsDialog*>(QApplication::activeModalWidget());
       if (!box) return;
       auto* table = box->findChild<QTableWidget*>();
@@ -256,6 +257,7 @@ class SafetyTest : public QObject {
       copied = QApplication::clipboard()->text();
       box->accept();
     });
+    look.start(50);
     QVERIFY(!window->openFile(path_));
     QCOMPARE(static_cast<std::size_t>(rows), problems);
     QVERIFY2(first.startsWith('/'), qPrintable(first));

@@ -97,12 +97,14 @@ class WindowTest : public QObject {
     std::ofstream(path) << R"({"format": "belvedere.design", "version": 1, "titel": "x",
       "housings": [{"id": "C1", "model": "nobody"}]})";
     QString details;
-    QTimer::singleShot(200, [&] {
+    QTimer look;  // the file is read beside the window: until its problems are shown
+    connect(&look, &QTimer::timeout, [&] {
       if (auto* box = qobject_cast<ProblemsDialog*>(QApplication::activeModalWidget())) {
         details = box->text();
         box->accept();
       }
     });
+    look.start(50);
     QVERIFY(!window->openFile(path));
     QVERIFY2(details.contains("titel") && details.contains("nobody"), qPrintable(details));
     QCOMPARE(QString::fromStdString(window->workspace().text()), QString::fromStdString(before));
