@@ -13,8 +13,10 @@ namespace belvedere::desk {
 namespace {
 
 constexpr int kRoomPx = 52;              // two rows of a legend, as a rule
-constexpr double kMarginMm = 4, kBarMm = 40, kNorthMm = 8;
-constexpr double kLegendFromMm = 66, kLegendLeastMm = 70, kLeastHighMm = 12;
+constexpr double kMarginMm = 4, kBarMm = 40, kNorthMm = 7.5;
+constexpr double kLeastHighMm = 14;      // of scale bar and north
+// Beside the bar where there is room, else above it.
+constexpr double kLegendFromMm = 66, kBesideFromMm = 150, kLegendLeastMm = 90;
 
 }  // namespace
 
@@ -39,12 +41,16 @@ void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize
       QPainter own(&whole);
       own.scale(1 / mm_per_px, 1 / mm_per_px);
       drawing::Canvas canvas(own);
-      if (w - kLegendFromMm - kMarginMm >= kLegendLeastMm)
-        high_mm = std::max(high_mm, 3 + drawing::paintLegendRows(
-                                            canvas, sheet.inks,
-                                            {{kLegendFromMm, 0}, {w - kMarginMm, h - 1.5}}, occurs));
+      const bool beside = w - kLegendFromMm - kMarginMm >= kBesideFromMm;
+      const double foot_mm = beside ? 1.5 : kLeastHighMm;
+      if (w - 2 * kMarginMm >= kLegendLeastMm) {
+        const double rows_mm = drawing::paintLegendRows(
+            canvas, sheet.inks,
+            {{beside ? kLegendFromMm : kMarginMm, 0}, {w - kMarginMm, h - foot_mm}}, occurs);
+        if (rows_mm > 0) high_mm = std::max(high_mm, 1.5 + rows_mm + foot_mm);
+      }
       const drawing::BarUnit unit = imperial ? drawing::BarUnit{feetToM(1), "ft"} : drawing::BarUnit{};
-      drawing::paintNorth(canvas, sheet, {kMarginMm + 3, h - 5.2}, kNorthMm);
+      drawing::paintNorth(canvas, sheet, {kMarginMm + 3, h - 5}, kNorthMm);
       drawing::paintScaleBar(canvas, sheet.inks, {kMarginMm + 11, h - 8}, mm_per_m, kBarMm, unit);
     }
     const int high = std::min(size.height(), static_cast<int>(std::ceil(high_mm / mm_per_px)));

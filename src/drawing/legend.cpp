@@ -122,7 +122,7 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
 }
 
 double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs) {
-  constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 62;
+  constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 80;
   const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
   const Lettering lettering{inks.ink, 9};
   // Rows from the first on; the last one lies lowest.
@@ -151,7 +151,10 @@ double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const 
   for (const Placed& here : placed) {
     const double y = top + 4 + kRowMm * static_cast<double>(here.row);
     samples[here.sample].paint({{here.x, y - 3.3}, {here.x + kSampleMm, y + 0.7}});
-    canvas.text({here.x + kSampleMm + kGapMm, y}, samples[here.sample].words, lettering);
+    canvas.text({here.x + kSampleMm + kGapMm, y},
+                canvas.fitted(samples[here.sample].words, lettering,
+                              box.high.x - here.x - kSampleMm - kGapMm),
+                lettering);
   }
   return high_mm;
 }

@@ -76,7 +76,7 @@ class AimTest : public QObject {
     SheetView& sheet = window.sheet();
     const auto view = edit::posedOf(window.workspace().design(), chosen.imager,
                                     design::JudgedOn::captured);
-    sheet.zoomAt(sheet.pxAt(view->lens_m.xy()), 2);  // clear of the dial
+    sheet.zoomAt(sheet.pxAt(view->lens_m.xy()), 3);  // clear of the dial
     for (const edit::OutlineGrip& grip :
          edit::outlineGrips(window.workspace().design(), chosen.imager, chosen.outline.served,
                             chosen.plane))
