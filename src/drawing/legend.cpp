@@ -122,7 +122,8 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
 }
 
 double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs) {
-  constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 80;
+  constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 80,
+                   kWashHighMm = 15;
   const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
   const Lettering lettering{inks.ink, 9};
   // Rows from the first on; the last one lies lowest.
@@ -144,7 +145,7 @@ double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const 
     x += width + kApartMm;
   }
   const double rows_mm = samples.empty() ? 0 : kRowMm * static_cast<double>(row + 1);
-  const double high_mm = std::max(rows_mm, occurs.wash ? 2 * kRowMm + 1.5 : 0);
+  const double high_mm = std::max(rows_mm, occurs.wash ? kWashHighMm : 0);
   if (high_mm == 0) return 0;
   const double top = box.high.y - high_mm;
   if (occurs.wash) paintWash(canvas, inks, {box.low.x, top + 3.6}, kWashMm - 2);
