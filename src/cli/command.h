@@ -42,5 +42,6 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run);
 CLI::App* addExplain(CLI::App& app, std::function<int()>& run);
 CLI::App* addBlind(CLI::App& app, std::function<int()>& run);
 CLI::App* addLight(CLI::App& app, std::function<int()>& run);
+CLI::App* addServices(CLI::App& app, std::function<int()>& run);
 
 }  // namespace belvedere::cli

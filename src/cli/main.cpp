@@ -38,6 +38,7 @@ void addCommands(CLI::App& app, std::function<int()>& run) {
   addExplain(app, run);
   addBlind(app, run);
   addLight(app, run);
+  addServices(app, run);
   addReach(app, run);
 #ifdef BELVEDERE_QT
   addDraw(app, run);

@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/services_output.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "cli/page.h"
+
+namespace belvedere::cli {
+
+using namespace services;
+
+namespace {
+
+std::string figure(double value, int decimals) {
+  return std::isfinite(value) ? fmt::format("{:.{}f}", value, decimals) : std::string("-");
+}
+std::string figure(std::optional<double> value, int decimals) {
+  return value ? figure(*value, decimals) : std::string("-");
+}
+// "1.2 to 3.4", or one figure where the ends agree.
+std::string spread(Spread s, int decimals) {
+  const std::string low = figure(s.low, decimals), high = figure(s.high, decimals);
+  return low == high ? low : low + " to " + high;
+}
+std::string yes(bool good) { return good ? "" : "!"; }
+
+std::string streamsText(const Sizes& sizes) {
+  Table table;
+  table.align = "llrrrrl";
+  table.head = {"stream", "camera", "Mpx/s", "day", "night", "peak", "rate is"};
+  for (const StreamRate& r : sizes.rates)
+    table.rows.push_back({printable(r.stream.text), printable(r.housing.text),
+                          figure(r.pixels_per_s / 1e6, 1),
+                          r.known ? spread(r.day_mbps, 2) : "-",
+                          r.known ? spread(r.night_mbps, 2) : "-", figure(r.peak_mbps, 2),
+                          r.known ? word(r.from) : "not known"});
+  return table.text(2);
+}
+
+std::string powerText(const Sizes& sizes) {
+  Table table;
+  table.align = "lllrrrrrl";
+  table.head = {"camera", "fed by", "from", "m", "day W", "night W", "cold W", "start W", ""};
+  for (const Feeding& f : sizes.power.feedings) {
+    const std::optional<Watts>& w = f.source_w ? f.source_w : f.draw_w;
+    std::string note;
+    if (f.by == FedBy::poe && f.device_class)
+      note = fmt::format("class {}{}", *f.device_class,
+                         f.port_class ? fmt::format(" on {}", *f.port_class) : "");
+    if (f.by == FedBy::line)
+      note = f.at_worst ? fmt::format("{:.2f} V of {:g}, from {:g}", f.at_worst->load_v, f.supply_v,
+                                      f.least_v)
+                        : "cannot be supplied";
+    const auto watt = [&](Load load) {
+      return w ? figure((*w)[static_cast<std::size_t>(load)], 1) : std::string("-");
+    };
+    table.rows.push_back({printable(f.housing.text), f.by == FedBy::nothing ? "nothing" : f.feed,
+                          printable(f.source.text), figure(f.length_m, 1), watt(Load::day),
+                          watt(Load::night), watt(Load::cold_night), watt(Load::start), note});
+  }
+  std::string text = wrapped("watts at the source, the loss of the cable counted; cold: with lamps "
+                             "and heater", 2, 2) + table.text(2);
+  if (sizes.power.sources.empty()) return text;
+  Table sources;
+  sources.align = "lrrrrrrl";
+  sources.head = {"source", "fed", "day W", "cold W", "start W", "gives W", "by class W", "standby"};
+  for (const Source& s : sizes.power.sources) {
+    const auto watt = [&](Load load) { return figure(s.load_w[static_cast<std::size_t>(load)], 1); };
+    sources.rows.push_back(
+        {printable(s.device.text), fmt::format("{}", s.housings), watt(Load::day),
+         watt(Load::cold_night), watt(Load::start), figure(s.budget_w, 1),
+         s.allotted_w > 0 ? figure(s.allotted_w, 1) : "-",
+         s.standby_hours && s.needed_ah
+             ? fmt::format("{:g} h: {:.1f} Ah of {}", *s.standby_hours, *s.needed_ah,
+                           s.has_ah ? fmt::format("{:g}", *s.has_ah) : "none")
+             : ""});
+  }
+  return text + "\n" + sources.text(2);
+}
+
+std::string networkText(const Sizes& sizes) {
+  Table table;
+  table.align = "llllrrrrrr";
+  table.head = {"link", "from", "to", "cable", "m", "may be", "Mbit/s", "of", "%", "cuts off"};
+  for (const Cable& c : sizes.network.cables) {
+    const bool load = c.rate_mbps && c.load_mbps > 0;
+    table.rows.push_back({printable(c.link.text), printable(c.from.text), printable(c.to.text),
+                          c.model ? printable(c.model->id.text) : word(c.media),
+                          c.placed && c.way ? figure(c.length_m, 1) : "-",
+                          figure(c.longest_m, 0), figure(c.load_mbps, 1), figure(c.rate_mbps, 0),
+                          load ? figure(100 * c.load_mbps / *c.rate_mbps, 0) : "-",
+                          c.cut_off.empty() ? "-" : fmt::format("{}", c.cut_off.size())});
+  }
+  std::string text =
+      wrapped("lengths follow containment and walls, drops and slack counted; Mbit/s: the high end "
+              "of the rates, in the fuller direction; cuts off: cameras, if the link fails", 2, 2) +
+      table.text(2);
+  Table parts;
+  parts.align = "lrrrr";
+  parts.head = {"part", "ports used", "has", "takes in Mbit/s", "of"};
+  for (const PartLoad& p : sizes.network.parts)
+    if (p.ports_used + p.uplinks_used > 0)
+      parts.rows.push_back({printable(p.device.text), fmt::format("{}", p.ports_used),
+                            p.ports ? fmt::format("{}", *p.ports) : "-",
+                            p.in_mbps > 0 ? figure(p.in_mbps, 1) : "-", figure(p.in_mbps_most, 0)});
+  return parts.rows.empty() ? text : text + "\n" + parts.text(2);
+}
+
+std::string recordingText(const Sizes& sizes) {
+  std::string text;
+  Table kept;
+  kept.align = "llrrrr";
+  kept.head = {"stream", "kept on", "share of day", "days", "Mbit/s", "TB"};
+  for (const Kept& k : sizes.recording.kept)
+    kept.rows.push_back({printable(k.stream.text),
+                         k.device.empty() ? "card" : printable(k.device.text), figure(k.share, 2),
+                         fmt::format("{:g}", k.days), spread(k.mbps, 2), spread(k.tb, 2)});
+  if (!kept.rows.empty()) text += kept.text(2);
+  Table stores;
+  stores.align = "lrrrrrrr";
+  stores.head = {"recorder", "streams", "needs TB", "needs TiB", "usable TB", "days held",
+                 "disks", "would do"};
+  for (const Store& s : sizes.recording.stores)
+    stores.rows.push_back(
+        {printable(s.device.text), fmt::format("{}", s.streams), spread(s.needed_tb, 2),
+         spread({tibFromTb(s.needed_tb.low), 0, tibFromTb(s.needed_tb.high)}, 2),
+         s.disks > 0 ? figure(s.usable_tb, 2) : "-",
+         s.disks > 0 && s.streams > 0 ? spread(s.days_held, 1) : "-",
+         s.disks > 0 ? fmt::format("{}", s.disks) : "-",
+         s.disks_needed > 0 ? fmt::format("{}", s.disks_needed) : "-"});
+  if (!stores.rows.empty())
+    text += "\n" + stores.text(2) +
+            wrapped("usable: less parity, hot spares and what the file system keeps free; 1 TB is 10^12 "
+                    "bytes, 1 TiB 2^40", 2, 2);
+  Table cards;
+  cards.align = "lrrr";
+  cards.head = {"card in", "TB", "imagers", "bridges h"};
+  for (const Bridge& b : sizes.recording.bridges)
+    cards.rows.push_back({printable(b.housing.text), figure(b.size_tb, 3),
+                          fmt::format("{}", b.imagers), spread(b.hours, 1)});
+  if (!cards.rows.empty()) text += "\n" + cards.text(2);
+  Table retention;
+  retention.align = "lrrr";
+  retention.head = {"requirement", "days asked", "days kept", "streams"};
+  for (const Retention& r : sizes.recording.retention)
+    retention.rows.push_back({printable(r.requirement.text), fmt::format("{:g}", r.asked_days),
+                              r.kept_days ? fmt::format("{:g}", *r.kept_days) : "-",
+                              fmt::format("{}", r.streams.size())});
+  if (!retention.rows.empty()) text += "\n" + retention.text(2);
+  return text;
+}
+
+std::string analyticsText(const Sizes& sizes, const Seen& seen) {
+  Table table;
+  table.align = "lll";
+  table.head = {"rule", "runs on", "seen well enough by"};
+  for (const RuleDemand& demand : seen.rules) {
+    const auto at = std::ranges::find(sizes.rules.assigned, demand.requirement, &Assigned::requirement);
+    table.rows.push_back(
+        {printable(demand.requirement.text),
+         at == sizes.rules.assigned.end() ? "none: it has to give"
+                                          : fmt::format("{}", fmt::join(at->imagers, ", ")),
+         fmt::format("{}", fmt::join(demand.candidates, ", "))});
+  }
+  return table.text(2);
+}
+
+std::string surroundingsText(const Sizes& sizes) {
+  Table table;
+  table.align = "llrlllll";
+  table.head = {"camera", "place", "m up", "IP", "IK", "corrosion", "C of the air", "rated C"};
+  const auto range = [](const std::optional<design::Range>& r) {
+    return r ? fmt::format("{:g} to {:g}", (*r)[0], (*r)[1]) : std::string("-");
+  };
+  const auto code = [](const std::string& has, const std::string& needed, Covered covered) {
+    return fmt::format("{}{}{}", has.empty() ? "-" : printable(has),
+                       needed.empty() ? "" : " / " + printable(needed),
+                       yes(covered != Covered::no));
+  };
+  for (const Standing& s : sizes.surroundings.standing)
+    table.rows.push_back({printable(s.housing.text), s.around.place, figure(s.fixing_height_m, 2),
+                          code(s.has_ip, s.needed_ip, s.ip), code(s.has_ik, s.needed_ik, s.ik),
+                          code(s.has_corrosion, s.needed_corrosion, s.corrosion), range(s.air_c),
+                          range(s.rated_c) + yes(s.temperature != Covered::no)});
+  if (table.rows.empty()) return wrapped("nothing is said of what the cameras have to stand", 2, 2);
+  return table.text(2) + wrapped("code it has / code asked for; ! falls short", 2, 2);
+}
+
+}  // namespace
+
+std::string servicesText(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
+                         const std::vector<Finding>& findings, bool proven) {
+  const design::Services& s = loaded.design.services;
+  std::size_t shortfalls = 0, cautions = 0;
+  for (const Finding& f : findings) {
+    shortfalls += f.severity == Severity::shortfall;
+    cautions += f.severity == Severity::caution;
+  }
+  std::string text = wrapped(printable(loaded.design.title), 0, 0);
+  text += wrapped(fmt::format("{} falling short, {} cautions (below).", shortfalls, cautions), 0, 0);
+  if (!proven && !sizes.recording.retention.empty())
+    text += wrapped("Coverage was not proven: days kept are those of all recorded streams.", 0, 2);
+  if (!sizes.rates.empty())
+    text += heading("Streams, Mbit/s") + streamsText(sizes);
+  if (!s.links.empty()) {
+    text += heading("Power") + powerText(sizes);
+    text += heading("Network") + networkText(sizes);
+  } else {
+    text += heading("Power and network") +
+            wrapped("no links are drawn, so that nothing is said of power and network", 2, 2);
+  }
+  const std::string recording = recordingText(sizes);
+  text += heading("Recording") +
+          (recording.empty() ? wrapped("nothing is recorded", 2, 2) : recording);
+  if (!seen.rules.empty()) text += heading("Analytics") + analyticsText(sizes, seen);
+  text += heading("Surroundings") + surroundingsText(sizes);
+  if (!findings.empty()) text += heading("Findings") + findingsText(findings);
+  text += heading("Caution") +
+          wrapped("A computed design is an aid. Work at height, fixings, mains, fire-stopping of "
+                  "penetrations, lightning and surge protection are for licensed people; local codes "
+                  "come first.", 2, 2);
+  return text;
+}
+
+}  // namespace belvedere::cli

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include "base/figures.h"
+#include "services/findings.h"
+
+namespace belvedere::services {
+namespace {
+
+void space(const Store& s, std::vector<Finding>& out) {
+  const std::string id = s.device.text;
+  if (s.disks == 0) {
+    out.push_back({"disks_unstated", Severity::caution, {id}, {}, Quantity{s.needed_tb.high, "TB"},
+                   fmt::format("{}: {:.2f} TB ({:.2f} TiB) are to be kept, and its disks are not "
+                               "stated.", id, s.needed_tb.high, tibFromTb(s.needed_tb.high)),
+                   "12"});
+    return;
+  }
+  const std::string more =
+      s.disks_needed > 0 ? fmt::format(" {} such disks would do.", s.disks_needed)
+                         : " No number of such disks would do at this level.";
+  if (s.needed_tb.high > s.usable_tb + 1e-9) {
+    // Of an estimate the middle may fit where the high end does not.
+    const bool sure = s.needed_tb.typical > s.usable_tb + 1e-9;
+    out.push_back({sure ? "storage_short" : "storage_uncertain",
+                   sure ? Severity::shortfall : Severity::caution, {id},
+                   Quantity{s.needed_tb.high, "TB"}, Quantity{s.usable_tb, "TB"},
+                   fmt::format("{}: {:.2f} TB ({:.2f} TiB) {} be kept and its disks hold {} TB ({:.2f} "
+                               "TiB) usable: {:.1f} days of the longest asked for, at the high end of "
+                               "the rates.{}", id, s.needed_tb.high, tibFromTb(s.needed_tb.high),
+                               sure ? "must" : "may have to",
+                               figureBeside(s.usable_tb, s.needed_tb.high, 2, Rounded::down),
+                               tibFromTb(s.usable_tb), s.days_held.low, more),
+                   "12"});
+  }
+  if (s.guaranteed_failures == 0)
+    out.push_back({"no_redundancy", Severity::caution, {id}, {}, {},
+                   fmt::format("{}: one failed disk loses recordings: its disks are joined without "
+                               "redundancy.", id),
+                   "12"});
+}
+
+void pace(const Store& s, std::vector<Finding>& out) {
+  const std::string id = s.device.text;
+  if (s.channels && s.streams > *s.channels)
+    out.push_back({"channels_short", Severity::shortfall, {id},
+                   Quantity{static_cast<double>(s.streams), "streams"},
+                   Quantity{static_cast<double>(*s.channels), "streams"},
+                   fmt::format("{}: {} streams are to be recorded; it takes {}.", id, s.streams,
+                               *s.channels),
+                   "12"});
+  if (s.bays > 0 && s.disks > s.bays)
+    out.push_back({"bays_short", Severity::shortfall, {id}, Quantity{static_cast<double>(s.disks), "disks"},
+                   Quantity{static_cast<double>(s.bays), "disks"},
+                   fmt::format("{}: {} disks and {} bays.", id, s.disks, s.bays), "12"});
+  const auto writes = [&](std::optional<double> most, const char* what) {
+    if (!most || s.ingest_mb_per_s <= *most * kIngestShare) return;
+    const bool over = s.ingest_mb_per_s > *most;
+    out.push_back({"ingest_high", over ? Severity::shortfall : Severity::caution, {id},
+                   Quantity{*most * kIngestShare, "MB/s"}, Quantity{s.ingest_mb_per_s, "MB/s"},
+                   fmt::format("{}: up to {:.1f} MB/s are written and {} {:.0f} MB/s; practice plans "
+                               "for {:g} % of that.", id, s.ingest_mb_per_s, what, *most,
+                               100 * kIngestShare),
+                   "12"});
+  };
+  writes(s.ingest_most_mb_per_s, "it takes");
+  writes(s.disks_write_most_mb_per_s, "its disks take");
+  if (s.workload_tb_per_year && s.workload_most_tb_per_year &&
+      *s.workload_tb_per_year > *s.workload_most_tb_per_year)
+    out.push_back({"workload_high", Severity::caution, {id},
+                   Quantity{*s.workload_most_tb_per_year, "TB/year"},
+                   Quantity{*s.workload_tb_per_year, "TB/year"},
+                   fmt::format("{}: each disk writes {:.0f} TB a year, before anything is played back; "
+                               "it is rated for {:g}.", id, *s.workload_tb_per_year,
+                               *s.workload_most_tb_per_year),
+                   "12"});
+}
+
+}  // namespace
+
+std::vector<Finding> recordingFindings(const design::Design& design, const Sizes& sizes) {
+  std::vector<Finding> out;
+  for (const Store& store : sizes.recording.stores) {
+    if (store.streams == 0) continue;
+    space(store, out);
+    pace(store, out);
+  }
+  if (design.services.recording.empty()) return out;
+  for (const Retention& r : sizes.recording.retention) {
+    if (!r.kept_days)
+      out.push_back({"nothing_recorded", Severity::shortfall, {r.requirement.text},
+                     Quantity{r.asked_days, "days"}, Quantity{0, "days"},
+                     fmt::format("{}: {:g} days are to be kept, and no stream that serves it is "
+                                 "recorded.", r.requirement.text, r.asked_days),
+                     "12"});
+    else if (*r.kept_days < r.asked_days - 1e-9)
+      out.push_back({"retention_short", Severity::shortfall, {r.requirement.text},
+                     Quantity{r.asked_days, "days"}, Quantity{*r.kept_days, "days"},
+                     fmt::format("{}: {:g} days are to be kept; the shortest of its recordings keeps "
+                                 "{:g}.", r.requirement.text, r.asked_days, *r.kept_days),
+                     "12"});
+  }
+  return out;
+}
+
+}  // namespace belvedere::services
