@@ -23,6 +23,6 @@ std::vector<Finding> networkFindings(const design::Design& design, const Sizes& 
 std::vector<Finding> powerFindings(const design::Design& design, const Sizes& sizes);
 std::vector<Finding> recordingFindings(const design::Design& design, const Sizes& sizes);
 std::vector<Finding> analyticsFindings(const Sizes& sizes);
-std::vector<Finding> surroundingsFindings(const Sizes& sizes);
+std::vector<Finding> surroundingsFindings(const design::Design& design, const Sizes& sizes);
 
 }  // namespace belvedere::services

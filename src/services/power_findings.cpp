@@ -185,10 +185,11 @@ std::vector<Finding> powerFindings(const design::Design& design, const Sizes& si
   if (design.services.links.empty()) return out;
   feedings(sizes, out);
   sources(sizes, out);
-  if (!sizes.power.sources.empty())
-    out.push_back({"mains_work", Severity::caution, {}, {}, {},
-                   fmt::format("{} parts hang on the mains: mains, and any connection beyond extra-low "
-                               "voltage, are for licensed people.", sizes.power.sources.size()),
+  std::vector<std::string> mains;
+  for (const Source& source : sizes.power.sources) mains.push_back(source.device.text);
+  if (!mains.empty())
+    out.push_back({"mains_work", Severity::caution, mains, {}, {},
+                   "Mains, and any connection beyond extra-low voltage, are for licensed people.",
                    "17"});
   return out;
 }

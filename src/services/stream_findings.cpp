@@ -128,7 +128,7 @@ std::vector<Finding> findingsOf(const design::Design& design, const Sizes& sizes
   add(powerFindings(design, sizes));
   add(recordingFindings(design, sizes));
   add(analyticsFindings(sizes));
-  add(surroundingsFindings(sizes));
+  add(surroundingsFindings(design, sizes));
   return out;
 }
 

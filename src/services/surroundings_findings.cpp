@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "base/figures.h"
 #include "services/findings.h"
@@ -9,39 +11,51 @@
 namespace belvedere::services {
 namespace {
 
-void unstated(const Standing& s, const char* what, const std::string& needed,
-              std::vector<Finding>& out) {
-  out.push_back({"rating_unstated", Severity::caution, {s.housing.text}, {}, {},
-                 fmt::format("{}: its place asks for {}, and its model states no {}.", s.housing.text,
-                             needed, what),
-                 "14"});
+// Ratings that places ask for and models leave out: one finding for each model and rating.
+void unstated(const design::Design& design, const Sizes& sizes, std::vector<Finding>& out) {
+  std::map<std::pair<std::string, std::string>, std::vector<std::string>> housings;
+  for (const Standing& s : sizes.surroundings.standing) {
+    const design::Housing* housing = findHousing(design, s.housing);
+    const auto add = [&](Covered covered, const char* what, const std::string& needed) {
+      if (covered == Covered::unstated && housing)
+        housings[{housing->model.text, fmt::format("no {}, and {} is asked for", what, needed)}]
+            .push_back(s.housing.text);
+    };
+    add(s.ip, "ingress protection", s.needed_ip);
+    add(s.ik, "impact protection", s.needed_ik);
+    add(s.corrosion, "corrosion class", s.needed_corrosion);
+    if (s.air_c)
+      add(s.temperature, "temperature range",
+          fmt::format("{:g} to {:g} C", (*s.air_c)[0], (*s.air_c)[1]));
+  }
+  for (const auto& [model, ids] : housings) {
+    std::vector<std::string> about = ids;
+    about.push_back(model.first);
+    out.push_back({"rating_unstated", Severity::caution, about, {}, {},
+                   fmt::format("The model {} states {} ({} of its cameras).", model.first, model.second,
+                               ids.size()),
+                   "14"});
+  }
 }
 
 void ratings(const Standing& s, std::vector<Finding>& out) {
   const std::string id = s.housing.text;
-  if (s.ip == Covered::unstated) unstated(s, "ingress protection", s.needed_ip, out);
   if (s.ip == Covered::no)
     out.push_back({"ip_short", Severity::shortfall, {id}, {}, {},
                    fmt::format("{}: {} where its place ({}) asks for {} (practice).", id, s.has_ip,
                                s.around.place == "open" ? "in the open" : s.around.place, s.needed_ip),
                    "14"});
-  if (s.ik == Covered::unstated) unstated(s, "impact protection", s.needed_ik, out);
   if (s.ik == Covered::no)
     out.push_back({"ik_short", Severity::shortfall, {id}, Quantity{*ikEnergyJ(s.needed_ik), "J"},
                    Quantity{ikEnergyJ(s.has_ik).value_or(0), "J"},
                    fmt::format("{}: hangs {:.2f} m up, within reach of hands, with {} where {} is asked "
                                "for (practice).", id, s.fixing_height_m, s.has_ik, s.needed_ik),
                    "14"});
-  if (s.corrosion == Covered::unstated)
-    unstated(s, "corrosion class", s.needed_corrosion, out);
   if (s.corrosion == Covered::no)
     out.push_back({"corrosion_short", Severity::shortfall, {id}, {}, {},
                    fmt::format("{}: built for {} where its place is {}.", id, s.has_corrosion,
                                s.needed_corrosion),
                    "14"});
-  if (s.temperature == Covered::unstated)
-    unstated(s, "temperature range",
-             fmt::format("{:g} to {:g} C", (*s.air_c)[0], (*s.air_c)[1]), out);
   if (s.temperature == Covered::no) {
     const bool cold = (*s.rated_c)[0] > (*s.air_c)[0];
     const double found = cold ? (*s.rated_c)[0] : (*s.rated_c)[1];
@@ -103,9 +117,10 @@ void fixings(const Sizes& sizes, std::vector<Finding>& out) {
 
 }  // namespace
 
-std::vector<Finding> surroundingsFindings(const Sizes& sizes) {
+std::vector<Finding> surroundingsFindings(const design::Design& design, const Sizes& sizes) {
   std::vector<Finding> out;
   for (const Standing& standing : sizes.surroundings.standing) ratings(standing, out);
+  unstated(design, sizes, out);
   const auto& blank = sizes.surroundings.unstated;
   if (!blank.empty())
     out.push_back({"surroundings_unstated", Severity::note, {}, {}, {},

@@ -246,6 +246,12 @@ std::optional<Way> Ways::between(Vec3 from, Vec3 to, std::span<const design::Any
   const Parts::Foot start = w.footOf(from, route), end = w.footOf(to, route);
   if (start.leg_m == kNone || end.leg_m == kNone) return openWay();
 
+  // Side by side, nearer to each other than to any way: straight across, no way is needed.
+  if (auto beside = openWay(); beside && beside->length_m <= start.leg_m + end.leg_m) {
+    beside->open = false;
+    return beside;
+  }
+
   // Dijkstra from the start's foot to the end's; the feet are nodes of their own.
   const std::size_t count = w.nodes.size(), goal = count + 1, first = count;
   std::vector<double> distance(count + 2, kNone);

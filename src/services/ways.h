@@ -8,7 +8,8 @@
 //
 // A place takes to the nearest point of any of them that lies on its storey (of the chosen
 // containment, where the link names its route): straight in plan, then up or down: the drop.
-// Storeys without any way on them are crossed square to the axes of the site.
+// Two places that are nearer to each other than both to the ways are joined directly. Storeys without
+// any way on them are crossed square to the axes of the site.
 #pragma once
 
 #include <memory>
