@@ -178,7 +178,7 @@ TEST(Findings, NothingIsSaidOfWhatIsNotDrawn) {
 TEST(Sheets, ContradictionsAreSaidWithWhatIsUsed) {
   Model model = housingModel("m");
   model.imagers[0].pitch_um = 2;
-  model.imagers[0].lens.focal_mm = {2.8};
+  model.imagers[0].lens.focal_mm = {4};
   model.imagers[0].lens.hfov_deg = {100};
   model.imagers[0].lens.vfov_deg = {70};
   model.imagers[0].lens.dfov_deg = {150};
