@@ -11,6 +11,8 @@
 //   recording.h     bytes, disks, days
 //   analytics.h     rules onto imagers within what housings can run, exactly
 //   surroundings.h  codes, temperature, wind, brackets
+//   findings.h      what of all that has to be told; sheets.h: of models alone
+//   clip.h          the rate of a sample clip
 //
 // No light and no rays: what the pictures are good for is `proof`'s; its results come in as plain
 // values. Everything is a function of the design; nothing is remembered.
