@@ -13,6 +13,8 @@
 namespace belvedere::picture {
 namespace {
 
+constexpr double kMonoDarker = 0.6;  // by night a picture is kept darker; practice
+
 // Normal deviates by Box and Muller.
 struct Deviates {
   std::uint32_t state;
@@ -26,7 +28,7 @@ struct Deviates {
 
 Exposed exposeFor(const Photo& photo, const Sensor& sensor) {
   Exposed exposed;
-  exposed.exposure = exposureOf(photo);
+  exposed.exposure = exposureOf(photo) * (sensor.mono ? kMonoDarker : 1);
   exposed.exposure_s = sensor.exposure_s;
   if (!(sensor.needed_lux > 0)) return exposed;
   // With the gain at its most, the needed light on the stated reflectance comes to the contrast.

@@ -18,6 +18,7 @@ constexpr double kLevelNormal = 0.7;  // steeper than that nobody stands
 constexpr double kOverFloorM = 0.01;  // of zones' outlines, so that the floor does not hide them
 
 constexpr int kMeterPx = 320;                  // width of the picture by which an imager exposes
+constexpr double kSharpNowhereM = 1e6;  // not even at infinity: as good as there
 constexpr double kBlurFromM = 1, kBlurPx = 1;  // lenses that blur less from there on are sharp
 
 }  // namespace
@@ -49,17 +50,28 @@ Lighting Studio::lighting(const SunAt& sun) const {
 
 Settings Studio::settingsOf(const design::PosedImager& imager) const {
   Settings settings;
-  if (const auto choice = proof::focusChoice(imager, focus_targets_)) {
+  if (lighting_.light.stated) takeLight(imager, settings);
+  const bool infrared =
+      std::any_of(settings.lights.begin(), settings.lights.end(),
+                  [](const PointLight& light) { return light.band == scene::Band::infrared; });
+  if (const auto choice = proof::focusChoice(imager, focus_targets_, infrared)) {
     const optics::Focus& focus = *imager.focus;
-    if (optics::blurM(focus, choice->at_m, kBlurFromM) > kBlurPx * focus.circle_m) {
+    double sharp_at_m = choice->at_m;
+    if (infrared && imager.infrared_shift_m)
+      sharp_at_m = optics::infraredFocusM(focus, choice->at_m, *imager.infrared_shift_m)
+                       .value_or(kSharpNowhereM);
+    if (optics::blurM(focus, sharp_at_m, kBlurFromM) > kBlurPx * focus.circle_m) {
       settings.aperture_m = 0.5 * focus.focal_m / focus.f_number;
-      settings.focus_m = choice->at_m;
+      settings.focus_m = sharp_at_m;
     }
     if (!choice->stated)
       settings.notes.push_back(
           fmt::format("focused at {:.2f} m, which the design does not state", choice->at_m));
   }
-  if (!lighting_.light.stated) return settings;
+  return settings;
+}
+
+void Studio::takeLight(const design::PosedImager& imager, Settings& settings) const {
   light::ImagerLight by = light::imagerLight(imager, lighting_, design::TargetKind::face);
   settings.mono = by.mode == light::Mode::mono;
   Sensor sensor;
@@ -70,8 +82,7 @@ Settings Studio::settingsOf(const design::PosedImager& imager) const {
     by.needed.exposure_s = by.needed.stated_exposure_s = imager.exposure_s.value_or(0.04);
     settings.notes.push_back(
         "its data sheet does not say how much light it needs, with F-number and exposure time: 0.1 "
-        "lx "
-        "taken");
+        "lx taken");
   } else if (imager.least_light) {
     sensor.contrast = imager.least_light->contrast.value_or(sensor.contrast);
     sensor.reflectance = imager.least_light->reflectance.value_or(sensor.reflectance);
@@ -80,7 +91,6 @@ Settings Studio::settingsOf(const design::PosedImager& imager) const {
   if (by.needed.exposure_s > 0) sensor.exposure_s = by.needed.exposure_s;
   settings.lights = pointLights(by);
   settings.sensor = sensor;
-  return settings;
 }
 
 Shot Studio::shoot(const design::PosedImager& imager, PhotoOptions options,

@@ -78,6 +78,8 @@ class Studio {
   std::vector<ZoneMark> zoneMarks() const;
 
  private:
+  void takeLight(const design::PosedImager& imager, Settings& settings) const;
+
   const design::Design& design_;
   design::Situation situation_;
   scene::Scene scene_;
