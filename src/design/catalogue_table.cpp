@@ -13,6 +13,7 @@
 #include "design/csv.h"
 #include "design/json_tree.h"
 #include "design/read.h"
+#include "design/words.h"
 #include "design/write.h"
 
 namespace belvedere::design {
@@ -159,6 +160,8 @@ std::vector<Model> modelsOf(std::vector<Row> rows, std::vector<Problem>& problem
 Properties propertiesOf(const Model& model) {
   Properties out;
   flatten(treesOf({model}).front(), "", out);
+  if (std::none_of(out.begin(), out.end(), [](const auto& p) { return p.first == "kind"; }))
+    out.insert(out.begin(), {"kind", std::string(word(model.kind))});
   return out;
 }
 

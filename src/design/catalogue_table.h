@@ -19,7 +19,7 @@
 namespace belvedere::design {
 
 // What a model states, in the order of the field tables: name and cell. Values at their default
-// are left out.
+// are left out, but for its kind.
 using Properties = std::vector<std::pair<std::string, std::string>>;
 Properties propertiesOf(const Model& model);
 
