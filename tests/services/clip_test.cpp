@@ -42,7 +42,7 @@ TEST(Clip, PercentileLeavesOutTheLoudestTwentieth) {
 }
 
 TEST(Clip, BrokenClipsAreRefused) {
-  for (const std::string text :
+  for (const std::string& text :
        {std::string(), std::string("rubbish"), std::string("packet|dts_time=N/A|size=12\n"),
         std::string("packet|dts_time=1|size=12\npacket|dts_time=1|size=12\n"),
         std::string("packet|dts_time=1|size=-12\npacket|dts_time=1e300|size=12\n")})
