@@ -233,6 +233,8 @@ struct Eraser {
     design::Services& services = design.services;
     remove(services.devices), remove(services.links), remove(services.recording);
     remove(services.screens);
+    for (design::Screen& screen : services.screens)
+      clearName(screen.device, "the screen " + screen.id.text);
     for (design::Link& link : services.links) removeNames(link.route, "the link " + link.id.text);
   }
 

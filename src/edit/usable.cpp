@@ -135,11 +135,16 @@ struct Excerpt {
     keep(whole.housings, part.housings, "/housings");
     for (design::Housing& housing : part.housings) {
       housing.mount.on = {};
+      housing.card = {};  // no edit of a shape changes these
       model(housing.model);
       model(housing.mount.model);
     }
     keep(whole.services.devices, part.services.devices, "/services/devices");
-    for (design::Device& device : part.services.devices) model(device.model);
+    for (design::Device& device : part.services.devices) {
+      device.disks.reset();
+      model(device.model);
+    }
+    for (design::Model& m : part.catalogue.models) m.takes.clear();
     // A model of a library may share its id with an object of the design: not here, in one file.
     for (design::Model& m : part.catalogue.models) {
       const std::string old = m.id.text;

@@ -9,7 +9,7 @@ import unittest
 
 from belvedere_cli import EXAMPLES, call, call_json
 
-DEMO = os.path.join(EXAMPLES, "catalogue", "tarnwick.json")
+DEMO = os.path.join(EXAMPLES, "..", "catalogues", "tarnwick.json")
 
 
 class Catalogue(unittest.TestCase):

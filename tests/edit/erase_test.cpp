@@ -50,7 +50,7 @@ TEST(Erase, AHousingTakesItsCableItsRecordingAndItsTests) {
   EXPECT_TRUE(e.design.services.screens.empty());
   EXPECT_TRUE(e.design.tests.empty());
   EXPECT_TRUE(e.design.accepted.empty());  // spoke of the link
-  ASSERT_EQ(e.design.evidence.size(), 1u);
+  ASSERT_EQ(e.design.evidence.size(), 2u);
   EXPECT_TRUE(e.design.evidence[0].of.empty());
   EXPECT_TRUE(e.design.evidence[0].readings.empty());
   ASSERT_EQ(e.design.alternatives.size(), 1u);
