@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <map>
 #include <nlohmann/json.hpp>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -149,13 +151,40 @@ Json designJson(const Loaded& loaded) {
   return {{"title", loaded.design.title}, {"sha256", loaded.sha256}};
 }
 
+namespace {
+// A sentence with the id that it is about taken out: alike findings have the same.
+std::string withoutSubject(const Finding& finding) {
+  std::string text = finding.sentence;
+  if (finding.about.empty() || finding.about.front().empty()) return text;
+  const std::string& id = finding.about.front();
+  for (std::size_t at = 0; (at = text.find(id, at)) != std::string::npos;) text.replace(at, id.size(), 1, '\0');
+  return text;
+}
+}  // namespace
+
 std::string findingsText(const std::vector<Finding>& findings) {
+  using Key = std::tuple<std::string, Severity, std::vector<std::string>, std::string>;
+  std::map<Key, std::vector<std::string>> alike;  // ids, the first of them said in full
+  const auto keyOf = [](const Finding& f) {
+    return Key{f.code, f.severity,
+               f.about.empty() ? f.about : std::vector(f.about.begin() + 1, f.about.end()),
+               withoutSubject(f)};
+  };
+  for (const Finding& finding : findings)
+    alike[keyOf(finding)].push_back(finding.about.empty() ? "" : finding.about.front());
   std::string text;
   for (const Finding& finding : findings) {
+    const auto row = alike.find(keyOf(finding));
+    if (row == alike.end()) continue;  // said
+    std::vector<std::string> others(row->second.begin() + 1, row->second.end());
+    alike.erase(row);
     std::string about;
     for (const std::string& id : finding.about) about += (about.empty() ? "" : " ") + printable(id);
-    text += wrapped(fmt::format("{} {} [{}]: {}", word(finding.severity), about, finding.code,
-                                printable(finding.sentence)), 2, 4);
+    text += wrapped(fmt::format("{} {} [{}]: {}{}", word(finding.severity), about, finding.code,
+                                printable(finding.sentence),
+                                others.empty() || others.front().empty()
+                                    ? ""
+                                    : " Likewise " + printable(idList(others)) + "."), 2, 4);
   }
   return text;
 }

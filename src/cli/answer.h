@@ -57,6 +57,7 @@ Json outlineJson(const Region& region);   // [{"outer":[[x,y],...],"holes":[...]
 Json findingsJson(const std::vector<Finding>& findings);
 Json designJson(const Loaded& loaded);
 
+// A paragraph a finding; those that differ only in whom they are about are said once, for all.
 std::string findingsText(const std::vector<Finding>& findings);
 
 // "; did you mean "x"?", or nothing.

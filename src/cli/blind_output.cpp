@@ -70,6 +70,37 @@ Json blindJson(const std::vector<proof::BlindZone>& zones) {
   return list;
 }
 
+std::string ringSummary(const std::vector<proof::RingAt>& rings) {
+  std::map<std::string, std::vector<proof::RingAt>> by_housing;
+  std::vector<std::string> order;
+  for (const proof::RingAt& ring : rings) {
+    std::vector<proof::RingAt>& of = by_housing[ring.housing.text];
+    if (of.empty()) order.push_back(ring.housing.text);
+    of.push_back(ring);
+  }
+  const auto gapsText = [](const proof::RingAt& ring) {
+    return ring.gaps_deg.empty() ? std::string("none") : arcsText(ring.gaps_deg);
+  };
+  std::string text;
+  for (const std::string& housing : order) {
+    std::vector<proof::RingAt>& of = by_housing[housing];
+    std::ranges::stable_sort(of, {}, &proof::RingAt::depression_deg);
+    const auto blind = std::ranges::find_if(of, [](const proof::RingAt& r) { return r.arcs.empty(); });
+    std::string line;
+    if (blind != of.begin()) {
+      const proof::RingAt& first = of.front();
+      const proof::RingAt& last = *std::prev(blind);
+      line = fmt::format("{:g} deg down: {}", first.depression_deg, gapsText(first));
+      if (&last != &first)
+        line += fmt::format("; {:g} deg down: {}", last.depression_deg, gapsText(last));
+    }
+    if (blind != of.end())
+      line += fmt::format("{}from {:g} deg down: all round", line.empty() ? "" : "; ", blind->depression_deg);
+    text += wrapped(fmt::format("{}  {}", printable(housing), line), 2, 4);
+  }
+  return text;
+}
+
 std::string ringText(const std::vector<proof::RingAt>& rings) {
   std::string text;
   for (const proof::RingAt& ring : rings)

@@ -5,8 +5,10 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cstdint>
 #include <cstdlib>
+#include <utility>
 
 namespace belvedere::cli {
 
@@ -133,7 +135,33 @@ std::string padLeft(std::string_view text, std::size_t columns) {
   return std::string(columns > has ? columns - has : 0, ' ') + std::string(text);
 }
 
-std::string Table::text(std::size_t indent) const {
+namespace {
+// An id and the number at its end; -1 where there is none, or nothing before it that names.
+std::pair<std::string, long> stemAndNumber(const std::string& id) {
+  constexpr std::size_t kDigitsMost = 9;
+  const std::size_t from = id.find_last_not_of("0123456789") + 1;  // npos + 1 is 0
+  const bool named = std::any_of(id.begin(), id.begin() + static_cast<std::ptrdiff_t>(from),
+                                 [](unsigned char c) { return std::isalpha(c) != 0; });
+  const bool counted =
+      named && from < id.size() && id.size() - from <= kDigitsMost && id[from] != '0';
+  return {id.substr(0, from), counted ? std::stol(id.substr(from)) : -1};
+}
+
+// How many from the i-th on are numbered on by one and `alike`; at least 1.
+template <class Id, class Alike>
+std::size_t runFrom(std::size_t i, std::size_t count, const Id& id, const Alike& alike) {
+  constexpr std::size_t kFewest = 3;  // two are written out
+  const auto [stem, number] = stemAndNumber(id(i));
+  std::size_t n = 1;
+  while (number >= 0 && i + n < count && alike(i, i + n) &&
+         stemAndNumber(id(i + n)) == std::pair{stem, number + static_cast<long>(n)})
+    ++n;
+  return n < kFewest ? 1 : n;
+}
+
+// As many lines as rows.
+std::string asWritten(const Table& table, std::size_t indent) {
+  const auto& [align, head, rows] = table;
   std::vector<std::size_t> width(align.size(), 0);
   const auto widen = [&](const std::vector<std::string>& row) {
     for (std::size_t c = 0; c < row.size() && c < width.size(); ++c)
@@ -176,6 +204,35 @@ std::string Table::text(std::size_t indent) const {
   if (!head.empty()) line(head);
   for (const auto& row : rows) line(row);
   return out;
+}
+}  // namespace
+
+std::string idList(const std::vector<std::string>& ids) {
+  const auto id = [&](std::size_t i) { return ids[i]; };
+  std::string text;
+  for (std::size_t i = 0; i < ids.size();) {
+    const std::size_t n = runFrom(i, ids.size(), id, [](std::size_t, std::size_t) { return true; });
+    text += (text.empty() ? "" : ", ") + ids[i] + (n > 1 ? " to " + ids[i + n - 1] : "");
+    i += n;
+  }
+  return text;
+}
+
+std::string Table::text(std::size_t indent) const {
+  if (align.empty() || align[0] != 'l') return asWritten(*this, indent);
+  const auto id = [&](std::size_t i) { return rows[i].empty() ? std::string() : rows[i][0]; };
+  const auto alike = [&](std::size_t a, std::size_t b) {
+    return rows[a].size() > 1 && std::equal(rows[a].begin() + 1, rows[a].end(),
+                                            rows[b].begin() + 1, rows[b].end());
+  };
+  Table joined{align, head, {}};
+  for (std::size_t i = 0; i < rows.size();) {
+    const std::size_t n = runFrom(i, rows.size(), id, alike);
+    joined.rows.push_back(rows[i]);
+    if (n > 1) joined.rows.back()[0] += " to " + id(i + n - 1);
+    i += n;
+  }
+  return asWritten(joined, indent);
 }
 
 std::string heading(std::string_view title) {

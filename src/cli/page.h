@@ -28,6 +28,9 @@ std::string cut(std::string_view text, std::size_t columns);
 // than a line), the first indented by `first`, the others by `others` columns; ends a line.
 std::string wrapped(std::string_view text, std::size_t first, std::size_t others);
 
+// "C1.1 to C1.4, C2.1": three or more ids that are numbered on by one at their end run on.
+std::string idList(const std::vector<std::string>& ids);
+
 // Fills up to `columns` with spaces on the right, or on the left.
 std::string padRight(std::string_view text, std::size_t columns);
 std::string padLeft(std::string_view text, std::size_t columns);
@@ -39,6 +42,8 @@ struct Table {
   std::string align;
   std::vector<std::string> head;
   std::vector<std::vector<std::string>> rows;
+  // Rows that follow one another and differ only in the number at the end of their first cell are
+  // one row: "C1.1 to C1.4".
   std::string text(std::size_t indent) const;
 };
 

@@ -352,7 +352,8 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
     text += heading("Blind zones at the foot, m2, for each height of a target") +
             blindTable(proof.blind_zones);
   if (!proof.rings.empty())
-    text += heading("Rings, as bearings in degrees") + ringText(proof.rings);
+    text += heading("Gaps in the rings, as bearings in degrees; \"belvedere blind\" lists every angle") +
+            ringSummary(proof.rings);
   if (!proof.findings.empty()) text += heading("Findings") + findingsText(proof.findings);
   text +=
       heading("Cameras, in the site's frame and in the housing's, degrees") + cameraTable(design);

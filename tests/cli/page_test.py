@@ -160,5 +160,27 @@ class Page(unittest.TestCase):
         self.assertIn("figures from memory, unconfirmed", text)
 
 
+class Alike(unittest.TestCase):
+    YARD = os.path.join(EXAMPLES, "winter_yard", "design.json")
+
+    def test_findings_that_differ_only_in_whom_they_are_about_are_said_once(self):
+        text = call("prove", self.YARD).stdout
+        self.assertEqual(text.count("[imager_not_needed]"), 1)
+        self.assertIn("Likewise C1.2 to C1.4, C2.1 to C2.4, C3.1 to C3.4, C4.1 to C4.4, C5.1 to C5.4.",
+                      " ".join(text.split()))
+
+    def test_rows_numbered_on_with_the_same_cells_are_one_row(self):
+        text = call("light", self.YARD).stdout
+        self.assertEqual(len(re.findall(r"^  C1\.1 to C1\.4 ", text, re.M)), 2)  # day, night
+        self.assertIsNone(re.search(r"^  C1\.2 ", text, re.M))
+        self.assertEqual(len(re.findall(r"^  C1 lamp 2 ", text, re.M)), 2)      # two stay two
+
+    def test_gaps_of_a_ring_take_a_line_a_head(self):
+        text = call("prove", self.YARD).stdout
+        self.assertRegex(" ".join(text.split()),
+                         r"C1 0 deg down: 118\.5 to 331\.5; 40 deg down: 117\.5 to 332\.5; "
+                         r"from 50 deg down: all round")
+
+
 if __name__ == "__main__":
     unittest.main()
