@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "aiming.h"
+#include "edit_sample.h"
 
 namespace belvedere::edit {
 namespace {
@@ -102,6 +103,58 @@ TEST(SwapModel, takes_along_what_fits_and_says_the_rest) {
     EXPECT_TRUE(says(changed, part)) << part;
   EXPECT_TRUE(proof::withinLimits(changed.design, head));
   EXPECT_EQ(changed.design.housings[1], site().housings[1]);
+}
+
+// Property: whatever speaks of an imager that goes, or of what hung on it, goes or is unlinked: the
+// design can be read back. Four imagers to one, then to one of another slot than any in use.
+TEST(SwapModel, leaves_nothing_that_names_what_is_gone) {
+  design::Design design = design::readDesignText(R"({
+    "format": "belvedere.design", "version": 1,
+    "site": {
+      "buildings": [{"id": "B", "storeys": [{"id": "F", "outline": [[0, 0], [9, 0], [9, 9], [0, 9]]}]}],
+      "zones": [{"id": "Z", "storey": "F", "outline": [[1, 1], [2, 1], [2, 2], [1, 2]]}]},
+    "brief": [{"id": "R", "zone": "Z", "task": "observe",
+               "after_loss": [{"of": "C.2", "share": 0.5}]}],
+    "catalogue": {"models": [
+      {"id": "four", "imagers": [
+        {"slot": 1, "pixels": [1920, 1080], "lens": {"hfov_deg": [90]}},
+        {"slot": 2, "pixels": [1920, 1080], "lens": {"hfov_deg": [90]}},
+        {"slot": 3, "pixels": [1920, 1080], "lens": {"hfov_deg": [90]}},
+        {"slot": 4, "pixels": [1920, 1080], "lens": {"hfov_deg": [90]}}]},
+      {"id": "one", "imagers": [{"slot": 1, "pixels": [1920, 1080], "lens": {"hfov_deg": [90]}}]},
+      {"id": "fifth", "imagers": [{"slot": 5, "pixels": [1920, 1080], "lens": {"hfov_deg": [90]}}]},
+      {"id": "store", "kind": "recorder"}]},
+    "housings": [{"id": "C", "model": "four", "mount": {"fixing_m": [1, 1, 3]},
+      "imagers": [{"slot": 1, "aims": [{}]}, {"slot": 2, "aims": [{}]}, {"slot": 3, "aims": [{}]},
+                  {"slot": 4, "aims": [{}]}],
+      "streams": [{"id": "V1", "from": [1], "size_px": [960, 540]},
+                  {"id": "V2", "from": [2], "size_px": [960, 540]}]}],
+    "services": {
+      "devices": [{"id": "N", "model": "store"}],
+      "recording": [{"id": "K2", "stream": "V2", "device": "N", "days": 3}],
+      "screens": [{"id": "W2", "stream": "V2"}]},
+    "tolerances": [{"id": "T3", "of": "C.3", "tilt_deg": 1}],
+    "tests": [{"id": "Q2", "requirement": "R", "imager": "C.2"}],
+    "evidence": [
+      {"id": "E1", "kind": "clip", "of": "V2", "clip": {"mean_mbps": 3}},
+      {"id": "E2", "kind": "sheet", "of": "C.3", "readings": [{"test": "Q2"}]}],
+    "accepted": [{"id": "A1", "code": "frame_blocked", "of": "V2", "reason": "r"},
+                 {"id": "A2", "code": "frame_blocked", "of": "C.4", "reason": "r"}],
+    "alternatives": [{"id": "X", "name": "x", "edits": [
+      {"id": "V2", "key": "frames_per_s", "value": "5"},
+      {"id": "C", "key": "imagers/1/aims/0/pan_deg", "value": "30"},
+      {"id": "C", "key": "life", "value": "\"removed\""}]}]
+  })", {}).design;
+  for (const char* to : {"one", "fifth"}) {
+    const Changed changed = swapModel(design, design::HousingId{"C"}, design::ModelId{to});
+    EXPECT_NO_THROW(readBack(changed.design, {})) << to;
+    for (const char* part : {"recording K2", "screen W2", "test Q2", "reading", "tolerance T3",
+                             "A1", "A2", "E1", "alternative X", "after the loss"})
+      EXPECT_TRUE(says(changed, part)) << to << " " << part;
+    ASSERT_EQ(changed.design.evidence.size(), 2u);
+    EXPECT_EQ(changed.design.evidence[1].of.text, "C");
+    EXPECT_EQ(changed.design.housings.size(), 1u);
+  }
 }
 
 TEST(SwapModel, everywhere_leaves_removed_housings) {
