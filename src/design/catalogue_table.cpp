@@ -25,9 +25,9 @@ std::string cellOf(const Json& value) {
   if (const std::string* s = value.text()) return *s;
   std::string text;
   if (const Json::List* list = value.list()) {
-    const bool nested = !list->empty() && list->front().list();
-    for (const Json& item : *list)
-      text += (text.empty() ? "" : nested ? " | " : " ") + cellOf(item);
+    // Texts may hold blanks, and so do lists of numbers.
+    const bool plain = !list->empty() && list->front().number();
+    for (const Json& item : *list) text += (text.empty() ? "" : plain ? " " : " | ") + cellOf(item);
   }
   return text;
 }
@@ -137,7 +137,7 @@ std::vector<Model> modelsOf(std::vector<Row> rows, std::vector<Problem>& problem
       for (const Problem& p : error.problems()) {
         const auto [index, column] = fromPointer(p.where);
         if (!index || *index >= rows.size()) {
-          if (p.code == "too_many_problems") continue;
+          if (p.code == "more_problems") continue;
           throw;
         }
         bad[*index] = true;
@@ -221,7 +221,12 @@ CsvCatalogue readCatalogueCsv(std::string_view text) {
   if (std::ranges::find(head, "id") == head.end())
     throw InputError({{"csv_without_id", "row 1", "there is no column \"id\"",
                        "the first row names the columns: id, kind, title, ..."}});
-  const DecimalMark mark = decimalMark(table);
+  std::vector<std::size_t> number_columns;
+  for (const auto& [rank, column] : columns)
+    if (column.type == ColumnType::number || column.type == ColumnType::numbers ||
+        column.type == ColumnType::sets)
+      number_columns.push_back(column.index);
+  const DecimalMark mark = decimalMark(table, number_columns);
   std::vector<Row> rows;
   for (std::size_t r = 1; r < table.rows.size(); ++r) {
     const std::vector<std::string>& cells = table.rows[r];
@@ -290,12 +295,9 @@ bool passes(const Properties& properties, const PropertyTest& test) {
     if (test.relation == "~" && lower(cell).find(wanted) != std::string::npos) return true;
     // The whole cell, or any value of a list in it.
     std::vector<std::string> values{cell};
-    if (cell.find(' ') != std::string::npos && columnType(name) != ColumnType::text)
-      for (std::size_t from = 0; from < cell.size();) {
-        const std::size_t to = std::min(cell.find(' ', from), cell.size());
-        values.push_back(cell.substr(from, to - from));
-        from = to + 1;
-      }
+    const auto type = columnType(name);
+    if (type && type != ColumnType::text)
+      for (std::string& piece : piecesOf(cell, *type)) values.push_back(std::move(piece));
     for (const std::string& value : values) {
       const std::optional<double> found = plainNumber(value);
       equal = equal || (number && found ? *found == *number : lower(value) == wanted);

@@ -3,8 +3,9 @@
 // A catalogue as a table: a row for each model, a column for each property, so that a supplier can
 // keep it in a spreadsheet, and so that models can be filtered and compared. A property is named
 // by its way through the catalogue file, list positions counted from 1: "capacity/ports",
-// "imagers/2/lens/hfov_deg". Cells hold plain text: numbers with a decimal point, lists with spaces
-// between ("95 31"), lists of lists with " | " between ("1 2 | 3 4"), true and false.
+// "imagers/2/lens/hfov_deg". Cells hold plain text: numbers with a decimal point, lists of numbers
+// with spaces between ("95 31"), lists of texts and of lists with " | " between ("ceiling | wall",
+// "1 2 | 3 4"), true and false.
 #pragma once
 
 #include <optional>

@@ -92,12 +92,16 @@ std::string_view typeWord(const Json& schema) {
   return type && type->text() ? std::string_view(*type->text()) : std::string_view{};
 }
 
-std::vector<std::string> pieces(const std::string& text, const std::string& separator) {
+// Without blanks around them; empty ones are left out.
+std::vector<std::string> pieces(std::string_view text, std::string_view separators) {
   std::vector<std::string> out;
   for (std::size_t from = 0; from <= text.size();) {
-    const std::size_t to = std::min(text.find(separator, from), text.size());
-    if (to > from) out.push_back(text.substr(from, to - from));
-    from = to + separator.size();
+    const std::size_t to = std::min(text.find_first_of(separators, from), text.size());
+    std::string_view piece = text.substr(from, to - from);
+    while (piece.starts_with(' ')) piece.remove_prefix(1);
+    while (piece.ends_with(' ')) piece.remove_suffix(1);
+    if (!piece.empty()) out.emplace_back(piece);
+    from = to + 1;
   }
   return out;
 }
@@ -124,6 +128,11 @@ std::optional<double> numberOf(std::string text, DecimalMark mark, std::string& 
 
 // "15 W" under idle_w is 15; another unit is refused.
 std::string withoutUnit(const std::string& cell, std::string_view name, std::string& what) {
+  // A unit may end in a digit itself: "0.02 m2".
+  if (name.ends_with("_m2") && cell.ends_with("m2")) {
+    const std::string bare = cell.substr(0, cell.find_last_not_of(' ', cell.size() - 3) + 1);
+    if (!bare.empty() && bare.back() >= '0' && bare.back() <= '9') return bare;
+  }
   const std::size_t end = cell.find_last_of("0123456789");
   if (end == std::string::npos || end + 1 == cell.size()) return cell;
   const std::string tail = cell.substr(end + 1);
@@ -178,6 +187,10 @@ std::string nearestColumn(std::string_view name) {
   return near.empty() ? "" : fmt::format("did you mean \"{}\"?", near);
 }
 
+std::vector<std::string> piecesOf(const std::string& cell, ColumnType type) {
+  return pieces(cell, type == ColumnType::texts ? "|" : " |");
+}
+
 std::optional<Json> cellValue(const std::string& cell, ColumnType type, std::string_view name,
                               DecimalMark mark, std::string& what) {
   const auto numbers = [&](const std::string& text) -> std::optional<Json::List> {
@@ -209,7 +222,7 @@ std::optional<Json> cellValue(const std::string& cell, ColumnType type, std::str
     }
     case ColumnType::texts: {
       Json::List list;
-      for (const std::string& piece : pieces(cell.starts_with('\'') ? cell.substr(1) : cell, " "))
+      for (const std::string& piece : piecesOf(cell.starts_with('\'') ? cell.substr(1) : cell, type))
         list.emplace_back(piece);
       return Json(std::move(list));
     }

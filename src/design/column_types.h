@@ -25,6 +25,9 @@ std::string nearestColumn(std::string_view name);
 // A number with a decimal point, whole; nothing for anything else.
 std::optional<double> plainNumber(std::string_view text);
 
+// The single values of a cell of that type: numbers between blanks, texts between "|".
+std::vector<std::string> piecesOf(const std::string& cell, ColumnType type);
+
 // The value of a cell; nothing, with `what` said, where it is none of that type.
 std::optional<Json> cellValue(const std::string& cell, ColumnType type, std::string_view name,
                               DecimalMark mark, std::string& what);

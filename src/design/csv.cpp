@@ -141,11 +141,13 @@ std::string withApostrophe(std::string_view cell) {
   return std::string(cell);
 }
 
-DecimalMark decimalMark(const CsvTable& table) {
+DecimalMark decimalMark(const CsvTable& table, const std::vector<std::size_t>& number_columns) {
   if (table.separator == ',') return DecimalMark::point;
   bool comma = false, point = false;
   for (std::size_t r = 1; r < table.rows.size(); ++r)
-    for (const std::string& cell : table.rows[r])
+    for (const std::size_t column : number_columns) {
+      if (column >= table.rows[r].size()) continue;
+      const std::string& cell = table.rows[r][column];
       for (std::size_t from = 0; from < cell.size();) {
         const std::size_t to = std::min(cell.find(' ', from), cell.size());
         const Marked m = markedNumber(std::string_view(cell).substr(from, to - from));
@@ -155,6 +157,7 @@ DecimalMark decimalMark(const CsvTable& table) {
         point = point || (tells && m.mark == '.');
         from = to + 1;
       }
+    }
   return comma == point ? DecimalMark::unclear : comma ? DecimalMark::comma : DecimalMark::point;
 }
 

@@ -33,6 +33,7 @@ enum class DecimalMark {
   comma,    // and so is a point with three digits behind it
   unclear,  // no number tells: either is read, but for "1,500" and "1.500", which are refused
 };
-DecimalMark decimalMark(const CsvTable& table);
+// By the cells of those columns that hold numbers: texts such as "Switch 2.8" tell nothing.
+DecimalMark decimalMark(const CsvTable& table, const std::vector<std::size_t>& number_columns);
 
 }  // namespace belvedere::design

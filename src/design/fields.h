@@ -98,7 +98,7 @@ void describe(V& v, Recording& s) {
   v("schedule", s.schedule,
     {.says = "always, activity, or hours such as 07:00-19:00", .fallback = "always"});
   v("active_share", s.active_share,
-    {.says = "of the time, when by activity", .least = 0, .most = 1});
+    {.says = "of the time, when by activity; of the hours, when by hours", .least = 0, .most = 1});
 }
 
 template <class V>

@@ -72,6 +72,47 @@ TEST(CatalogueTable, DecimalCommasAreReadRightOrRefused) {
   EXPECT_TRUE(csv.models.empty());
 }
 
+// Property: a point in a text says nothing of the numbers: 1.500 may be a thousand and more.
+TEST(CatalogueTable, TextsTellNothingOfTheDecimalMark) {
+  const CsvCatalogue csv =
+      readCatalogueCsv("id;kind;title;price;capacity/ports\nA;switch;Switch 2.8;1.500;8\n");
+  EXPECT_TRUE(csv.models.empty());
+  EXPECT_TRUE(said(csv, "bad_cell", "row 2, column price"));
+}
+
+// Property: ids that hold blanks come back as they were, and so do several of them.
+TEST(CatalogueTable, TextsOfAListMayHoldBlanks) {
+  Model model;
+  model.id = {"arm"};
+  model.kind = ModelKind::mount;
+  model.fits = {"ceiling", "wall"};
+  model.takes = {{"turret 4k"}, {"dome"}, {"=2+3"}};
+  std::vector<Model> models{model};
+  for (const ModelId& id : model.takes) {
+    models.emplace_back();
+    models.back().id = id;
+    models.back().kind = ModelKind::mount;  // of whatever kind: what matters is that it is there
+  }
+  const CsvCatalogue back = readCatalogueCsv(catalogueCsv(models));
+  for (const Problem& p : back.problems) ADD_FAILURE() << p.where << ": " << p.what;
+  ASSERT_EQ(back.models.size(), 4u);
+  EXPECT_TRUE(back.models[0] == model);
+  EXPECT_TRUE(passes(propertiesOf(model), *propertyTest("takes=turret 4k")));
+  EXPECT_TRUE(passes(propertiesOf(model), *propertyTest("fits=wall")));
+}
+
+// Property: however many rows are at fault, the good ones are kept and rows are named, not pointers.
+TEST(CatalogueTable, AThousandBadRowsLeaveTheGoodOnes) {
+  std::string text = "id,kind,capacity/ports\n";
+  for (int i = 0; i < 2500; ++i) text += "b" + std::to_string(i) + ",switch,-1\n";
+  text += "good,switch,8\n";
+  const CsvCatalogue csv = readCatalogueCsv(text);
+  ASSERT_EQ(csv.models.size(), 1u);
+  EXPECT_EQ(csv.models[0].id.text, "good");
+  EXPECT_EQ(csv.problems.size(), 2500u);
+  for (const Problem& p : csv.problems) EXPECT_TRUE(p.where.starts_with("row ")) << p.where;
+}
+
 TEST(CatalogueTable, UnitsAreThoseOfTheColumn) {
   const CsvCatalogue csv = readCatalogueCsv(
       "id,kind,mass_kg,power/idle_w\na,mount,2 kg,15 W\nb,mount,2000 g,15\nc,mount,2,0.015 kW\n");
@@ -80,6 +121,11 @@ TEST(CatalogueTable, UnitsAreThoseOfTheColumn) {
   EXPECT_EQ(*csv.models[0].power->idle_w, 15);
   EXPECT_TRUE(said(csv, "bad_cell", "row 3, column mass_kg"));
   EXPECT_TRUE(said(csv, "bad_cell", "row 4, column power/idle_w"));
+  // A unit that ends in a digit is none of the number's.
+  const CsvCatalogue areas = readCatalogueCsv(
+      "id,kind,wind_area_m2\na,housing,0.02 m2\nb,housing,0.02\nc,housing,2 cm2\n");
+  for (const Model& model : areas.models) EXPECT_EQ(model.wind_area_m2, 0.02) << model.id.text;
+  EXPECT_TRUE(said(areas, "bad_cell", "row 4, column wind_area_m2"));
 }
 
 TEST(CatalogueTable, FormulasStayText) {
