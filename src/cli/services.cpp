@@ -46,8 +46,8 @@ services::Seen seenOf(const Loaded& loaded, const Options& options) {
 int run(const Options& options) {
   const Loaded loaded = load(options.input.design);
   const services::Seen seen = seenOf(loaded, options);
+  const services::Sizes sizes = services::sizesOf(loaded.design, seen, runProgress());
   clearProgressBar();
-  const services::Sizes sizes = services::sizesOf(loaded.design, seen);
   const std::vector<Finding> findings = services::findingsOf(loaded.design, sizes, seen);
   if (!options.input.jsonOnly())
     printOut(servicesText(loaded, sizes, seen, findings, options.prove));

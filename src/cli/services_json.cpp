@@ -62,8 +62,8 @@ Json feedingsJson(const Sizes& sizes) {
       one["allotted_w"] = number(f.allotted_w);
     }
     if (f.by == FedBy::line) {
-      one["supply_v"] = number(f.supply_v);
-      one["least_v"] = number(f.least_v);
+      if (f.supply_v > 0) one["supply_v"] = number(f.supply_v);
+      if (f.least_v > 0) one["least_v"] = number(f.least_v);
       if (f.at_worst) one["load_v"] = number(f.at_worst->load_v);
       if (f.conductor_known && std::isfinite(f.longest_m)) one["longest_m"] = number(f.longest_m);
       if (f.least_size) one["least_mm2"] = number(f.least_size->area_mm2);
@@ -80,7 +80,7 @@ Json feedingsJson(const Sizes& sizes) {
 Json sourcesJson(const Sizes& sizes) {
   Json list = Json::array();
   for (const Source& s : sizes.power.sources) {
-    Json one{{"device", s.device.text}, {"housings", s.housings}, {"load_w", wattsJson(s.load_w)},
+    Json one{{"device", s.device.text}, {"housings", s.housings}, {"devices", s.devices}, {"load_w", wattsJson(s.load_w)},
              {"allotted_w", number(s.allotted_w)}};
     put(one, "budget_w", s.budget_w);
     put(one, "standby_hours", s.standby_hours);
@@ -168,7 +168,8 @@ Json rulesJson(const Sizes& sizes, const Seen& seen) {
   }
   return {{"candidates", std::move(candidates)}, {"assigned", std::move(assigned)},
           {"gives", idsJson(sizes.rules.gives)}, {"unseen", idsJson(sizes.rules.unseen)},
-          {"lifts", std::move(lifts)}, {"proven", sizes.rules.proven}};
+          {"lifts", std::move(lifts)}, {"proven", sizes.rules.proven},
+          {"lifts_tried", sizes.rules.lifts_tried}};
 }
 
 Json surroundingsJson(const Sizes& sizes) {
@@ -178,9 +179,9 @@ Json surroundingsJson(const Sizes& sizes) {
   Json list = Json::array();
   for (const Standing& s : sizes.surroundings.standing) {
     Json one{{"housing", s.housing.text}, {"place", s.around.place},
-             {"fixing_height_m", number(s.fixing_height_m)},
              {"ip", covered(s.ip)}, {"ik", covered(s.ik)}, {"corrosion", covered(s.corrosion)},
              {"temperature", covered(s.temperature)}};
+    put(one, "fixing_height_m", s.fixing_height_m);
     if (s.wind)
       one["wind"] = {{"pressure_pa", number(s.wind->pressure_pa)},
                      {"housing_n", number(s.wind->housing_n)},

@@ -52,9 +52,12 @@ std::string powerText(const Sizes& sizes) {
       note = fmt::format("class {}{}", *f.device_class,
                          f.port_class ? fmt::format(" on {}", *f.port_class) : "");
     if (f.by == FedBy::line)
-      note = f.at_worst ? fmt::format("{:.2f} V of {:g}, from {:g}", f.at_worst->load_v, f.supply_v,
-                                      f.least_v)
-                        : "cannot be supplied";
+      note = f.supply_v <= 0       ? "voltage not stated"
+             : !f.conductor_known ? "conductor not stated"
+             : !f.at_worst        ? "cannot be supplied"
+                                  : fmt::format("{:.2f} V of {:g}{}", f.at_worst->load_v, f.supply_v,
+                                                f.least_v > 0 ? fmt::format(", from {:g}", f.least_v)
+                                                              : "");
     const auto watt = [&](Load load) {
       return w ? figure((*w)[static_cast<std::size_t>(load)], 1) : std::string("-");
     };
@@ -71,7 +74,7 @@ std::string powerText(const Sizes& sizes) {
   for (const Source& s : sizes.power.sources) {
     const auto watt = [&](Load load) { return figure(s.load_w[static_cast<std::size_t>(load)], 1); };
     sources.rows.push_back(
-        {printable(s.device.text), fmt::format("{}", s.housings), watt(Load::day),
+        {printable(s.device.text), fmt::format("{}", s.housings + s.devices), watt(Load::day),
          watt(Load::cold_night), watt(Load::start), figure(s.budget_w, 1),
          s.allotted_w > 0 ? figure(s.allotted_w, 1) : "-",
          s.standby_hours && s.needed_ah

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <unordered_set>
 
 #include "base/units.h"
 #include "geometry/polygon.h"
@@ -60,7 +61,20 @@ struct Seat {
   std::string imager;
 };
 
+// Steps that are left, of a search or of many; looks whether the work is cancelled.
+struct Steps {
+  const Progress& progress;
+  std::size_t left = kMostSteps;
+
+  bool take() {
+    if (left == 0) return false;
+    if (--left % 1024 == 0) progress.throwIfCancelled();
+    return true;
+  }
+};
+
 struct Search {
+  Steps& steps;
   std::vector<Runner> runners;
   struct Rule {
     std::size_t demand;
@@ -68,19 +82,32 @@ struct Search {
     std::vector<Seat> seats;
   };
   std::vector<Rule> rules;  // fewest seats first
-  std::size_t steps = 0;
   std::vector<std::vector<std::string>> taken;  // by rule
   std::vector<bool> dropped;
+  std::vector<std::size_t> in_use;         // runners on which any of the rules may run
+  std::unordered_set<std::string> failed;  // what was tried from there on, to its end, in vain
+
+  // All that what is left depends on: the rule, the drops and what runs where.
+  std::string state(std::size_t k, int drops) const {
+    std::string key = fmt::format("{}.{}", k, drops);
+    for (const std::size_t r : in_use)
+      for (const auto& [slot, rules_here] : runners[r].rules_of)
+        if (rules_here > 0) key += fmt::format(" {}.{}.{}", r, slot, rules_here);
+    return key;
+  }
 
   // Places rule k and those after it with at most `drops` left out.
   bool place(std::size_t k, int drops) {
     if (k == rules.size()) return true;
-    if (++steps > kMostSteps) return false;
+    const std::string here = state(k, drops);
+    if (failed.contains(here)) return false;
     if (seat(k, 0, rules[k].imagers, drops)) return true;
-    if (drops == 0) return false;
-    dropped[k] = true;
-    if (place(k + 1, drops - 1)) return true;
-    dropped[k] = false;
+    if (drops > 0) {
+      dropped[k] = true;
+      if (place(k + 1, drops - 1)) return true;
+      dropped[k] = false;
+    }
+    if (steps.left > 0) failed.insert(here);
     return false;
   }
   // Chooses the rule's imagers among its seats from `from` on.
@@ -88,7 +115,7 @@ struct Search {
     if (wanted == 0) return place(k + 1, drops);
     Rule& rule = rules[k];
     for (std::size_t i = from; i < rule.seats.size(); ++i) {
-      if (steps > kMostSteps) return false;
+      if (!steps.take()) return false;
       Runner& runner = runners[rule.seats[i].runner];
       ++runner.rules_of[rule.seats[i].slot];
       taken[k].push_back(rule.seats[i].imager);
@@ -124,9 +151,9 @@ struct Solved {
   bool proven = true;
 };
 
-// `free`: a housing taken without its limits.
-Solved solve(const design::Design& design, const std::vector<RuleDemand>& demands,
-             const std::string& free = {}) {
+// `free`: a housing taken without its limits; `all`: whether all fit is all that is asked.
+Solved solve(const design::Design& design, const std::vector<RuleDemand>& demands, Steps& steps,
+             bool all = false, const std::string& free = {}) {
   Solved out;
   out.imagers.resize(demands.size());
   out.gives.assign(demands.size(), false);
@@ -156,19 +183,28 @@ Solved solve(const design::Design& design, const std::vector<RuleDemand>& demand
     }
     if (rule.imagers > 0) rules.push_back(std::move(rule));
   }
+  if (all && std::ranges::find(out.gives, true) != out.gives.end()) return out;
   for (const std::vector<std::size_t>& group : groupsOf(rules, runners.size())) {
-    Search search;
-    search.runners = runners;
-    for (const std::size_t k : group) search.rules.push_back(rules[k]);
+    Search search{steps, runners, {}, {}, {}, {}, {}};
+    for (const std::size_t k : group) {
+      search.rules.push_back(rules[k]);
+      for (const Seat& seat : rules[k].seats)
+        if (std::ranges::find(search.in_use, seat.runner) == search.in_use.end())
+          search.in_use.push_back(seat.runner);
+    }
     std::ranges::stable_sort(search.rules, {}, [](const Search::Rule& r) { return r.seats.size(); });
     for (int drops = 0;; ++drops) {
       search.taken.assign(search.rules.size(), {});
       search.dropped.assign(search.rules.size(), false);
       for (Runner& runner : search.runners) runner.rules_of.clear();
       if (search.place(0, drops)) break;
-      if (search.steps > kMostSteps) {  // one after the other, as long as they fit
+      if (all) {
+        out.proven = steps.left > 0;
+        out.gives[search.rules[0].demand] = true;
+        return out;
+      }
+      if (steps.left == 0) {  // one after the other, as long as they fit
         out.proven = false;
-        search.steps = 0;
         for (Runner& runner : search.runners) runner.rules_of.clear();
         search.dropped.assign(search.rules.size(), true);
         search.taken.assign(search.rules.size(), {});
@@ -195,13 +231,24 @@ Solved solve(const design::Design& design, const std::vector<RuleDemand>& demand
   return out;
 }
 
+// Whether any imager of a housing sees any rule: without its limit nothing changes where none does.
+bool mayRun(const std::vector<RuleDemand>& demands, const design::HousingId& housing) {
+  return std::ranges::any_of(demands, [&](const RuleDemand& demand) {
+    return std::ranges::any_of(demand.candidates, [&](const std::string& name) {
+      return name.substr(0, name.rfind('.')) == housing.text;
+    });
+  });
+}
+
 bool allFit(const Solved& solved) { return std::ranges::find(solved.gives, true) == solved.gives.end(); }
 
 }  // namespace
 
-RulePlan assignRules(const design::Design& design, const std::vector<RuleDemand>& demands) {
+RulePlan assignRules(const design::Design& design, const std::vector<RuleDemand>& demands,
+                     const Progress& progress) {
   RulePlan plan;
-  const Solved solved = solve(design, demands);
+  Steps search_steps{progress}, lift_steps{progress};
+  const Solved solved = solve(design, demands, search_steps);
   plan.proven = solved.proven;
   for (std::size_t d = 0; d < demands.size(); ++d) {
     if (solved.unseen[d]) plan.unseen.push_back(demands[d].requirement);
@@ -220,9 +267,17 @@ RulePlan assignRules(const design::Design& design, const std::vector<RuleDemand>
     if (runs && !states) plan.unstated.push_back(housing->id);
   }
   if (plan.gives.empty() || !plan.proven) return plan;
+  plan.lifts_tried = true;
+  const auto lifts = [&](const std::vector<RuleDemand>& changed, const std::string& free) {
+    if (lift_steps.left == 0) plan.lifts_tried = false;
+    if (!plan.lifts_tried) return false;
+    const Solved tried = solve(design, changed, lift_steps, true, free);
+    plan.lifts_tried = tried.proven;
+    return tried.proven && allFit(tried);
+  };
   if (plan.unseen.empty())
     for (const design::Housing* housing : stayingHousings(design))
-      if (allFit(solve(design, demands, housing->id.text)))
+      if (mayRun(demands, housing->id) && lifts(demands, housing->id.text))
         plan.lifts.push_back({Lift::Kind::housing, housing->id.text, {}});
   if (plan.gives.size() > 1) return plan;  // one aim mends one rule
   for (std::size_t d = 0; d < demands.size(); ++d) {
@@ -234,7 +289,7 @@ RulePlan assignRules(const design::Design& design, const std::vector<RuleDemand>
         std::vector<RuleDemand> turned = demands;
         for (RuleDemand& demand : turned) std::erase(demand.candidates, name);
         turned[d].candidates.push_back(name);
-        if (allFit(solve(design, turned)))
+        if (lifts(turned, {}))
           plan.lifts.push_back({Lift::Kind::aim, name, demands[d].requirement});
       }
   }

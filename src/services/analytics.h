@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "base/progress.h"
 #include "design/design.h"
 
 namespace belvedere::services {
@@ -41,13 +42,17 @@ struct RulePlan {
   std::vector<Lift> lifts;
   std::vector<design::HousingId> unstated;    // run rules though their model says nothing of it
   bool proven = true;                  // false: given up after kMostSteps, `gives` may be too many
+  bool lifts_tried = false;            // every single change, to its end
 };
-inline constexpr std::size_t kMostSteps = 20'000'000;
+// Imagers tried for rules: in the search for the assignment, and again in that for all its lifts.
+inline constexpr std::size_t kMostSteps = 1'000'000;
 
 // Limits of a housing: what its model's imagers share with what == "analytics": at_most_n (imagers
 // that run rules), one_of_sets (they all lie in one set), sum_at_most (rules in all). Imagers
 // outside a limit's slots are not bound by it; a model without any limit runs whatever is asked.
-RulePlan assignRules(const design::Design& design, const std::vector<RuleDemand>& demands);
+// Throws Cancelled.
+RulePlan assignRules(const design::Design& design, const std::vector<RuleDemand>& demands,
+                     const Progress& progress = {});
 
 // How long somebody who walks is inside: of a region the mean chord, pi times area over perimeter
 // [Cauchy's formula for convex regions], over the speed.

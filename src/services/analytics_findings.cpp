@@ -9,7 +9,10 @@ namespace belvedere::services {
 namespace {
 
 std::string liftsText(const RulePlan& plan) {
-  if (plan.lifts.empty()) return " No single change would lift it: another housing is needed.";
+  if (plan.lifts.empty())
+    return plan.lifts_tried
+               ? " No single change would lift it: another housing is needed."
+               : " Whether a single change would lift it was not tried to the end.";
   std::vector<std::string> ways;
   for (const Lift& lift : plan.lifts) {
     if (ways.size() == 4) break;

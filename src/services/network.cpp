@@ -31,6 +31,9 @@ Media mediaOf(const Model* cable) {
   const design::Capacity& c = *cable->capacity;
   if (c.media == "fibre") return Media::fibre;
   if (c.media == "power") return Media::power;
+  // A plain conductor states its resistance alone; what carries data says so, or its rate.
+  if (c.media.empty() && c.ohm_per_km && !c.port_mbps && !c.longest_m && !c.screened)
+    return Media::power;
   return Media::twisted_pair;
 }
 
@@ -109,16 +112,37 @@ Graph graphOf(const design::Design& design, const std::vector<Cable>& cables) {
   return graph;
 }
 
+// The links of a node that go to its uplinks: of a switch those to other switches, and as far as
+// uplinks are left those to recorders and viewers; of a recorder or viewer all.
+std::set<int> uplinksOf(const Graph& graph, std::size_t node) {
+  std::set<int> up;
+  const Model* model = graph.models[node];
+  if (!model || !model->capacity) return up;
+  const auto kindOf = [&](const Graph::End& end) {
+    const Model* other = graph.models[static_cast<std::size_t>(end.to)];
+    return other ? std::optional(other->kind) : std::nullopt;
+  };
+  if (model->kind == ModelKind::recorder || model->kind == ModelKind::viewer) {
+    for (const Graph::End& end : graph.ends[node]) up.insert(end.link);
+  } else if (model->kind == ModelKind::switch_) {
+    const design::Capacity& c = *model->capacity;
+    if (c.uplinks ? *c.uplinks == 0 : !c.uplink_mbps) return up;
+    for (const Graph::End& end : graph.ends[node])
+      if (kindOf(end) == ModelKind::switch_) up.insert(end.link);
+    for (const Graph::End& end : graph.ends[node]) {
+      const auto kind = kindOf(end);
+      if (kind != ModelKind::recorder && kind != ModelKind::viewer) continue;
+      if (!c.uplinks || static_cast<int>(up.size()) < *c.uplinks) up.insert(end.link);
+    }
+  }
+  return up;
+}
+
 // What one end of a link can carry.
-std::optional<double> portRate(const Model* model, const Model* other) {
+std::optional<double> portRate(const Model* model, bool uplink) {
   if (!model || !model->capacity) return {};
   const design::Capacity& c = *model->capacity;
-  const bool towards_network =
-      model->kind == ModelKind::switch_
-          ? other && (other->kind == ModelKind::switch_ || other->kind == ModelKind::recorder ||
-                      other->kind == ModelKind::viewer)
-          : model->kind == ModelKind::recorder || model->kind == ModelKind::viewer;
-  if (towards_network && c.uplink_mbps) return c.uplink_mbps;
+  if (uplink && c.uplink_mbps) return c.uplink_mbps;
   return c.port_mbps ? c.port_mbps : c.uplink_mbps;
 }
 
@@ -143,6 +167,7 @@ std::vector<Flow> flowsOf(const design::Design& design, const std::vector<Stream
     for (const design::Stream& stream : housing->streams)
       if (stream.delivery == "multicast") multicast.insert(stream.id.text);
   std::vector<Flow> flows;
+  std::set<std::pair<std::string, std::string>> recorded;  // a stream goes to a recorder once
   const auto add = [&](const design::StreamId& stream, const design::DeviceId& device) {
     const auto rate = rate_of.find(stream.text);
     if (rate == rate_of.end() || device.empty()) return;
@@ -151,7 +176,8 @@ std::vector<Flow> flowsOf(const design::Design& design, const std::vector<Stream
     if (sink == graph.index.end() || source == graph.index.end()) return;
     flows.push_back({rate->second, source->second, sink->second, multicast.contains(stream.text)});
   };
-  for (const design::Recording& r : design.services.recording) add(r.stream, r.device);
+  for (const design::Recording& r : design.services.recording)
+    if (recorded.insert({r.stream.text, r.device.text}).second) add(r.stream, r.device);
   for (const design::Screen& s : design.services.screens) add(s.stream, s.device);
   return flows;
 }
@@ -160,7 +186,7 @@ void carry(const design::Design& design, const Graph& graph, const std::vector<F
            Network& network) {
   std::map<int, std::vector<int>> tree_of;  // by sink
   std::vector<double> forth(network.cables.size()), back(network.cables.size());
-  std::set<std::pair<std::string, int>> carried;  // multicast: stream and link
+  std::set<std::pair<std::string, int>> carried, taken;  // multicast: stream and link, and sink
   std::map<int, double> in;
   for (const Flow& flow : flows) {
     auto [at, is_new] = tree_of.try_emplace(flow.sink);
@@ -173,7 +199,8 @@ void carry(const design::Design& design, const Graph& graph, const std::vector<F
       network.unreached.push_back({flow.rate->stream, sink.id});
       continue;
     }
-    in[flow.sink] += flow.rate->peak_mbps;
+    if (!flow.multicast || taken.insert({flow.rate->stream.text, flow.sink}).second)
+      in[flow.sink] += flow.rate->peak_mbps;
     for (int node = flow.source; node != flow.sink;) {
       const int link = by[static_cast<std::size_t>(node)];
       Cable& cable = network.cables[static_cast<std::size_t>(link)];
@@ -283,13 +310,18 @@ Network networkOf(const design::Design& design, const std::vector<StreamRate>& r
     network.cables.push_back(cableOf(design, ways, link));
   const Graph graph = graphOf(design, network.cables);
   channels(graph, network);
-  for (Cable& cable : network.cables) {
-    const auto model = [&](const design::AnyId& id) -> const Model* {
+  std::vector<std::set<int>> uplinks;
+  for (std::size_t node = 0; node < graph.models.size(); ++node)
+    uplinks.push_back(uplinksOf(graph, node));
+  for (std::size_t i = 0; i < network.cables.size(); ++i) {
+    Cable& cable = network.cables[i];
+    const auto rate = [&](const design::AnyId& id) -> std::optional<double> {
       const auto at = graph.index.find(id.text);
-      return at == graph.index.end() ? nullptr : graph.models[static_cast<std::size_t>(at->second)];
+      if (at == graph.index.end()) return {};
+      const auto node = static_cast<std::size_t>(at->second);
+      return portRate(graph.models[node], uplinks[node].contains(static_cast<int>(i)));
     };
-    const Model *a = model(cable.from), *b = model(cable.to);
-    cable.rate_mbps = least(least(portRate(a, b), portRate(b, a)),
+    cable.rate_mbps = least(least(rate(cable.from), rate(cable.to)),
                             cable.model && cable.model->capacity ? cable.model->capacity->port_mbps
                                                                  : std::nullopt);
   }
@@ -305,9 +337,8 @@ Network networkOf(const design::Design& design, const std::vector<StreamRate>& r
     }
     const int node = graph.index.at(device.id.text);
     for (const Graph::End& end : graph.ends[static_cast<std::size_t>(node)]) {
-      const Model* other = graph.models[static_cast<std::size_t>(end.to)];
-      const bool up = model && model->kind == ModelKind::switch_ && part.uplinks.value_or(0) > 0 &&
-                      other && other->kind == ModelKind::switch_;
+      const bool up = model && model->kind == ModelKind::switch_ &&
+                      uplinks[static_cast<std::size_t>(node)].contains(end.link);
       ++(up ? part.uplinks_used : part.ports_used);
     }
     network.parts.push_back(part);

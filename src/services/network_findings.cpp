@@ -131,18 +131,36 @@ void failures(const Sizes& sizes, std::vector<Finding>& out) {
   }
 }
 
+// Whether a camera hangs on a building, though outside its outline: on a wall, or on a line of it.
+bool hangsOn(const design::Design& design, const design::Building& building,
+             const design::AnyId& id) {
+  const design::Housing* housing = findHousing(design, {id.text});
+  if (!housing) return false;
+  const std::string& on = housing->mount.on.text;
+  std::string storey;
+  for (const design::Mounting& mounting : design.site.mounting)
+    if (mounting.id.text == on && mounting.on != "pole") storey = mounting.storey.text;
+  return std::ranges::any_of(building.storeys, [&](const design::Storey& s) {
+    return s.id.text == on || s.id.text == storey ||
+           std::ranges::any_of(s.walls, [&](const design::Wall& w) { return w.id.text == on; });
+  });
+}
+
 // Copper that leaves the shelter of one building: cautions of every answer (handbook 17).
 void surges(const design::Design& design, const Sizes& sizes, std::vector<Finding>& out) {
   const auto building = [&](Vec3 at) -> const design::Building* {
     const design::Storey* storey = storeyAt(design, {}, at);
     return storey ? findBuildingOf(design, storey->id) : nullptr;
   };
-  std::vector<std::string> outdoor;
+  std::vector<std::string> outdoor, to_the_open;
   for (const Cable& cable : sizes.network.cables) {
     if (cable.media == Media::fibre || !cable.placed) continue;
     const Vec3 a = *placeOf(design, cable.from), b = *placeOf(design, cable.to);
     const design::Building *from = building(a), *to = building(b);
-    if (from != to)
+    if ((from && !to && !hangsOn(design, *from, cable.to)) ||
+        (to && !from && !hangsOn(design, *to, cable.from)))
+      to_the_open.push_back(cable.link.text);
+    if (from && to && from != to)
       out.push_back({"earths_differ", Severity::caution, {cable.link.text}, {}, {},
                      fmt::format("{}: copper between two buildings joins two earths: their "
                                  "potentials may differ. Take fibre, or have isolation and "
@@ -156,6 +174,13 @@ void surges(const design::Design& design, const Sizes& sizes, std::vector<Findin
     };
     if (outside(cable.from) || outside(cable.to)) outdoor.push_back(cable.link.text);
   }
+  if (!to_the_open.empty())
+    out.push_back({"earth_in_the_open", Severity::caution, to_the_open, {}, {},
+                   fmt::format("{} copper cables lead from a building to something in the open: where "
+                               "that has an earth of its own (a pole, a fence, a container), two earths "
+                               "are joined. Take fibre, or have isolation and protection designed by a "
+                               "licensed person.", to_the_open.size()),
+                   "17"});
   if (!outdoor.empty())
     out.push_back({"surge_protection", Severity::caution, outdoor, {}, {},
                    fmt::format("{} copper cables run outdoors: they need protection against lightning "

@@ -22,6 +22,12 @@ struct PoeClass {
   double channel_ohm;    // loop of the worst channel, all carrying pairs together
 };
 inline constexpr int kPoeClassMost = 8;
+// Classes in the order of what they give: class 0 gives what class 3 does.
+constexpr int classRank(int number) { return number == 0 ? 3 : number; }
+// What a device of a class is given at a port; ports that state no class give any.
+constexpr int grantedClass(std::optional<int> port, int device) {
+  return port && classRank(*port) < classRank(device) ? *port : device;
+}
 // number: 0 to 8.
 const PoeClass& poeClass(int number);
 // The least class whose device may draw so much; nothing above class 8. (Class 0 is not proposed:

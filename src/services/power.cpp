@@ -34,6 +34,12 @@ std::optional<Watts> drawOf(const Model& model) {
   return Watts{idle, idle + lamps, idle + lamps + heater, std::max(idle, p.start_w.value_or(0))};
 }
 
+bool withinPort(const Feeding& f) {
+  return !f.source_w || !f.granted_class || !f.measured_conductor ||
+         *std::ranges::max_element(*f.source_w) <=
+             poeClass(*f.granted_class).source_w + kClassSlackW;
+}
+
 namespace {
 
 // A way for power to come to a housing.
@@ -134,13 +140,13 @@ void feedPoe(const Net& net, const Model& model, const Offer& offer, Feeding& ou
   const Model* source = net.modelOf(*offer.source);
   out.port_class = source->capacity->poe_class;
   if (!out.device_class) return;
-  const int granted = out.port_class ? std::min(*out.port_class, *out.device_class)
-                                     : *out.device_class;
-  const PoeClass& cls = poeClass(granted);
+  out.granted_class = grantedClass(out.port_class, *out.device_class);
+  const PoeClass& cls = poeClass(*out.granted_class);
   out.allotted_w = cls.source_w;
   if (!out.draw_w) return;
   Watts at_port = *out.draw_w;
   bool carried = true;
+  std::string near = out.housing.text;  // the end towards the housing
   for (std::size_t k = 0; k < offer.cables.size(); ++k) {
     const Cable& cable = *offer.cables[k];
     const bool stated = cable.model && cable.model->capacity && cable.model->capacity->ohm_per_km;
@@ -153,14 +159,13 @@ void feedPoe(const Net& net, const Model& model, const Offer& offer, Feeding& ou
       carried = carried && state;
       if (state) w = state->source_w;
     }
-    if (k + 1 < offer.cables.size()) {  // an extender draws as well
-      const design::Device* extender =
-          net.otherEnd(cable, k == 0 ? out.housing.text : cable.from.text);
-      const Model* of = extender ? net.modelOf(*extender) : nullptr;
-      const double own = of && of->power ? of->power->idle_w.value_or(0) : 0;
-      for (double& w : at_port) w += own;
-      out.allotted_w = std::max(out.allotted_w, poeClass(granted).source_w);
-    }
+    const design::Device* far = net.otherEnd(cable, near);
+    if (!far) break;  // the chain was built of devices
+    near = far->id.text;
+    if (k + 1 == offer.cables.size()) break;
+    const Model* extender = net.modelOf(*far);  // it draws as well
+    const double own = extender && extender->power ? extender->power->idle_w.value_or(0) : 0;
+    for (double& w : at_port) w += own;
   }
   if (carried) out.source_w = at_port;
 }
@@ -174,12 +179,17 @@ void feedLine(const Net& net, const Model& model, const Offer& offer, Feeding& o
   const Cable& cable = *offer.cables.front();
   const Feed* feed = feedOf(model, offer.feed);
   out.supply_v = supplyVolts(*net.modelOf(*offer.source));
-  out.least_v = feed ? feed->least_v.value_or(0) : 0;
-  if (feed) out.most_v = feed->most_v;
+  if (feed) out.nominal_v = feed->nominal_v;
+  out.least_stated = feed && feed->least_v;
+  out.most_stated = feed && feed->most_v;
+  if (out.least_stated) out.least_v = *feed->least_v;
+  else if (out.nominal_v) out.least_v = kLeastOfNominal * *out.nominal_v;
+  if (out.most_stated) out.most_v = feed->most_v;
+  else if (out.nominal_v) out.most_v = kMostOfNominal * *out.nominal_v;
   const std::optional<double> stated =
       cable.model && cable.model->capacity ? cable.model->capacity->ohm_per_km : std::nullopt;
   out.conductor_known = stated.has_value();
-  if (!out.draw_w) return;
+  if (!out.draw_w || out.supply_v <= 0) return;
   const LineNeed need{.supply_v = out.supply_v,
                       .least_v = out.least_v,
                       .load_w = worstOf(*out.draw_w),
@@ -187,14 +197,14 @@ void feedLine(const Net& net, const Model& model, const Offer& offer, Feeding& o
                                           ? model.power->power_factor.value_or(1)
                                           : 1,
                       .temperature_c = cable.temperature_c};
-  out.least_size = leastConductor(need, cable.length_m);
+  if (out.least_v > 0) out.least_size = leastConductor(need, cable.length_m);
   if (!stated) return;
   out.ohm_per_km = *stated;
   out.at_worst = lineState({.supply_v = need.supply_v,
                             .loop_ohm = loopOhm(cable.length_m, *stated, cable.temperature_c),
                             .load_w = need.load_w,
                             .power_factor = need.power_factor});
-  out.longest_m = longestRunM(need, *stated);
+  if (out.least_v > 0) out.longest_m = longestRunM(need, *stated);
   Watts at_source = *out.draw_w;
   for (double& w : at_source)
     if (const auto state =
@@ -206,11 +216,12 @@ void feedLine(const Net& net, const Model& model, const Offer& offer, Feeding& o
   if (out.at_worst) out.source_w = at_source;
 }
 
-Feeding feedingBy(const Net& net, const design::Housing& housing, const Model& model,
-                  const Offer& offer) {
+// `id`: of the housing, or of a device that is fed.
+Feeding feedingBy(const Net& net, const std::string& id, const Model& model,
+                  std::optional<Watts> draw_w, const Offer& offer) {
   Feeding out;
-  out.housing = housing.id;
-  out.draw_w = drawOf(model);
+  out.housing = {id};
+  out.draw_w = draw_w;
   out.feed = offer.feed;
   out.by = offer.feed == "poe" ? FedBy::poe : FedBy::line;
   out.source = offer.source->id;
@@ -227,19 +238,71 @@ Feeding feedingBy(const Net& net, const design::Housing& housing, const Model& m
 bool carries(const Feeding& f) {
   if (!f.draw_w) return false;
   if (f.by == FedBy::poe) {
-    if (!f.device_class || !f.source_w) return false;
-    const int granted = f.port_class ? std::min(*f.port_class, *f.device_class) : *f.device_class;
-    return worstOf(*f.draw_w) <= poeClass(granted).device_w + 1e-9;
+    if (!f.granted_class || !f.source_w) return false;
+    return worstOf(*f.draw_w) <= poeClass(*f.granted_class).device_w + 1e-9 && withinPort(f);
   }
   return f.at_worst && f.at_worst->load_v >= f.least_v - 1e-9 &&
          (!f.most_v || f.supply_v <= *f.most_v + 1e-9);
 }
+
+// What a feeding takes at its source: as far as known with the loss of the cable.
+void add(const Feeding& f, Watts& load_w) {
+  const std::optional<Watts>& w = f.source_w ? f.source_w : f.draw_w;
+  for (std::size_t s = 0; w && s < w->size(); ++s) load_w[s] += (*w)[s];
+}
+
+// What devices draw of each other: a switch with all that hangs on it of a supply.
+struct Chains {
+  const Net& net;
+  const std::vector<Feeding>& feedings;
+  std::map<std::string, Feeding> fed = {};  // devices that are fed, by id
+  std::map<std::string, bool> under_way = {};
+
+  // Of what a device gives: to housings, and to devices with all that they give.
+  Watts given(const design::DeviceId& device) {
+    Watts load_w{};
+    for (const Feeding& f : feedings)
+      if (f.source == device && f.by != FedBy::nothing) add(f, load_w);
+    for (const design::Device& other : net.design.services.devices)
+      if (const Feeding* f = feedingOf(other); f && f->source == device) add(*f, load_w);
+    return load_w;
+  }
+
+  // How a device is fed; null where nothing of the design feeds it. What feeds itself in a circle
+  // is not followed.
+  const Feeding* feedingOf(const design::Device& device) {
+    if (const auto known = fed.find(device.id.text); known != fed.end())
+      return known->second.by == FedBy::nothing ? nullptr : &known->second;
+    const Model* model = net.modelOf(device);
+    if (!model || model->kind == ModelKind::supply || under_way[device.id.text]) return nullptr;
+    under_way[device.id.text] = true;
+    std::vector<Offer> offers = offersOf(net, device.id.text);
+    // A link to a switch carries data: power only to a device that says so. What an extender hands
+    // on is counted with the camera behind it.
+    std::erase_if(offers, [&](const Offer& o) {
+      return !feedOf(*model, o.feed) &&
+             (o.feed == "poe" || (model->power && !model->power->feeds.empty()));
+    });
+    Feeding feeding;
+    if (!offers.empty() && !handsOn(model)) {
+      const std::optional<Watts> own = drawOf(*model);
+      Watts draw = given(device.id);
+      for (std::size_t s = 0; own && s < draw.size(); ++s) draw[s] += (*own)[s];
+      feeding = feedingBy(net, device.id.text, *model, draw, offers.front());
+    }
+    under_way[device.id.text] = false;
+    const Feeding& kept = fed.emplace(device.id.text, std::move(feeding)).first->second;
+    return kept.by == FedBy::nothing ? nullptr : &kept;
+  }
+};
 
 }  // namespace
 
 Power powerOf(const design::Design& design, const Network& network) {
   const Net net(design, network);
   Power power;
+  // What would come upon one source if another failed.
+  std::map<std::pair<std::string, std::string>, Watts> moves;
   for (const design::Housing* housing : stayingHousings(design)) {
     const Model* model = findModel(design, housing->model);
     if (!model) continue;
@@ -257,16 +320,20 @@ Power powerOf(const design::Design& design, const Network& network) {
     }
     const std::size_t use =
         named == offers.end() ? 0 : static_cast<std::size_t>(named - offers.begin());
-    Feeding feeding = feedingBy(net, *housing, *model, offers[use]);
+    Feeding feeding = feedingBy(net, housing->id.text, *model, drawOf(*model), offers[use]);
     feeding.chosen = offers.size() == 1 || named != offers.end();
     for (std::size_t i = 0; i < offers.size(); ++i) {
-      if (i == use) continue;
+      // A second cable to the same source is no second source.
+      if (offers[i].source == offers[use].source) continue;
       feeding.others.push_back(
           fmt::format("{} from {}", offers[i].feed, offers[i].source->id.text));
-      feeding.others_carry.push_back(carries(feedingBy(net, *housing, *model, offers[i])));
+      const Feeding other = feedingBy(net, housing->id.text, *model, feeding.draw_w, offers[i]);
+      feeding.others_carry.push_back(carries(other));
+      add(other, moves[{feeding.source.text, other.source.text}]);
     }
     power.feedings.push_back(std::move(feeding));
   }
+  Chains chains{net, power.feedings};
 
   for (const design::Device& device : design.services.devices) {
     const Model* model = net.modelOf(device);
@@ -285,8 +352,14 @@ Power powerOf(const design::Design& design, const Network& network) {
       if (f.source != device.id || f.by == FedBy::nothing) continue;
       ++source.housings;
       source.allotted_w += f.allotted_w;
-      const auto& w = f.source_w ? f.source_w : f.draw_w;
-      for (std::size_t s = 0; w && s < w->size(); ++s) source.load_w[s] += (*w)[s];
+    }
+    source.load_w = chains.given(device.id);
+    for (const design::Device& other : design.services.devices) {
+      const Feeding* f = chains.feedingOf(other);
+      if (!f || f->source != device.id) continue;
+      ++source.devices;
+      source.allotted_w += f->allotted_w;
+      if (!drawOf(*net.modelOf(other))) source.unstated.push_back(other.id);
     }
     if (device.standby_hours) {
       source.standby_hours = device.standby_hours;
@@ -302,6 +375,16 @@ Power powerOf(const design::Design& design, const Network& network) {
     }
     power.sources.push_back(source);
   }
+  // A second source has to bear all that comes upon it when the first fails.
+  for (Feeding& f : power.feedings)
+    for (std::size_t i = 0; i < f.others.size(); ++i)
+      for (const Source& other : power.sources) {
+        if (!other.budget_w || !f.others[i].ends_with(fmt::format(" from {}", other.device.text)))
+          continue;
+        const auto more = moves.find({f.source.text, other.device.text});
+        for (std::size_t s = 0; more != moves.end() && s < other.load_w.size(); ++s)
+          if (other.load_w[s] + more->second[s] > *other.budget_w + 1e-9) f.others_carry[i] = false;
+      }
   return power;
 }
 

@@ -43,28 +43,40 @@ struct Feeding {
   std::vector<bool> others_carry;      // whether each of them alone carries the worst state
   // poe
   std::optional<int> device_class;     // stated, or the least that allows the draw
-  std::optional<int> port_class;
+  std::optional<int> port_class, granted_class;
   double allotted_w = 0;               // at the port, by class
   std::optional<Watts> source_w;       // at the port, with the loss of the channel; nothing where
                                        // a state cannot be supplied
   bool measured_conductor = false;     // the cable states its resistance; else the worst channel's
   // line
-  double supply_v = 0, least_v = 0;
-  std::optional<double> most_v;
+  double supply_v = 0;                 // 0: not stated
+  // That it works between: as stated, else a tenth below and a fifth above its nominal voltage
+  // [practice, no source: a battery floats that high]; least_v 0 where neither is stated.
+  double least_v = 0;
+  std::optional<double> most_v, nominal_v;
+  bool least_stated = true, most_stated = true;
   double ohm_per_km = 0;               // of one conductor at 20 C
   std::optional<LineState> at_worst;   // nothing: cannot be supplied
-  double longest_m = 0;                // of such a cable
+  double longest_m = 0;                // of such a cable; 0 where least_v is not known
   std::optional<CopperSize> least_size;  // nothing: none of the table carries it
   bool conductor_known = true;
 };
 
+// Whether the port gives what the device and its cable take. A cable that states no resistance is
+// within what a class allows for; classes close over their worst channel within kClassSlackW.
+inline constexpr double kClassSlackW = 0.1;
+bool withinPort(const Feeding& f);
+
+inline constexpr double kLeastOfNominal = 0.9, kMostOfNominal = 1.2;
+
 struct Source {
   design::DeviceId device;
   design::ModelKind kind = design::ModelKind::switch_;
-  Watts load_w{};                      // at its ports
+  Watts load_w{};                      // at its ports: of housings, and of devices with all they feed
   double allotted_w = 0;               // by class; 0 of a supply
   std::optional<double> budget_w;
-  int housings = 0;
+  int housings = 0, devices = 0;       // that it feeds itself
+  std::vector<design::DeviceId> unstated;  // of those devices, what does not say what it draws
   std::optional<double> volts;
   // standby, where hours are asked for
   std::optional<double> standby_hours, needed_ah, has_ah, bridged_hours;

@@ -44,7 +44,7 @@ void poe(const Feeding& f, std::vector<Finding>& out) {
                                "{:.1f} W {}. Ask the maker which holds.", id, own.number, own.device_w,
                                worst(*f.draw_w), culprit(*f.draw_w, own.device_w)),
                    "11"});
-  if (f.port_class && *f.port_class < *f.device_class) {
+  if (f.port_class && classRank(*f.port_class) < classRank(*f.device_class)) {
     const PoeClass& port = poeClass(*f.port_class);
     if (f.draw_w && worst(*f.draw_w) > port.device_w + 1e-9)
       out.push_back({"port_class_short", Severity::shortfall, {id, source},
@@ -60,6 +60,15 @@ void poe(const Feeding& f, std::vector<Finding>& out) {
                                  own.number, source, port.number),
                      "11"});
   }
+  const PoeClass& granted = poeClass(*f.granted_class);
+  if (!withinPort(f) && worst(*f.draw_w) <= granted.device_w + 1e-9)
+    out.push_back({"port_power_short", Severity::shortfall, {id, source},
+                   Quantity{worst(*f.source_w), "W"}, Quantity{granted.source_w, "W"},
+                   fmt::format("{}: over {:.1f} m of cable a port of {} has to give {} W, and class {} "
+                               "gives {:g} W.", id, f.length_m, source,
+                               figureBeside(worst(*f.source_w), granted.source_w, 1), granted.number,
+                               granted.source_w),
+                   "11"});
   if (f.draw_w && !f.source_w)
     out.push_back({"cannot_be_supplied", Severity::shortfall, {id, source}, {}, {},
                    fmt::format("{}: {:.1f} W cannot be carried over {:.1f} m from {}: the cable would use "
@@ -69,6 +78,32 @@ void poe(const Feeding& f, std::vector<Finding>& out) {
 
 void line(const Feeding& f, std::vector<Finding>& out) {
   const std::string id = f.housing.text, source = f.source.text;
+  if (f.supply_v <= 0) {
+    out.push_back({"supply_volts_unstated", Severity::caution, {id, source}, {}, {},
+                   fmt::format("{}: the voltage of {} (out_v) is not stated, so that what is left of it "
+                               "is not known.", id, source),
+                   "11"});
+    return;
+  }
+  if (!f.least_stated || !f.most_stated)
+    out.push_back({"volts_unstated", Severity::caution, {id}, {}, {},
+                   f.nominal_v
+                       ? fmt::format("{}: its model states {:g} V and not {}; {} is taken.", id,
+                                     *f.nominal_v,
+                                     f.least_stated  ? "what it bears"
+                                     : f.most_stated ? "from what it works"
+                                                     : "from what it works nor what it bears",
+                                     f.least_stated ? fmt::format("at most {:g} V", *f.most_v)
+                                     : f.most_stated
+                                         ? fmt::format("at least {:g} V", f.least_v)
+                                         : fmt::format("{:g} to {:g} V", f.least_v, *f.most_v))
+                       : fmt::format("{}: its model does not state {}, so that {:g} V from {} are not "
+                                     "judged by it.", id,
+                                     f.least_stated  ? "what voltage it bears"
+                                     : f.most_stated ? "from what voltage it works"
+                                                     : "at what voltage it works",
+                                     f.supply_v, source),
+                   "11"});
   if (f.most_v && f.supply_v > *f.most_v + 1e-9)
     out.push_back({"volts_over", Severity::shortfall, {id, source}, Quantity{*f.most_v, "V"},
                    Quantity{f.supply_v, "V"},
@@ -76,7 +111,7 @@ void line(const Feeding& f, std::vector<Finding>& out) {
                                *f.most_v),
                    "11"});
   if (!f.draw_w) return;
-  const std::string mends = fmt::format(
+  const std::string mends = f.least_v <= 0 ? "" : fmt::format(
       "{}{}", f.longest_m > 0 && f.conductor_known
                   ? fmt::format(" This cable may be {:.0f} m long.", std::floor(f.longest_m))
                   : "",
@@ -142,6 +177,11 @@ void feedings(const Sizes& sizes, std::vector<Finding>& out) {
 void sources(const Sizes& sizes, std::vector<Finding>& out) {
   for (const Source& s : sizes.power.sources) {
     const std::string id = s.device.text;
+    for (const design::DeviceId& device : s.unstated)
+      out.push_back({"load_not_counted", Severity::caution, {device.text, id}, {}, {},
+                     fmt::format("{}: hangs on {}, and its model does not say what it draws itself "
+                                 "(idle_w): only what it gives on is counted.", device.text, id),
+                     "11"});
     const double load = worst(s.load_w);
     if (s.budget_w && load > *s.budget_w + 1e-9) {
       const bool at_rest = s.load_w[at(Load::day)] > *s.budget_w;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <unordered_map>
 
 #include "services/stay.h"
@@ -25,7 +26,7 @@ double recordedShare(std::string_view schedule, std::optional<double> active_sha
     if (span <= 0) span += 24 * 60;
     return span / (24.0 * 60) * active_share.value_or(1);
   }
-  return active_share.value_or(1);
+  return 1;
 }
 
 double dataDisks(std::string_view raid, int working, int groups) {
@@ -96,6 +97,62 @@ void sizeDisks(const design::Design& design, const design::Device& device, doubl
   store.workload_most_tb_per_year = model->capacity->workload_tb_per_year;
 }
 
+// Cards on which something is recorded, and what of it they hold.
+void sizeCards(const design::Design& design,
+               const std::unordered_map<std::string, const StreamRate*>& rate_of,
+               RecordingSizes& out) {
+  for (const design::Housing* housing : stayingHousings(design)) {
+    CardStore store{housing->id, !housing->card.empty(), {}, {}, 0, {}};
+    std::vector<Kept*> on_card;
+    for (Kept& kept : out.kept) {
+      if (!kept.device.empty() || rate_of.at(kept.stream.text)->housing != housing->id) continue;
+      on_card.push_back(&kept);
+      store.needed_tb = store.needed_tb + kept.tb;
+      store.longest_days = std::max(store.longest_days, kept.days);
+    }
+    if (on_card.empty()) continue;
+    const Model* card = store.there ? findModel(design, housing->card) : nullptr;
+    if (card && card->capacity) store.size_tb = card->capacity->size_tb;
+    if (store.there && !store.size_tb) {  // how much it holds is not known
+      out.cards.push_back(store);
+      continue;
+    }
+    const double size_tb = store.size_tb.value_or(0);
+    const auto share = [&](double needed_tb) {
+      return needed_tb > size_tb ? size_tb / needed_tb : store.there ? 1.0 : 0.0;
+    };
+    store.days_held = {store.longest_days * share(store.needed_tb.high),
+                       store.longest_days * share(store.needed_tb.typical),
+                       store.longest_days * share(store.needed_tb.low)};
+    for (Kept* kept : on_card) kept->kept_days = kept->days * share(store.needed_tb.high);
+    out.cards.push_back(store);
+  }
+}
+
+Retention retentionOf(const design::Requirement& r,
+                      const std::unordered_map<std::string, const StreamRate*>& rate_of,
+                      const std::vector<Kept>& all_kept, const ServedBy* served) {
+  Retention retention{r.id, *r.keep_days, {}, {}};
+  std::map<std::string, double> kept_days;  // of an imager
+  for (const Kept& kept : all_kept) {
+    const StreamRate& rate = *rate_of.at(kept.stream.text);
+    bool serves = false;
+    for (const int slot : rate.slots) {
+      const std::string imager = fmt::format("{}.{}", rate.housing.text, slot);
+      if (served && std::ranges::find(served->imagers, imager) == served->imagers.end()) continue;
+      serves = true;
+      double& days = kept_days[imager];
+      days = std::max(days, kept.kept_days);
+    }
+    if (serves &&
+        std::ranges::find(retention.streams, kept.stream) == retention.streams.end())
+      retention.streams.push_back(kept.stream);
+  }
+  for (const auto& [imager, days] : kept_days)
+    retention.kept_days = std::min(retention.kept_days.value_or(days), days);
+  return retention;
+}
+
 }  // namespace
 
 RecordingSizes recordingOf(const design::Design& design, const std::vector<StreamRate>& rates,
@@ -106,7 +163,7 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
   for (const design::Recording& r : design.services.recording) {
     const auto rate = rate_of.find(r.stream.text);
     if (rate == rate_of.end()) continue;  // of a housing that goes
-    Kept kept{r.id, r.stream, r.device, recordedShare(r.schedule, r.active_share), r.days,
+    Kept kept{r.id, r.stream, r.device, recordedShare(r.schedule, r.active_share), r.days, r.days,
               rate->second->mean_mbps, {}, rate->second->from == RateFrom::estimate ||
               rate->second->from == RateFrom::capped, rate->second->known};
     kept.tb = {tbPerDay(kept.mbps.low, kept.share) * kept.days,
@@ -144,6 +201,7 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
     }
     out.stores.push_back(store);
   }
+  sizeCards(design, rate_of, out);
   for (const design::Housing* housing : stayingHousings(design)) {
     const Model* card = housing->card.empty() ? nullptr : findModel(design, housing->card);
     if (!card || !card->capacity || !card->capacity->size_tb) continue;
@@ -167,23 +225,8 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
   }
   for (const design::Requirement& r : design.brief) {
     if (!r.keep_days) continue;
-    Retention retention{r.id, *r.keep_days, {}, {}};
     const auto by = std::ranges::find(served, r.id, &ServedBy::requirement);
-    for (const design::Recording& recording : design.services.recording) {
-      const auto rate = rate_of.find(recording.stream.text);
-      if (rate == rate_of.end()) continue;
-      if (by != served.end() &&
-          std::ranges::none_of(rate->second->slots, [&](int slot) {
-            return std::ranges::find(by->imagers,
-                                     fmt::format("{}.{}", rate->second->housing.text, slot)) !=
-                   by->imagers.end();
-          }))
-        continue;
-      retention.streams.push_back(recording.stream);
-      retention.kept_days =
-          std::min(retention.kept_days.value_or(recording.days), recording.days);
-    }
-    out.retention.push_back(std::move(retention));
+    out.retention.push_back(retentionOf(r, rate_of, out.kept, by == served.end() ? nullptr : &*by));
   }
   return out;
 }

@@ -23,9 +23,9 @@ constexpr double tbPerDay(double mbps, double recorded_share) {
   return mbps / 8 * 86'400 * recorded_share * 1e-6;
 }
 
-// Share of the day that a schedule records: "always", "activity" (active_share, or
-// kActiveShareAssumed), or hours such as "07:00-19:00" (past midnight where the second is the
-// earlier), of which the active share where one is given.
+// Share of the day that a schedule records: "always" or none (1, whatever the active share),
+// "activity" (active_share, or kActiveShareAssumed), or hours such as "07:00-19:00" (past midnight
+// where the second is the earlier), of which the active share where one is given.
 inline constexpr double kActiveShareAssumed = 0.3;  // practice, no source
 double recordedShare(std::string_view schedule, std::optional<double> active_share);
 
@@ -44,7 +44,8 @@ struct Kept {                       // one line of the recording
   design::StreamId stream;
   design::DeviceId device;          // empty: the housing's card
   double share = 0;                 // of the day
-  double days = 0;
+  double days = 0;                  // asked for
+  double kept_days = 0;             // the same, less where its card holds fewer
   Spread mbps;
   Spread tb;                        // over those days
   bool from_estimate = false;
@@ -70,6 +71,15 @@ struct Store {                      // of one recorder
   bool from_estimate = false;
 };
 
+struct CardStore {                  // what is recorded on the card of a housing and nowhere else
+  design::HousingId housing;
+  bool there = false;               // the housing has a card
+  std::optional<double> size_tb;
+  Spread needed_tb;
+  double longest_days = 0;          // asked for
+  Spread days_held;                 // of the longest kept, all shortened alike, at most what is asked
+};
+
 struct Bridge {                     // a card in a housing
   design::HousingId housing;
   double size_tb = 0;
@@ -82,12 +92,14 @@ struct Retention {                  // of a requirement with keep_days
   design::RequirementId requirement;
   double asked_days = 0;
   std::vector<design::StreamId> streams;  // recorded ones of the imagers that serve it
-  std::optional<double> kept_days;  // the least of them as scheduled; none: nothing is recorded
+  // Of each imager its stream that is kept longest, of a stream its longest copy; of these the least.
+  std::optional<double> kept_days;  // none: nothing is recorded
 };
 
 struct RecordingSizes {
   std::vector<Kept> kept;
   std::vector<Store> stores;        // of each recorder, in the order of the devices
+  std::vector<CardStore> cards;     // of each housing that is recorded on its card
   std::vector<Bridge> bridges;
   std::vector<Retention> retention;
 };
@@ -98,7 +110,7 @@ struct ServedBy {
   std::vector<std::string> imagers;
 };
 
-// `served`: where a requirement is not in it, every recorded stream must be kept as long.
+// `served`: where a requirement is not in it, every recorded imager must be kept as long.
 RecordingSizes recordingOf(const design::Design& design, const std::vector<StreamRate>& rates,
                            const std::vector<ServedBy>& served = {});
 

@@ -76,6 +76,37 @@ void pace(const Store& s, std::vector<Finding>& out) {
                    "12"});
 }
 
+// What is recorded on the camera's own card.
+void card(const CardStore& c, std::vector<Finding>& out) {
+  const std::string id = c.housing.text;
+  if (!c.there) {
+    out.push_back({"card_missing", Severity::shortfall, {id}, Quantity{c.needed_tb.high, "TB"},
+                   Quantity{0, "TB"},
+                   fmt::format("{}: {:.3g} TB are to be kept on its card, and it has none.", id,
+                               c.needed_tb.high),
+                   "12"});
+    return;
+  }
+  if (!c.size_tb) {
+    out.push_back({"card_unstated", Severity::caution, {id}, {}, Quantity{c.needed_tb.high, "TB"},
+                   fmt::format("{}: {:.3g} TB are to be kept on its card, and how much that holds is not "
+                               "stated.", id, c.needed_tb.high),
+                   "12"});
+    return;
+  }
+  if (c.needed_tb.high <= *c.size_tb + 1e-9) return;
+  const bool sure = c.needed_tb.typical > *c.size_tb + 1e-9;
+  out.push_back({sure ? "card_short" : "card_uncertain",
+                 sure ? Severity::shortfall : Severity::caution, {id},
+                 Quantity{c.needed_tb.high, "TB"}, Quantity{*c.size_tb, "TB"},
+                 fmt::format("{}: {:.3g} TB {} be kept on its card, which holds {} TB: {:.1f} of {:g} "
+                             "days, at the high end of the rates.", id, c.needed_tb.high,
+                             sure ? "must" : "may have to",
+                             figureBeside(*c.size_tb, c.needed_tb.high, 3, Rounded::down),
+                             c.days_held.low, c.longest_days),
+                 "12"});
+}
+
 }  // namespace
 
 std::vector<Finding> recordingFindings(const design::Design& design, const Sizes& sizes) {
@@ -85,6 +116,16 @@ std::vector<Finding> recordingFindings(const design::Design& design, const Sizes
     space(store, out);
     pace(store, out);
   }
+  for (const CardStore& store : sizes.recording.cards) card(store, out);
+  std::vector<std::string> unused;
+  for (const design::Recording& r : design.services.recording)
+    if (r.active_share && (r.schedule.empty() || r.schedule == "always")) unused.push_back(r.id.text);
+  if (!unused.empty())
+    out.push_back({"active_share_unused", Severity::caution, unused, {}, {},
+                   fmt::format("{} recordings state an active share, and record always all the same: "
+                               "the whole day is counted. Say \"activity\" where that is meant.",
+                               unused.size()),
+                   "12"});
   if (design.services.recording.empty()) return out;
   for (const Retention& r : sizes.recording.retention) {
     if (!r.kept_days)
@@ -96,8 +137,9 @@ std::vector<Finding> recordingFindings(const design::Design& design, const Sizes
     else if (*r.kept_days < r.asked_days - 1e-9)
       out.push_back({"retention_short", Severity::shortfall, {r.requirement.text},
                      Quantity{r.asked_days, "days"}, Quantity{*r.kept_days, "days"},
-                     fmt::format("{}: {:g} days are to be kept; the shortest of its recordings keeps "
-                                 "{:g}.", r.requirement.text, r.asked_days, *r.kept_days),
+                     fmt::format("{}: {:g} days are to be kept; of the camera that is kept for the "
+                                 "shortest, {:.3g} are.", r.requirement.text, r.asked_days,
+                                 *r.kept_days),
                      "12"});
   }
   return out;

@@ -3,7 +3,7 @@
 
 namespace belvedere::services {
 
-Sizes sizesOf(const design::Design& design, const Seen& seen) {
+Sizes sizesOf(const design::Design& design, const Seen& seen, const Progress& progress) {
   Sizes sizes;
   sizes.rates = streamRates(design);
   sizes.encoders = encoderLoads(design, sizes.rates);
@@ -11,7 +11,7 @@ Sizes sizesOf(const design::Design& design, const Seen& seen) {
   sizes.network = networkOf(design, sizes.rates);
   sizes.power = powerOf(design, sizes.network);
   sizes.recording = recordingOf(design, sizes.rates, seen.served);
-  sizes.rules = assignRules(design, seen.rules);
+  sizes.rules = assignRules(design, seen.rules, progress);
   sizes.rule_times = ruleTimes(design);
   sizes.surroundings = surroundingsOfAll(design);
   return sizes;

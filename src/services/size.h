@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/finding.h"
+#include "base/progress.h"
 #include "design/design.h"
 #include "services/analytics.h"
 #include "services/network.h"
@@ -35,6 +36,7 @@ struct Sizes {
   SurroundingsCheck surroundings;
 };
 
-Sizes sizesOf(const design::Design& design, const Seen& seen);
+// Throws Cancelled.
+Sizes sizesOf(const design::Design& design, const Seen& seen, const Progress& progress = {});
 
 }  // namespace belvedere::services

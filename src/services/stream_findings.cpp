@@ -81,15 +81,15 @@ void uneven(const Sizes& sizes, std::vector<Finding>& out) {
   }
 }
 
-// Frames a second that a requirement asks for, against the streams of those that serve it.
+// Frames a second that a requirement asks for, against the recorded streams of those that serve it;
+// of all where that is not proven.
 void frames(const design::Design& design, const Sizes& sizes, const Seen& seen,
             std::vector<Finding>& out) {
   for (const design::Requirement& r : design.brief) {
     if (!r.frames_per_s) continue;
     const auto served = std::ranges::find(seen.served, r.id, &ServedBy::requirement);
-    if (served == seen.served.end()) continue;
     for (const StreamRate& rate : sizes.rates) {
-      const bool serves = std::ranges::any_of(rate.slots, [&](int slot) {
+      const bool serves = served == seen.served.end() || std::ranges::any_of(rate.slots, [&](int slot) {
         return std::ranges::find(served->imagers, fmt::format("{}.{}", rate.housing.text, slot)) !=
                served->imagers.end();
       });

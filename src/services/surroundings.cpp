@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
+#include <string>
 
 #include "services/place.h"
 #include "services/stay.h"
@@ -29,8 +31,16 @@ std::vector<IpCode> ipCodes(std::string_view text) {
   return codes;
 }
 
-std::optional<int> corrosionRank(std::string_view code) {
+std::string upper(std::string_view text) {
+  std::string out;
+  for (const char c : text) out += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return out;
+}
+
+std::optional<int> corrosionRank(std::string_view written) {
   static constexpr std::array ranks{"C1", "C2", "C3", "C4", "C5", "CX"};
+  const std::string all = upper(written);
+  std::string_view code = all;
   if (code.substr(0, 3) == "C5-" || code.substr(0, 3) == "C5M" || code.substr(0, 3) == "C5I")
     code = "C5";  // as the edition before 2018 has it
   for (std::size_t i = 0; i < ranks.size(); ++i)
@@ -57,10 +67,11 @@ bool ipCovers(std::string_view rating, std::string_view needed) {
   return solids && water;
 }
 
-std::optional<double> ikEnergyJ(std::string_view code) {
+std::optional<double> ikEnergyJ(std::string_view written) {
+  const std::string code = upper(written);
   static constexpr std::array<double, 12> energies{0, 0.14, 0.2, 0.35, 0.5, 0.7,
                                                    1, 2,    5,   10,   20,  50};
-  if (code.size() < 4 || code.substr(0, 2) != "IK") return {};
+  if (code.size() < 4 || !code.starts_with("IK")) return {};
   const char tens = code[2], ones = code[3];
   if (tens < '0' || tens > '1' || ones < '0' || ones > '9') return {};
   const int number = (tens - '0') * 10 + ones - '0';
@@ -108,7 +119,8 @@ Wind windOn(const Model& model, const design::Mounting& pole, double height_m, d
 }
 
 Standing standingOf(const design::Design& design, const design::Housing& housing,
-                    const Model& model, const design::Surroundings& around, double height_m) {
+                    const Model& model, const design::Surroundings& around,
+                    std::optional<double> height_m) {
   Standing s;
   s.housing = housing.id;
   s.around = around;
@@ -119,7 +131,7 @@ Standing standingOf(const design::Design& design, const design::Housing& housing
   s.has_corrosion = rated.corrosion;
   s.needed_ip = around.place == "open" ? kOpenIp : around.place == "sheltered" ? kShelteredIp : "";
   if (!s.needed_ip.empty()) s.ip = covered(s.has_ip, ipCovers(s.has_ip, s.needed_ip));
-  if (height_m <= around.reach_m.value_or(kReachM)) {
+  if (height_m && *height_m <= around.reach_m.value_or(kReachM)) {
     s.needed_ik = kReachIk;
     s.ik = covered(s.has_ik, ikEnergyJ(s.has_ik).value_or(0) >= *ikEnergyJ(kReachIk));
   }
@@ -136,20 +148,38 @@ Standing standingOf(const design::Design& design, const design::Housing& housing
                         : Covered::no;
   if (model.power) s.heater_w = model.power->heater_w.value_or(0);
   const design::Mounting* pole = mountingOf(design, housing.mount.on);
-  if (pole && pole->on == "pole" && around.wind_mps)
-    s.wind = windOn(model, *pole, height_m, *around.wind_mps);
+  if (pole && pole->on == "pole" && around.wind_mps && height_m)
+    s.wind = windOn(model, *pole, *height_m, *around.wind_mps);
   return s;
 }
 
 }  // namespace
+
+std::optional<double> fixingHeightM(const design::Design& design, const design::Housing& housing) {
+  const double z_m = housing.mount.fixing_m.z;
+  if (const design::Storey* storey = storeyAt(design, housing.storey, housing.mount.fixing_m))
+    return z_m - storey->floor_m;
+  if (const design::Mounting* mounting = mountingOf(design, housing.mount.on))
+    if (const design::Storey* storey = findStorey(design, mounting->storey))
+      return z_m - storey->floor_m;
+  bool floors = false, at_zero = false;
+  for (const design::Building& building : design.site.buildings)
+    for (const design::Storey& storey : building.storeys) {
+      for (const design::Wall& wall : storey.walls)
+        if (wall.id.text == housing.mount.on.text) return z_m - storey.floor_m;
+      floors = true;
+      at_zero = at_zero || std::abs(storey.floor_m) <= kGroundM;
+    }
+  if (design.site.terrain || (floors && !at_zero)) return {};
+  return z_m;
+}
 
 SurroundingsCheck surroundingsOfAll(const design::Design& design) {
   SurroundingsCheck out;
   for (const design::Housing* housing : stayingHousings(design)) {
     const Model* model = findModel(design, housing->model);
     if (!model) continue;
-    const design::Storey* storey = storeyAt(design, housing->storey, housing->mount.fixing_m);
-    const double height_m = housing->mount.fixing_m.z - (storey ? storey->floor_m : 0);
+    const std::optional<double> height_m = fixingHeightM(design, *housing);
     if (const auto around = surroundingsOf(design, *housing))
       out.standing.push_back(standingOf(design, *housing, *model, *around, height_m));
     else
@@ -159,8 +189,8 @@ SurroundingsCheck surroundingsOfAll(const design::Design& design) {
     f.housing = housing->id;
     f.fixing_height_m = height_m;
     f.advised_m = model->heights_m;
-    f.height_fits = !f.advised_m || (height_m >= (*f.advised_m)[0] - 1e-9 &&
-                                     height_m <= (*f.advised_m)[1] + 1e-9);
+    f.height_fits = !f.advised_m || !height_m ||
+                    (*height_m >= (*f.advised_m)[0] - 1e-9 && *height_m <= (*f.advised_m)[1] + 1e-9);
     f.surface = surfaceOf(design, housing->mount.on);
     f.mass_known = model->mass_kg.has_value();
     f.mass_kg = model->mass_kg.value_or(0);

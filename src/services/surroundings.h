@@ -17,7 +17,7 @@ namespace belvedere::services {
 // numeral up to 6 includes those below; 7, 8 and 9 include no jets, so that they count for
 // themselves alone [IEC 60529:1989 with amendments 1 and 2].
 bool ipCovers(std::string_view rating, std::string_view needed);
-// Impact energy of a code, IK00 to IK11, J [IEC 62262:2002 with amendment 1 of 2021].
+// Impact energy of a code, IK00 to IK11, J (letters of either case) [IEC 62262:2002 with amendment 1 of 2021].
 std::optional<double> ikEnergyJ(std::string_view code);
 // Does a rating such as "C4" cover the category of a place, C1 to C5 and CX [ISO 12944-2]?
 bool corrosionCovers(std::string_view rating, std::string_view needed);
@@ -45,7 +45,7 @@ struct Wind {
 struct Standing {                    // of one housing
   design::HousingId housing;
   design::Surroundings around;
-  double fixing_height_m = 0;        // above the floor
+  std::optional<double> fixing_height_m;  // above the floor or ground; nothing: not known
   std::string needed_ip, has_ip, needed_ik, has_ik, needed_corrosion, has_corrosion;
   Covered ip = Covered::yes, ik = Covered::yes, corrosion = Covered::yes;
   std::optional<design::Range> air_c, rated_c;
@@ -56,7 +56,7 @@ struct Standing {                    // of one housing
 
 struct Fixing {                      // of every housing
   design::HousingId housing;
-  double fixing_height_m = 0;
+  std::optional<double> fixing_height_m;
   std::optional<design::Range> advised_m;
   bool height_fits = true;
   std::string surface;               // "" unknown
@@ -72,6 +72,12 @@ struct SurroundingsCheck {
   std::vector<design::HousingId> unstated;  // of those whose are not
   std::vector<Fixing> fixings;
 };
+
+// Of a fixing above what is under it: the floor of its storey, or of the storey whose wall or line
+// it hangs on; else the open ground at z = 0 where the site lies there (no terrain, and a floor
+// within kGroundM of it or none at all). Nothing where the ground is not known.
+inline constexpr double kGroundM = 1;
+std::optional<double> fixingHeightM(const design::Design& design, const design::Housing& housing);
 
 SurroundingsCheck surroundingsOfAll(const design::Design& design);
 

@@ -49,7 +49,7 @@ void ratings(const Standing& s, std::vector<Finding>& out) {
     out.push_back({"ik_short", Severity::shortfall, {id}, Quantity{*ikEnergyJ(s.needed_ik), "J"},
                    Quantity{ikEnergyJ(s.has_ik).value_or(0), "J"},
                    fmt::format("{}: hangs {:.2f} m up, within reach of hands, with {} where {} is asked "
-                               "for (practice).", id, s.fixing_height_m, s.has_ik, s.needed_ik),
+                               "for (practice).", id, s.fixing_height_m.value_or(0), s.has_ik, s.needed_ik),
                    "14"});
   if (s.corrosion == Covered::no)
     out.push_back({"corrosion_short", Severity::shortfall, {id}, {}, {},
@@ -82,6 +82,15 @@ void ratings(const Standing& s, std::vector<Finding>& out) {
 
 void fixings(const Sizes& sizes, std::vector<Finding>& out) {
   const Fixing* heaviest = nullptr;
+  std::vector<std::string> unknown;
+  for (const Fixing& f : sizes.surroundings.fixings)
+    if (!f.fixing_height_m) unknown.push_back(f.housing.text);
+  if (!unknown.empty())
+    out.push_back({"height_unknown", Severity::caution, unknown, {}, {},
+                   fmt::format("{} cameras lie on no storey, and how high the ground is under them is "
+                               "not known: reach of hands, wind on poles and advised heights are not "
+                               "judged. Give their mounting lines or them a storey.", unknown.size()),
+                   "14"});
   for (const Fixing& f : sizes.surroundings.fixings) {
     const std::string id = f.housing.text;
     if (!f.surface_fits)
@@ -100,9 +109,9 @@ void fixings(const Sizes& sizes, std::vector<Finding>& out) {
                      "14"});
     if (!f.height_fits)
       out.push_back({"height_not_advised", Severity::caution, {id}, {},
-                     Quantity{f.fixing_height_m, "m"},
+                     Quantity{f.fixing_height_m.value_or(0), "m"},
                      fmt::format("{}: hangs {:.2f} m up; its maker advises {:g} to {:g} m.", id,
-                                 f.fixing_height_m, (*f.advised_m)[0], (*f.advised_m)[1]),
+                                 f.fixing_height_m.value_or(0), (*f.advised_m)[0], (*f.advised_m)[1]),
                      "14"});
     if (f.mass_kg > 0 && (!heaviest || f.mass_kg > heaviest->mass_kg)) heaviest = &f;
   }

@@ -56,6 +56,7 @@ struct Ways::Parts {
   std::vector<std::vector<std::pair<double, std::size_t>>> nodes_of;  // of a piece, along it
   std::vector<Vec3> nodes;
   std::vector<std::vector<Edge>> edges;
+  std::vector<std::size_t> all_nets;  // netsOf no route
 
   // Storeys that a place, or a stretch of heights over it, lies on.
   std::vector<std::size_t> storeysOf(Vec2 p, double low_m, double high_m) const {
@@ -181,16 +182,47 @@ struct Ways::Parts {
     Vec3 at;
     double leg_m = kNone;
   };
-  Foot footOf(Vec3 p, std::span<const design::AnyId> route) const {
+  // The nearest in each net of ways that hang together; `net_of` of each node.
+  std::vector<Foot> feetOf(Vec3 p, std::span<const design::AnyId> route,
+                           const std::vector<std::size_t>& net_of) const {
     const std::vector<std::size_t> storeys = storeysOf(p.xy(), p.z, p.z);
-    Foot best;
+    std::vector<Foot> best;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
       if (route.empty() ? !share(pieces[i].storeys, storeys) : !along(pieces[i], route)) continue;
       const double t = pieces[i].nearest(p);
       const double leg = apart(p, pieces[i].at(t));
-      if (leg < best.leg_m) best = {i, t, pieces[i].at(t), leg};
+      const std::size_t net = net_of[nodes_of[i].front().second];
+      if (net >= best.size()) best.resize(net + 1);
+      if (leg < best[net].leg_m) best[net] = {i, t, pieces[i].at(t), leg};
     }
     return best;
+  }
+
+  // Nets of ways: a number for each node, the same for those that can be reached from each other.
+  std::vector<std::size_t> netsOf(std::span<const design::AnyId> route) const {
+    const std::size_t none = nodes.size();
+    std::vector<std::size_t> net_of(nodes.size(), none), open;
+    std::size_t nets = 0;
+    for (std::size_t start = 0; start < nodes.size(); ++start) {
+      if (net_of[start] != none) continue;
+      net_of[start] = nets;
+      open.push_back(start);
+      while (!open.empty()) {
+        const std::size_t node = open.back();
+        open.pop_back();
+        for (const Edge& edge : edges[node]) {
+          if (net_of[edge.to] != none || !allowed(edge, route)) continue;
+          net_of[edge.to] = nets;
+          open.push_back(edge.to);
+        }
+      }
+      ++nets;
+    }
+    return net_of;
+  }
+
+  static bool allowed(const Edge& edge, std::span<const design::AnyId> route) {
+    return route.empty() || !edge.along || along(*edge.along, route);
   }
 
   static bool along(const Piece& piece, std::span<const design::AnyId> route) {
@@ -217,6 +249,7 @@ Ways::Ways(const design::Design& design) {
   auto parts = std::make_unique<Parts>();
   parts->addPieces(design);
   parts->joinAll();
+  parts->all_nets = parts->netsOf({});
   parts_ = std::move(parts);
 }
 Ways::~Ways() = default;
@@ -243,7 +276,16 @@ std::optional<Way> Ways::between(Vec3 from, Vec3 to, std::span<const design::Any
     way.path = {from, {to.x, from.y, from.z}, {to.x, to.y, from.z}, to};
     return way;
   };
-  const Parts::Foot start = w.footOf(from, route), end = w.footOf(to, route);
+  // The nearest feet of one net: what lies nearer and leads nowhere is of no use.
+  const std::vector<std::size_t> route_nets = route.empty() ? std::vector<std::size_t>{}
+                                                            : w.netsOf(route);
+  const std::vector<std::size_t>& net_of = route.empty() ? w.all_nets : route_nets;
+  const std::vector<Parts::Foot> starts = w.feetOf(from, route, net_of),
+                                 ends_in = w.feetOf(to, route, net_of);
+  Parts::Foot start, end;
+  for (std::size_t net = 0; net < std::min(starts.size(), ends_in.size()); ++net)
+    if (starts[net].leg_m + ends_in[net].leg_m < start.leg_m + end.leg_m)
+      start = starts[net], end = ends_in[net];
   if (start.leg_m == kNone || end.leg_m == kNone) return openWay();
 
   // Side by side, nearer to each other than to any way: straight across, no way is needed.
@@ -280,7 +322,7 @@ std::optional<Way> Ways::between(Vec3 from, Vec3 to, std::span<const design::Any
     if (std::ranges::find(ends, node) != ends.end())
       reach(goal, d + norm(w.nodes[node] - end.at), node, &w.pieces[end.piece]);
     for (const Edge& edge : w.edges[node]) {
-      if (!route.empty() && edge.along && !Parts::along(*edge.along, route)) continue;
+      if (!Parts::allowed(edge, route)) continue;
       reach(edge.to, d + edge.length_m, node, edge.along);
     }
   }

@@ -169,6 +169,51 @@ TEST(Analytics, EqualsExhaustiveSearch) {
   EXPECT_GT(impossible, 50);
 }
 
+// Closed form: one rule more than there are heads of one rule: one must give, an idle head more turned
+// to a rule lifts it; the search ends long before it is given up.
+TEST(Analytics, OneRuleTooManyIsProvenAndItsLiftsAreTried) {
+  for (const int heads : {4, 9, 14}) {
+    Design design;
+    Model model = housingModel("one");
+    model.shared = {{"analytics", {}, "sum_at_most", 1.0, {}}};
+    design.catalogue.models.push_back(model);
+    std::vector<std::string> all;
+    for (int i = 0; i < heads; ++i) {
+      design.housings.push_back(housing("C" + std::to_string(i), "one", {}));
+      all.push_back("C" + std::to_string(i) + ".1");
+    }
+    for (int i = 0; i < 10; ++i)
+      design.housings.push_back(housing("I" + std::to_string(i), "one", {}));
+    std::vector<RuleDemand> demands;
+    for (int i = 0; i <= heads; ++i) demands.push_back(demand("R" + std::to_string(i), all));
+    const RulePlan plan = assignRules(design, demands);
+    EXPECT_TRUE(plan.proven) << heads;
+    EXPECT_EQ(plan.gives.size(), 1u) << heads;
+    EXPECT_TRUE(plan.lifts_tried) << heads;
+    // Each of the heads without its limit; each idle one turned to each rule.
+    EXPECT_EQ(plan.lifts.size(), static_cast<std::size_t>(heads + 10 * (heads + 1))) << heads;
+  }
+}
+
+// Property: a search that takes too many steps is given up, within bounded steps, and does not claim
+// that no change would lift it; cancelled, it ends.
+TEST(Analytics, WhatTakesTooLongIsGivenUpAndSaysSo) {
+  Design design;
+  Model model = housingModel("wide", 24);
+  model.shared = {{"analytics", {}, "at_most_n", 11.0, {}}};
+  design.catalogue.models.push_back(model);
+  design.housings.push_back(housing("C1", "wide", {}, 24));
+  std::vector<std::string> all;
+  for (int slot = 1; slot <= 24; ++slot) all.push_back("C1." + std::to_string(slot));
+  const RulePlan plan = assignRules(design, {demand("R", all, 12)});
+  EXPECT_FALSE(plan.proven);
+  EXPECT_FALSE(plan.lifts_tried);
+  EXPECT_EQ(plan.gives.size(), 1u);
+  Progress stopped;
+  stopped.cancel = true;
+  EXPECT_THROW(assignRules(design, {demand("R", all, 12)}, stopped), Cancelled);
+}
+
 // Closed form: the mean chord of a disc of radius r is pi r / 2.
 TEST(Analytics, MeanCrossingOfADisc) {
   const double pi = 3.14159265358979;

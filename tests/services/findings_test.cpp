@@ -155,6 +155,131 @@ TEST(Findings, CablesTooLongUnplacedAndBetweenBuildings) {
   EXPECT_TRUE(has(design, "earths_differ"));
 }
 
+// Property: without a proof of who serves what, frames are asked of all that is recorded.
+TEST(Findings, FramesAreAskedOfAllWhereNothingIsProven) {
+  Design design = depot(1);
+  Requirement r;
+  r.id = {"R1"};
+  r.frames_per_s = 15;
+  design.brief.push_back(r);
+  EXPECT_TRUE(has(design, "frames_short"));
+  Seen seen;
+  seen.served = {{{"R1"}, {"C9.1"}}};
+  EXPECT_FALSE(find(findingsOf(design, seen), "frames_short"));
+}
+
+// Property: what is kept on a card is held against the card; a share that no schedule uses is named.
+TEST(Findings, CardsAndUnusedSharesAreNamed) {
+  Design design = depot(1);
+  for (Recording& r : design.services.recording) r.device = {};
+  EXPECT_TRUE(has(design, "card_missing"));
+  design.housings[0].card = {"sd"};
+  design.catalogue.models.push_back(part("sd", ModelKind::card, {}));
+  EXPECT_TRUE(has(design, "card_unstated"));
+  design.catalogue.models.back().capacity->size_tb = 0.256;
+  EXPECT_TRUE(has(design, "card_short"));
+  design.catalogue.models.back().capacity->size_tb = 6;  // 4 x 4 Mbit/s for 30 days are 5.2 TB
+  for (const char* code : {"card_missing", "card_unstated", "card_short", "card_uncertain",
+                           "active_share_unused"})
+    EXPECT_FALSE(has(design, code)) << code;
+  design.services.recording[0].active_share = 0.1;
+  EXPECT_TRUE(has(design, "active_share_unused"));
+  design.services.recording[0].schedule = "activity";
+  EXPECT_FALSE(has(design, "active_share_unused"));
+}
+
+// A head on a supply 42 m away by 7.41 ohm/km.
+Design pole(const Feed& feed, std::optional<double> out_v) {
+  Storey yard = hall();
+  yard.outline = {{-1, -1}, {300, -1}, {300, 1}, {-1, 1}};
+  yard.walls.clear();
+  Design design = designWith({yard});
+  Model head = housingModel("pole");
+  head.power = ModelPower{.idle_w = 25};
+  head.power->feeds = {feed};
+  design.catalogue.models = {
+      head, part("psu", ModelKind::supply, {.out_v = out_v, .out_w = 60}),
+      part("c25", ModelKind::cable, {.media = "power", .ohm_per_km = 7.41})};
+  design.housings.push_back(housing("P1", "pole", {40, 0, 3}));
+  design.services.devices = {device("D", "psu", Vec3{0, 0, 1})};
+  design.services.links = {link("k", "P1", "D", "c25")};
+  return design;
+}
+
+// Property: a head whose model states no limits is judged by its nominal voltage, which is said; where
+// not even that is stated, or the supply's own, that is said instead.
+TEST(Findings, VoltagesAreJudgedByTheNominalWhereNoLimitIsStated) {
+  const Feed nominal{"dc", {}, {}, 12, {}}, stated{"dc", {}, 10.8, 12, 13.2}, none{"dc", {}, {}, {}, {}};
+  EXPECT_TRUE(has(pole(nominal, 24), "volts_over"));
+  EXPECT_TRUE(has(pole(nominal, 24), "volts_unstated"));
+  const auto twelve = findingsOf(pole(nominal, 12));
+  EXPECT_FALSE(find(twelve, "volts_over"));
+  const Finding* drop = find(twelve, "volts_short");
+  ASSERT_TRUE(drop);
+  EXPECT_NE(drop->sentence.find("from 10.8 V"), std::string::npos) << drop->sentence;
+  EXPECT_FALSE(has(pole(nominal, 13.8), "volts_over"));  // a battery's float
+  EXPECT_FALSE(has(pole(stated, 12), "volts_unstated"));
+  const auto nothing = findingsOf(pole(none, 24));
+  EXPECT_TRUE(find(nothing, "volts_unstated"));
+  EXPECT_FALSE(find(nothing, "volts_short"));
+  const auto no_supply = findingsOf(pole(stated, {}));
+  ASSERT_TRUE(find(no_supply, "supply_volts_unstated"));
+  for (const char* code : {"volts_short", "cannot_be_supplied", "volts_over"})
+    EXPECT_FALSE(find(no_supply, code)) << code;
+}
+
+// IEEE 802.3: a port of class 8 gives 90 W: 71.3 W at the end of 76 m of 140 ohm/km at 60 C ask for more.
+TEST(Findings, APortGivesNoMoreThanItsClass) {
+  Design design = depot(1);
+  design.catalogue.models[0].power = ModelPower{.idle_w = 71.3};
+  design.catalogue.models[0].power->feeds = {{"poe", 8, {}, {}, {}}};
+  design.catalogue.models[1].capacity->poe_class = 8;
+  design.catalogue.models[2].capacity->ohm_per_km = 140;
+  for (Link& l : design.services.links) l.temperature_c = 60, l.slack_m = 60;
+  const auto findings = findingsOf(design);
+  const Finding* f = find(findings, "port_power_short");
+  ASSERT_TRUE(f);
+  EXPECT_EQ(f->severity, Severity::shortfall);
+  EXPECT_EQ(f->found->value, 90);
+  design.catalogue.models[2].capacity->ohm_per_km = 67;
+  EXPECT_FALSE(has(design, "port_power_short"));
+}
+
+// Property: a switch on a supply whose model states no draw of its own is named.
+TEST(Findings, ASwitchWithoutADrawOnASupplyIsNamed) {
+  Design design = depot(1);
+  design.catalogue.models.push_back(part("psu", ModelKind::supply, {.out_v = 54, .out_w = 600}));
+  design.services.devices.push_back(device("D", "psu", Vec3{20, 5, 3}));
+  design.services.links.push_back(link("kd", "D", "S", "c"));
+  design.catalogue.models.push_back(
+      part("c", ModelKind::cable, {.media = "power", .ohm_per_km = 4.61}));
+  EXPECT_TRUE(has(design, "load_not_counted"));
+  design.catalogue.models[1].power = ModelPower{.idle_w = 7};
+  EXPECT_FALSE(has(design, "load_not_counted"));
+}
+
+// Property: copper joins the earths of two buildings where there are two; what stands in the open is
+// said apart, and a camera on the building's outer face is none of both.
+TEST(Findings, EarthsOfTwoBuildingsAndOfTheOpenAreToldApart) {
+  Design design = depot(1);
+  design.housings[0].mount.fixing_m = {10, -0.3, 3.5};
+  design.housings[0].mount.on = {"g_wall"};
+  EXPECT_FALSE(has(design, "earths_differ"));
+  EXPECT_FALSE(has(design, "earth_in_the_open"));
+  design.housings[0].mount.on = {};
+  EXPECT_FALSE(has(design, "earths_differ"));
+  EXPECT_TRUE(has(design, "earth_in_the_open"));
+}
+
+// Property: where no ground is known, no height is judged, and that is said.
+TEST(Findings, AHeightThatIsNotKnownIsSaid) {
+  Design design = depot(1);
+  EXPECT_FALSE(has(design, "height_unknown"));
+  design.site.terrain = Terrain{};
+  design.housings[0].mount.fixing_m = {50, 50, 104};
+  EXPECT_TRUE(has(design, "height_unknown"));
+}
+
 TEST(Findings, RulesThatDoNotFitSayWhatWouldLiftIt) {
   Design design = depot(1);
   design.catalogue.models[0].shared.push_back({"analytics", {}, "at_most_n", 1, {}});

@@ -10,8 +10,9 @@
 namespace belvedere::services {
 namespace {
 
-// Published: a cable-test reference to ANSI/TIA-568-C.2 annex G gives 84 m of unscreened cable at a
-// mean of 40 C with 10 m of cords; ISO/IEC 11801 gives 90 m at 20 C. Tolerance: a metre.
+// ANSI/TIA-568-C.2 annex G, recalled from a cable-test reference whose name was not kept: 84 m of
+// unscreened cable at a mean of 40 C with 10 m of cords; ISO/IEC 11801-1:2017, recalled: 90 m at 20 C.
+// Tolerance: a metre.
 TEST(Network, WarmCableIsShorter) {
   EXPECT_EQ(longestFixedCableM(20, false), 90);
   EXPECT_EQ(longestFixedCableM(0, false), 90);
@@ -85,6 +86,57 @@ TEST(Network, MulticastLoadsALinkOnce) {
   const Network n = site.network();
   EXPECT_NEAR(Site::cable(n, "up").load_mbps, 8, 1e-9);
   EXPECT_NEAR(Site::cable(n, "view").load_mbps, 8, 1e-9);
+}
+
+// Property: a viewer takes in a multicast stream once, however many tiles show it; a recorder takes a
+// stream once, however many lines of the recording keep it.
+TEST(Network, WhatIsTakenInOnceCountsOnce) {
+  Site site(1, 8);
+  const auto in = [&](const char* id) {
+    for (const PartLoad& part : site.network().parts)
+      if (part.device.text == id) return part.in_mbps;
+    return -1.0;
+  };
+  site.design.services.recording.push_back(site.design.services.recording[0]);
+  site.design.services.recording.back().id = {"again"};
+  EXPECT_NEAR(in("R"), 8, 1e-9);
+  EXPECT_NEAR(Site::cable(site.network(), "rec").load_mbps, 8, 1e-9);
+  for (int i = 0; i < 3; ++i) {
+    Screen screen;
+    screen.stream = {"s1"};
+    screen.device = {"V"};
+    site.design.services.screens.push_back(screen);
+  }
+  EXPECT_NEAR(in("V"), 24, 1e-9);
+  site.design.housings[0].streams[0].delivery = "multicast";
+  EXPECT_NEAR(in("V"), 8, 1e-9);
+}
+
+// Property: what is rated as an uplink is counted as one: of two uplinks one goes to the other switch,
+// one to the recorder; the viewer hangs on a port, at a port's rate.
+TEST(Network, UplinksAreCountedAsTheyAreRated) {
+  Site site(1, 8);
+  const Network n = site.network();
+  const auto part = std::ranges::find(n.parts, "B", [](const PartLoad& p) { return p.device.text; });
+  EXPECT_EQ(part->uplinks_used, 2);
+  EXPECT_EQ(part->ports_used, 1);
+  EXPECT_EQ(Site::cable(n, "up").rate_mbps, 1000);
+  EXPECT_EQ(Site::cable(n, "rec").rate_mbps, 1000);
+  EXPECT_EQ(Site::cable(n, "view").rate_mbps, 100);
+}
+
+// docs/format.md: a cable is twisted pair, or power where it states ohm_per_km alone.
+TEST(Network, AConductorThatStatesItsResistanceAloneIsPower) {
+  const auto media = [](const Capacity& c) {
+    const Model model = part("c", ModelKind::cable, c);
+    return mediaOf(&model);
+  };
+  EXPECT_EQ(media({.ohm_per_km = 7.41}), Media::power);
+  EXPECT_EQ(media({.port_mbps = 1000, .ohm_per_km = 66.8}), Media::twisted_pair);
+  EXPECT_EQ(media({.screened = true, .ohm_per_km = 66.8}), Media::twisted_pair);
+  EXPECT_EQ(media({.media = "twisted_pair", .ohm_per_km = 66.8}), Media::twisted_pair);
+  EXPECT_EQ(media({}), Media::twisted_pair);
+  EXPECT_EQ(mediaOf(nullptr), Media::twisted_pair);
 }
 
 // Property: a cut uplink cuts off all behind it, a cut camera cable its camera; a second uplink

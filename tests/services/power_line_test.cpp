@@ -7,7 +7,7 @@
 namespace belvedere::services {
 namespace {
 
-// Published: an electrical training page on low-voltage drop (16 AWG, 4.99 ohm per 1000 ft from a
+// Recalled from a training page on low-voltage drop whose name was not kept (16 AWG, 4.99 ohm per 1000 ft from a
 // table at 75 C, 100 ft, 4 A, 24 V) prints 4.0 V and 16.7 %. Tolerance: half of the last digit.
 TEST(PowerLine, MatchesThePrintedDropOf16Awg) {
   const double loop = loopOhm(feetToM(100), 4.99 / 0.3048, 20);
@@ -149,7 +149,7 @@ TEST(Poe, EightyMetresOfThinCable) {
   EXPECT_NEAR(portState(53, four, 45)->source_w, 47.73244, 1e-4);
 }
 
-// Published: a note on loss in category 6 cable (2014) prints 0.858 W and 2.5 V for 0.35 A over two
+// Recalled from a note of 2014 on loss in category 6 cable whose name was not kept: 0.858 W and 2.5 V for 0.35 A over two
 // pairs of 7 ohm a conductor: 4 (I/2)^2 R.
 TEST(Poe, MatchesThePrintedLossOfCategory6) {
   const double loop = channelOhm(1000, 7, 20, 2);

@@ -21,7 +21,7 @@ Design heads(int count, int port_class, double budget_w) {
   design.catalogue.models = {
       model,
       part("sw", ModelKind::switch_, {.ports = 8, .poe_class = port_class, .poe_budget_w = budget_w}),
-      part("cat6", ModelKind::cable, {.ohm_per_km = 84.22})};
+      part("cat6", ModelKind::cable, {.media = "twisted_pair", .ohm_per_km = 84.22})};
   design.services.devices = {device("S", "sw", Vec3{0, 0, 1})};
   for (int i = 0; i < count; ++i) {
     const std::string id = "C" + std::to_string(i + 1);
@@ -126,7 +126,8 @@ TEST(Power, WithTwoSuppliesTheDesignSaysWhich) {
   EXPECT_TRUE(f.others_carry.at(0));
 }
 
-// Property: an extender's own draw and both channels load the switch's port.
+// Property: extenders' own draws and all channels load the switch's port, whichever way round the
+// links are drawn.
 TEST(Power, ExtendersLoadThePortToo) {
   Design design = heads(1, 6, 240);
   const double straight = (*powerOf(design).feedings.at(0).source_w)[kCold];
@@ -140,6 +141,83 @@ TEST(Power, ExtendersLoadThePortToo) {
   EXPECT_EQ(f.source.text, "S");
   ASSERT_EQ(f.links.size(), 2);
   EXPECT_GT((*f.source_w)[kCold], straight + 3);
+  design.services.devices.push_back(device("F", "ext", Vec3{2, 0, 3}));
+  std::vector<double> at_port_w;
+  for (int way = 0; way < 8; ++way) {
+    design.services.links = {link("k1", "C1", "E", "cat6"), link("k2", "E", "F", "cat6"),
+                             link("k3", "F", "S", "cat6")};
+    for (std::size_t i = 0; i < 3; ++i)
+      if (way >> i & 1) std::swap(design.services.links[i].from, design.services.links[i].to);
+    const Feeding of_two = powerOf(design).feedings.at(0);
+    ASSERT_EQ(of_two.links.size(), 3) << way;
+    at_port_w.push_back((*of_two.source_w)[kCold]);
+  }
+  EXPECT_GT(at_port_w[0], straight + 6);
+  for (const double w : at_port_w) EXPECT_NEAR(w, at_port_w[0], 1e-9);
+}
+
+// Closed form: five heads of 41 W on a switch of 7 W itself, on 54 V: what the heads' cables lose, the
+// switch and its own cable's loss are the supply's load, and its battery is sized for it.
+TEST(Power, ASupplyBearsTheSwitchAndAllThatHangsOnIt) {
+  Design design = heads(5, 6, 300);
+  design.catalogue.models[1].power = ModelPower{.idle_w = 7};
+  design.catalogue.models.push_back(
+      part("psu", ModelKind::supply, {.out_v = 54, .out_w = 60, .battery_ah = 7}));
+  design.catalogue.models.push_back(
+      part("c4", ModelKind::cable, {.media = "power", .ohm_per_km = 4.61}));
+  design.services.devices.push_back(device("D", "psu", Vec3{0, 0, 2}));
+  design.services.devices[1].standby_hours = 4;
+  design.services.links.push_back(link("kd", "D", "S", "c4"));
+  const Power power = powerOf(design);
+  const Source &sw = power.sources.at(0), &supply = power.sources.at(1);
+  const double far_w = sw.load_w[kCold] + 7, ohm = 2 * 0.001 * 4.61;  // a metre apart
+  const double current = (54 - std::sqrt(54 * 54 - 4 * ohm * far_w)) / (2 * ohm);
+  EXPECT_NEAR(supply.load_w[kCold], 54 * current, 1e-6);
+  EXPECT_GT(supply.load_w[kCold], 212);
+  EXPECT_EQ(supply.housings, 0);
+  EXPECT_EQ(supply.devices, 1);
+  EXPECT_TRUE(supply.unstated.empty());
+  EXPECT_NEAR(*supply.needed_ah, supply.load_w[kCold] * 4 / (54 * 0.8 * 0.85) * 1.25, 1e-6);
+  EXPECT_LT(*supply.bridged_hours, 1);
+  // Two that feed each other go round in no circle.
+  design.catalogue.models[1].power->feeds = {{"poe", 4, {}, {}, {}}};
+  design.services.devices.push_back(device("T", "sw", Vec3{1, 0, 1}));
+  design.services.links.push_back(link("kt", "S", "T", "cat6"));
+  EXPECT_EQ(powerOf(design).sources.size(), 3);
+}
+
+// Property: a second cable to the same switch is no second supply; another source counts only where
+// its budget bears all that would come upon it.
+TEST(Power, ASecondSupplyHasToBearAllThatComesUponIt) {
+  Design design = heads(2, 6, 240);
+  design.services.links.push_back(link("again", "C1", "S", "cat6"));
+  EXPECT_TRUE(powerOf(design).feedings.at(0).others.empty());
+  design.services.links.pop_back();
+  design.catalogue.models.push_back(
+      part("sw2", ModelKind::switch_, {.ports = 8, .poe_class = 6, .poe_budget_w = 60}));
+  design.services.devices.push_back(device("T", "sw2", Vec3{0, 0, 1.5}));
+  for (const char* id : {"C1", "C2"}) {
+    design.services.links.push_back(link(std::string("t") + id, id, "T", "cat6"));
+    design.housings[id[1] - '1'].fed_by = "poe";
+  }
+  Feeding f = powerOf(design).feedings.at(0);
+  ASSERT_EQ(f.others.size(), 1);
+  EXPECT_FALSE(f.others_carry[0]);  // one fits, both do not
+  design.services.links.pop_back();
+  EXPECT_TRUE(powerOf(design).feedings.at(0).others_carry[0]);
+}
+
+// IEEE 802.3: class 0 is powered as class 3.
+TEST(Power, ClassZeroIsPoweredAsClassThree) {
+  Design design = heads(1, 0, 240);
+  design.catalogue.models[0].power = ModelPower{.idle_w = 6};
+  design.catalogue.models[0].power->feeds = {{"poe", 2, {}, {}, {}}};
+  EXPECT_EQ(powerOf(design).feedings.at(0).granted_class, 2);
+  design.catalogue.models[0].power->feeds[0].poe_class = 4;
+  EXPECT_EQ(powerOf(design).feedings.at(0).granted_class, 0);
+  design.catalogue.models[1].capacity->poe_class = 2;
+  design.catalogue.models[0].power->feeds[0].poe_class = 0;
+  EXPECT_EQ(powerOf(design).feedings.at(0).granted_class, 2);
 }
 
 TEST(Power, AHeadWithoutALinkIsFedByNothing) {

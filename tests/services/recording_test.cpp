@@ -59,7 +59,8 @@ TEST(Recording, SolvedBackwardsFromDisks) {
   EXPECT_EQ(store.disks_needed, 8);
 }
 
-// Published: a teaching page on raid capacity: six disks of 4 TB give 20, 16 and 12 TB.
+// Closed form, levels as in the SNIA disk data format (handbook 12): six disks of 4 TB less one, two
+// and half of them are 20, 16 and 12 TB.
 TEST(Recording, RaidCapacityMatchesAPrintedTable) {
   EXPECT_EQ(4 * dataDisks("5", 6, 1), 20);
   EXPECT_EQ(4 * dataDisks("6", 6, 1), 16);
@@ -93,6 +94,8 @@ TEST(Recording, SchedulesAreSharesOfTheDay) {
   EXPECT_EQ(recordedShare("07:00-19:00", {}), 0.5);
   EXPECT_EQ(recordedShare("19:00-07:00", {}), 0.5);
   EXPECT_EQ(recordedShare("07:00-19:00", 0.5), 0.25);
+  EXPECT_EQ(recordedShare("always", 0.1), 1);
+  EXPECT_EQ(recordedShare("", 0.1), 1);
   EXPECT_EQ(recordedShare("activity", 0.2), 0.2);
   EXPECT_EQ(recordedShare("activity", {}), kActiveShareAssumed);
 }
@@ -114,15 +117,61 @@ TEST(Recording, ASharedCardBridgesSoManyHours) {
   EXPECT_NEAR(bridge.hours.low, 256e9 / 3e6 / 3600, 1e-9);
 }
 
-// Property: a requirement is kept as long as the shortest recording of the imagers that serve it.
-TEST(Recording, RetentionIsTheShortestOfItsStreams) {
+// Closed form: four streams of 6 Mbit/s on a card of 0.256 TB fill it in 23.7 h: 0.988 days of 60.
+TEST(Recording, ACardKeepsWhatItHolds) {
+  Design design = streamsOf(4, 6, 60, {.count = 1}, 4);
+  for (Recording& r : design.services.recording) r.device = {};
+  Requirement r;
+  r.id = {"R1"};
+  r.keep_days = 60;
+  design.brief.push_back(r);
+  RecordingSizes without = sizes(design);
+  ASSERT_EQ(without.cards.size(), 1u);
+  EXPECT_FALSE(without.cards[0].there);
+  EXPECT_EQ(without.retention.at(0).kept_days, 0);
+  design.catalogue.models.push_back(part("sd", ModelKind::card, {.size_tb = 0.256}));
+  design.housings[0].card = {"sd"};
+  const RecordingSizes held = sizes(design);
+  const double days = 0.256e12 / (4 * 6e6 / 8) / 86'400;
+  EXPECT_NEAR(held.cards.at(0).days_held.low, days, 1e-9);
+  EXPECT_NEAR(*held.retention.at(0).kept_days, days, 1e-9);
+  design.catalogue.models.back().capacity->size_tb = 20;
+  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 60);
+  design.catalogue.models.back().capacity->size_tb.reset();  // not known: as asked for
+  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 60);
+}
+
+// Property: of several copies and streams of an imager the longest kept counts, of the imagers that
+// serve a requirement the shortest kept.
+TEST(Recording, RetentionIsTheLongestOfAnImagerAndTheShortestOfImagers) {
   Design design = streamsOf(2, 4, 31, {.count = 1}, 4);
-  design.services.recording[1].days = 14;
+  design.services.recording[1].days = 14;  // another stream of the same imager
   Requirement r;
   r.id = {"R1"};
   r.keep_days = 31;
   design.brief.push_back(r);
-  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 14);
+  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 31);
+  EXPECT_EQ(sizes(design).retention.at(0).streams.size(), 2u);
+  Recording copy = design.services.recording[0];  // a copy of a week elsewhere shortens nothing
+  copy.id = {"copy"};
+  copy.days = 7;
+  design.services.recording.push_back(copy);
+  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 31);
+  EXPECT_EQ(sizes(design).retention.at(0).streams.size(), 2u);
+  design.housings.push_back(housing("C2", "m", {}));
+  Stream other = stream("o", 1);
+  other.rate = Rate{"constant", 4};
+  design.housings[1].streams.push_back(other);
+  copy.id = {"of_c2"};
+  copy.stream = other.id;
+  copy.days = 10;
+  design.services.recording.push_back(copy);
+  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 10);
+  const auto both = recordingOf(design, streamRates(design), {{{"R1"}, {"C1.1", "C2.1"}}});
+  EXPECT_EQ(both.retention.at(0).kept_days, 10);
+  const auto first = recordingOf(design, streamRates(design), {{{"R1"}, {"C1.1"}}});
+  EXPECT_EQ(first.retention.at(0).kept_days, 31);
+  design.housings.pop_back();
   const auto served = recordingOf(design, streamRates(design), {{{"R1"}, {"C2.1"}}});
   EXPECT_FALSE(served.retention.at(0).kept_days);
 }

@@ -29,6 +29,7 @@ TEST(Surroundings, IkEnergies) {
   EXPECT_EQ(ikEnergyJ("IK08"), 5);
   EXPECT_EQ(ikEnergyJ("IK11"), 50);
   EXPECT_EQ(ikEnergyJ("IK00"), 0);
+  EXPECT_EQ(ikEnergyJ("ik10"), 20);
   EXPECT_FALSE(ikEnergyJ("IK12"));
   EXPECT_FALSE(ikEnergyJ("10"));
   const double mass_drop[][2] = {{0.5, 0.2}, {0.5, 0.4}, {1.7, 0.3}, {5, 0.2}, {5, 0.4}, {10, 0.5}};
@@ -50,6 +51,7 @@ TEST(Surroundings, CorrosionCategoriesAreOrdered) {
   EXPECT_FALSE(corrosionCovers("C3", "C4"));
   EXPECT_TRUE(corrosionCovers("C5-M", "C5"));
   EXPECT_FALSE(corrosionCovers("C5", "CX"));
+  EXPECT_TRUE(corrosionCovers("c5", "C3"));
 }
 
 struct Pole {
@@ -120,6 +122,32 @@ TEST(Surroundings, WindOnAPole) {
   EXPECT_NEAR(s.wind->pole_n, 270, 1e-9);
   EXPECT_NEAR(s.wind->moment_nm, 56.25 * 4 + 270 * 2, 1e-9);
   EXPECT_EQ(s.heater_w, 6);
+}
+
+// Property: a height is above what is under it, or not known: never above z = 0 whatever the ground.
+TEST(Surroundings, AHeightIsAboveTheGroundOrNotKnown) {
+  Pole pole;
+  Housing& out = pole.design.housings[0];
+  out.surroundings = pole.design.site.buildings[0].storeys[0].surroundings;
+  out.mount.fixing_m = {50, 5, 4};  // in the yard of a site at z = 0
+  EXPECT_EQ(pole.standing().fixing_height_m, 4);
+  pole.design.site.buildings[0].storeys[0].floor_m = 100;
+  out.mount.fixing_m.z = 104;
+  EXPECT_FALSE(pole.standing().fixing_height_m);
+  EXPECT_FALSE(pole.standing().wind);
+  EXPECT_TRUE(pole.fixing().height_fits);
+  pole.design.site.mounting[0].storey = {"g"};
+  EXPECT_EQ(pole.standing().fixing_height_m, 4);
+  ASSERT_TRUE(pole.standing().wind);
+  EXPECT_NEAR(pole.standing().wind->pole_n, 270, 1e-9);
+  pole.design.site.mounting[0].storey = {};
+  out.mount.on = {"g_wall"};  // on the outer face of the hall's wall
+  EXPECT_EQ(pole.standing().fixing_height_m, 4);
+  pole.design.site.buildings[0].storeys[0].floor_m = 0;
+  out.mount = {};
+  out.mount.fixing_m = {50, 5, 4};
+  pole.design.site.terrain = Terrain{};
+  EXPECT_FALSE(pole.standing().fixing_height_m);
 }
 
 TEST(Surroundings, FixingsFitSurfaceModelAndHeight) {
