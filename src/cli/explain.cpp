@@ -254,6 +254,9 @@ CLI::App* addExplain(CLI::App& app, std::function<int()>& run) {
   effort("--effort-height", options->effort.per_height_m, "a metre up or down");
   effort("--effort-place", options->effort.per_place_m, "a metre along the mount");
   effort("--effort-model", options->effort.another_model, "another model of the catalogue");
+  effort("--effort-setting", options->effort.per_setting,
+         "a setting: mode, exposure, focus, whom a lamp follows");
+  effort("--effort-lamp", options->effort.another_lamp, "a lamp more");
   addThreads(*command, options->prove.threads);
   return command;
 }

@@ -20,10 +20,11 @@ std::string effortText(const proof::Effort& effort) {
   return fmt::format(
       "Effort counts {:g} for a degree of aim, {:g} for a percent of focal length, {:g} for a "
       "metre "
-      "of height, {:g} for a metre along the mount, {:g} for another model; --effort-aim and its "
+      "of height, {:g} for a metre along the mount, {:g} for another model, {:g} "
+      "for a setting (mode, exposure, focus, lamps), {:g} for a lamp more; --effort-aim and its "
       "like set them.",
       effort.per_aim_deg, effort.per_zoom_percent, effort.per_height_m, effort.per_place_m,
-      effort.another_model);
+      effort.another_model, effort.per_setting, effort.another_lamp);
 }
 
 // What hides a spot, by name: bodies carry the id of their wall, opening, storey or solid.
@@ -65,7 +66,7 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
   if (served || withheld || !changes) return text;
   if (point.changes.empty())
     return text +
-           wrapped("no single change of aim, zoom, height, place or model would serve it", 4, 6);
+           wrapped("no single change of aim, zoom, height, place, model, light or focus would serve it", 4, 6);
   text += wrapped("single changes that would serve it, least effort first:", 4, 6);
   for (const proof::Change& change : point.changes) {
     std::string loses;
@@ -151,6 +152,17 @@ Json changeJson(const proof::Change& change) {
       one["to_fixing_m"] = numbers(change.to_fixing_m);
       break;
     case proof::ChangeKind::model: one["model"] = change.model.text; break;
+    case proof::ChangeKind::exposure: one["exposure_s"] = number(change.by); break;
+    case proof::ChangeKind::focus: one["focus_m"] = number(change.by); break;
+    case proof::ChangeKind::turn_lamp:
+    case proof::ChangeKind::add_lamp:
+      one["lamp"] = change.as->id.text;
+      one["lamp_model"] = change.as->model.text;
+      one["bearing_deg"] = number(change.as->mount.base_bearing_deg);
+      one["tilt_deg"] = number(change.as->mount.base_tilt_deg);
+      break;
+    case proof::ChangeKind::follow:
+    case proof::ChangeKind::mode: break;  // the sentence says it all
   }
   one["effort"] = number(change.effort);
   one["sentence"] = change.sentence;
@@ -258,7 +270,9 @@ Json explanationJson(const Loaded& loaded, const Explained& explained) {
             {"per_zoom_percent", number(effort.per_zoom_percent)},
             {"per_height_m", number(effort.per_height_m)},
             {"per_place_m", number(effort.per_place_m)},
-            {"another_model", number(effort.another_model)}}},
+            {"another_model", number(effort.another_model)},
+            {"per_setting", number(effort.per_setting)},
+            {"another_lamp", number(effort.another_lamp)}}},
           {"points", std::move(points)},
           {"withheld", std::move(withheld)},
           {"may_change", std::move(may_change)}};

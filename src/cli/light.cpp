@@ -91,13 +91,17 @@ Sun sunOver(const Loaded& loaded, const Options& options) {
                                 : situationOf(loaded.design, options.situation);
   const auto place = proof::makePlace(loaded.design, situation, loaded.folder);
   std::vector<std::string> known;
-  for (const design::PosedImager& view :
-       design::posedImagers(loaded.design, design::JudgedOn::captured)) {
-    runProgress().throwIfCancelled();
-    known.push_back(view.name);
-    if (!options.chart_of.empty() && options.chart_of != view.name) continue;
-    sun.of.push_back({view.name, light::sunChart(sun.year, view, {&place->scene, &place->tree})});
+  const auto wanted = [&](const std::string& imager) {
+    return options.chart_of.empty() || options.chart_of == imager;
+  };
+  for (proof::SunOfImager& of :
+       proof::sunOfImagers(loaded.design, *place, sun.year, runProgress())) {
+    known.push_back(of.view.name);
+    if (wanted(of.view.name)) sun.of.push_back({of.view.name, std::move(of.chart)});
   }
+  for (proof::BacklightOf& of :
+       proof::backlights(loaded.design, loaded.folder, sun.year, runProgress()))
+    if (wanted(of.imager)) sun.backlights.push_back(std::move(of));
   if (sun.of.empty() && !options.chart_of.empty())
     throw CallError(fmt::format("the design has no imager \"{}\"{}", options.chart_of,
                                 knownOnes(options.chart_of, known)));
@@ -143,7 +147,7 @@ CLI::App* addLight(CLI::App& app, std::function<int()>& run) {
   command->add_option("--situation", options->situation, "this situation, by id")->type_name("ID");
   command->add_flag("--pairing", options->pairing,
                     "try every pairing of lamps and imagers on the brief");
-  command->add_flag("--sun", options->sun, "hours of the sun in and near each picture");
+  command->add_flag("--sun", options->sun, "hours of the sun in and near each picture, and low behind the faces of the brief");
   command->add_option("--imager", options->chart_of, "the sun's year for this imager, as a chart")
       ->type_name("C1.2");
   command->add_option("--year", options->year, "for the sun: 2026 unless said")

@@ -118,26 +118,41 @@ std::string pairingText(const proof::LampPairing& pairing) {
   return wrapped(text, 2, 4);
 }
 
+std::string firstSpellText(const light::SunYear& year, const light::SunChart& chart) {
+  if (chart.spells.empty()) return "never";
+  const light::SunSpell& spell = chart.spells.front();
+  return fmt::format("{} to {}, {:.1f} to {:.1f} h", light::dateOf(year, spell.first_day),
+                     light::dateOf(year, spell.last_day), spell.from_h, spell.to_h);
+}
+
 std::string sunText(const Sun& sun) {
   Table table;
   table.align = "lrrrl";
   table.head = {"imager", "in frame h", "within 10 deg h", "hidden h", "first spell"};
-  for (const Sun::Of& of : sun.of) {
-    std::string first = "never";
-    if (!of.chart.spells.empty()) {
-      const light::SunSpell& spell = of.chart.spells.front();
-      first = fmt::format("{} to {}, {:.1f} to {:.1f} h", light::dateOf(sun.year, spell.first_day),
-                          light::dateOf(sun.year, spell.last_day), spell.from_h, spell.to_h);
-    }
+  for (const Sun::Of& of : sun.of)
     table.rows.push_back({printable(of.imager), fmt::format("{:.1f}", of.chart.in_frame_h),
                           fmt::format("{:.1f}", of.chart.near_h),
-                          fmt::format("{:.1f}", of.chart.hidden_h), first});
-  }
-  return table.text(2);
+                          fmt::format("{:.1f}", of.chart.hidden_h),
+                          firstSpellText(sun.year, of.chart)});
+  std::string text = table.text(2);
+  if (sun.backlights.empty()) return text;
+  const light::Backlight limits;
+  Table behind;
+  behind.align = "llrrl";
+  behind.head = {"faces of", "for", "sun behind h", "hidden h", "first spell"};
+  for (const proof::BacklightOf& of : sun.backlights)
+    behind.rows.push_back({printable(of.requirement.text), printable(of.imager),
+                           fmt::format("{:.1f}", of.chart.near_h),
+                           fmt::format("{:.1f}", of.chart.hidden_h),
+                           firstSpellText(sun.year, of.chart)});
+  return text + "\n" + behind.text(2) +
+         wrapped(fmt::format("Behind: at most {:g} deg high and {:g} deg beside the line from the lens "
+                             "through the middle of the zone carried on, and shining on the face's back "
+                             "there.", limits.low_deg, limits.beside_deg), 2, 2);
 }
 
-// A line a week, a column half an hour: the worst that falls into it.
-std::string chartText(const light::SunYear& year, const light::SunChart& chart) {
+// A line a week, a column half an hour: the worst that falls into it. `says`: what the marks mean.
+std::string chartText(const light::SunYear& year, const light::SunChart& chart, const char* says) {
   std::string text = fmt::format("  {:10}  0     3     6     9     12    15    18    21\n", "week of");
   const int steps_of_column = std::max(1, year.steps_per_day / kColumns);
   for (int day = 0; day < year.days; day += kDaysOfALine) {
@@ -156,7 +171,7 @@ std::string chartText(const light::SunYear& year, const light::SunChart& chart) 
       }
     text += fmt::format("  {:10}  {}\n", light::dateOf(year, day), line);
   }
-  return text + "  # in the picture   + within 10 degrees   - hidden   . up elsewhere; the worst of each week\n";
+  return text + "  " + says + "; the worst of each week\n";
 }
 
 }  // namespace
@@ -189,7 +204,16 @@ std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
       for (const Sun::Of& of : answer.sun->of) {
         text += heading(fmt::format("{}: week by hour, UTC{:+g}", printable(of.imager),
                                     answer.sun->year.utc_offset_h));
-        text += chartText(answer.sun->year, of.chart);
+        text += chartText(answer.sun->year, of.chart,
+                          "# in the picture   + within 10 degrees   - hidden   . up elsewhere");
+      }
+    if (answer.sun->chart)
+      for (const proof::BacklightOf& of : answer.sun->backlights) {
+        text += heading(fmt::format("{} behind the faces of {}: week by hour, UTC{:+g}",
+                                    printable(of.imager), printable(of.requirement.text),
+                                    answer.sun->year.utc_offset_h));
+        text += chartText(answer.sun->year, of.chart,
+                          "+ low behind the faces   - hidden   . up elsewhere");
       }
   }
   text += heading("Findings") + findingsText(answer.findings);
@@ -257,27 +281,39 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
                           {"zones", std::move(zones)},
                           {"pairings", std::move(pairings)}});
   }
-  Json sun = Json::array();
+  Json sun = Json::array(), behind = Json::array();
+  const auto spellsOf = [&](const light::SunChart& chart) {
+    Json spells = Json::array();
+    for (const light::SunSpell& spell : chart.spells)
+      spells.push_back({{"in_frame", spell.state == light::SunState::in_frame},
+                        {"from", light::dateOf(answer.sun->year, spell.first_day)},
+                        {"to", light::dateOf(answer.sun->year, spell.last_day)},
+                        {"from_h", number(spell.from_h)},
+                        {"to_h", number(spell.to_h)}});
+    return spells;
+  };
   if (answer.sun)
-    for (const Sun::Of& of : answer.sun->of) {
-      Json spells = Json::array();
-      for (const light::SunSpell& spell : of.chart.spells)
-        spells.push_back({{"in_frame", spell.state == light::SunState::in_frame},
-                          {"from", light::dateOf(answer.sun->year, spell.first_day)},
-                          {"to", light::dateOf(answer.sun->year, spell.last_day)},
-                          {"from_h", number(spell.from_h)},
-                          {"to_h", number(spell.to_h)}});
+    for (const proof::BacklightOf& of : answer.sun->backlights)
+      behind.push_back({{"requirement", of.requirement.text},
+                        {"situation", of.situation.text},
+                        {"imager", of.imager},
+                        {"at_m", numbers(of.at_m)},
+                        {"behind_h", number(of.chart.near_h)},
+                        {"hidden_h", number(of.chart.hidden_h)},
+                        {"spells", spellsOf(of.chart)}});
+  if (answer.sun)
+    for (const Sun::Of& of : answer.sun->of)
       sun.push_back({{"imager", of.imager},
                      {"in_frame_h", number(of.chart.in_frame_h)},
                      {"near_h", number(of.chart.near_h)},
                      {"hidden_h", number(of.chart.hidden_h)},
-                     {"spells", std::move(spells)}});
-    }
+                     {"spells", spellsOf(of.chart)}});
   return {{"format", "belvedere.light"},
           {"version", 1},
           {"design", designJson(loaded)},
           {"situations", std::move(situations)},
           {"sun", std::move(sun)},
+          {"backlight", std::move(behind)},
           {"findings", findingsJson(answer.findings)}};
 }
 

@@ -12,6 +12,7 @@
 #include "light/sun.h"
 #include "proof/conditions.h"
 #include "proof/lamp_pairing.h"
+#include "proof/sun_findings.h"
 
 namespace belvedere::cli {
 
@@ -43,6 +44,7 @@ struct Sun {
     light::SunChart chart;
   };
   std::vector<Of> of;
+  std::vector<proof::BacklightOf> backlights;
   bool chart = false;
 };
 struct LightAnswer {

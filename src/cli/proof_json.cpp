@@ -5,6 +5,7 @@
 #include "cli/camera_table.h"
 #include "cli/proof_output.h"
 #include "design/words.h"
+#include "proof/over_year.h"
 
 namespace belvedere::cli {
 
@@ -82,7 +83,7 @@ Json measureJson(const proof::Measure& measure) {
 
 Json proofJson(const Loaded& loaded, const Proven& proven) {
   const proof::Proof& proof = proven.proof;
-  Json rows = Json::array(), worst = Json::array();
+  Json rows = Json::array(), worst = Json::array(), years = Json::array();
   for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
     const auto& row = proof.requirements[i];
     rows.push_back(rowJson(loaded.design, row,
@@ -91,6 +92,11 @@ Json proofJson(const Loaded& loaded, const Proven& proven) {
     const std::string situation = worstSituation(proof, row.requirement);
     if (!situation.empty())
       worst.push_back({{"requirement", row.requirement.text}, {"situation", situation}});
+    if (const auto year = proof::overYear(loaded.design, proof, row.requirement))
+      years.push_back({{"requirement", row.requirement.text},
+                       {"hours", number(year->hours)},
+                       {"met_hours", number(year->met_hours)},
+                       {"share", boundsJson(year->share)}});
   }
   return {{"format", "belvedere.proof"},
           {"version", 1},
@@ -99,6 +105,7 @@ Json proofJson(const Loaded& loaded, const Proven& proven) {
           {"all_met", allMet(proof)},
           {"requirements", std::move(rows)},
           {"worst_situations", std::move(worst)},
+          {"over_year", std::move(years)},
           {"blind_zones", blindJson(proof.blind_zones)},
           {"rings", ringJson(proof.rings)},
           {"imagers", cameraJson(loaded.design)},

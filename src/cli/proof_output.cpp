@@ -14,6 +14,7 @@
 #include "cli/terminal.h"
 #include "design/task_table.h"
 #include "design/words.h"
+#include "proof/over_year.h"
 
 namespace belvedere::cli {
 
@@ -341,6 +342,12 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
       if (!worst.empty())
         text += wrapped(alikeInAll(proof, row) ? "alike in every situation"
                                                : "worst situation: " + printable(worst),
+                        kIndent, kIndent);
+      if (const auto year = proof::overYear(design, proof, row.requirement))
+        text += wrapped(fmt::format("over the year met for {:.0f} of {:.0f} h, {:.1f} to {:.1f} % of the "
+                                    "zone by hours", year->met_hours, year->hours,
+                                    std::floor(1000 * year->share.low) / 10,
+                                    std::ceil(1000 * year->share.high) / 10),
                         kIndent, kIndent);
     }
     text += situationText(design, proven, i, needed_px_per_m, next);

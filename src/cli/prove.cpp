@@ -11,6 +11,7 @@
 #include "cli/proof_output.h"
 #include "cli/option_values.h"
 #include "cli/terminal.h"
+#include "proof/sun_findings.h"
 
 namespace belvedere::cli {
 
@@ -64,6 +65,11 @@ int prove(Options& options) {
   if (options.preview) return preview(options, loaded);
   Proven proven;
   proven.proof = proof::prove(loaded.design, loaded.folder, options.prove, runProgress());
+  if (options.only.empty() && !options.no_spots) {
+    const std::vector<Finding> sun =
+        proof::sunFindings(loaded.design, loaded.folder, runProgress());
+    proven.proof.findings.insert(proven.proof.findings.end(), sun.begin(), sun.end());
+  }
   proven.keeps = keepsOf(loaded, proven.proof);
   clearProgressBar();
   if (!options.input.jsonOnly())

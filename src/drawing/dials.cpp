@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <string_view>
 #include <unordered_map>
 
@@ -87,6 +88,27 @@ std::vector<double> stopsOf(const design::Design& design, const design::Housing&
   return stops;
 }
 
+bool inMono(const Sheet& sheet, const std::string& imager) {
+  const light::ImagerState* state = sheet.night ? sheet.night->stateOf(imager) : nullptr;
+  return state && state->mode == light::Mode::mono;
+}
+
+// " mono", " colour", or " mono 1 3" where the imagers differ.
+std::string stateWords(const Sheet& sheet, const Dial& dial) {
+  if (!sheet.night) return {};
+  std::set<int> mono, all;
+  for (const design::PosedImager* view : dial.imagers) {
+    all.insert(view->slot);
+    if (inMono(sheet, view->imager)) mono.insert(view->slot);
+  }
+  if (all.empty()) return {};
+  if (mono.empty()) return " colour";
+  if (mono == all) return " mono";
+  std::string words = " mono";
+  for (const int slot : mono) words += fmt::format(" {}", slot);
+  return words;
+}
+
 }  // namespace
 
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper) {
@@ -150,16 +172,28 @@ void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& take
     } else {
       canvas.arc(dial.at, radius, field.from_deg, field.to_deg, stroke);
     }
-    if (!field.steep) canvas.disc(toward(dial.at, field.axis_deg, radius), 0.55 * large, ink);
+    if (field.steep) continue;
+    const Vec2 knob = toward(dial.at, field.axis_deg, radius);
+    if (inMono(sheet, field.imager)) {
+      canvas.disc(knob, 0.75 * large, inks.paper);
+      canvas.ring(knob, 0.65 * large, {ink, 0.25 * std::sqrt(large)});
+      occurs.in_mono = true;
+    } else {
+      canvas.disc(knob, 0.55 * large, ink);
+    }
   }
   canvas.disc(dial.at, 0.4, inks.ink);
+  paintDialLamps(canvas, sheet, dial, occurs);
 
   occurs.dials = true;
   if (!dial.named) return;
   const Lettering lettering{inks.ink, 9, true, Align::left};
+  const Lettering state_lettering{inks.quiet, 9};
   const std::string& name = dial.housing->id.text;
-  const double width = canvas.width(name, lettering), capital = 0.73 * 9 * kMmPerPt;
-  const double off = outer + 1.2;
+  const std::string state = stateWords(sheet, dial);
+  const double name_width = canvas.width(name, lettering);
+  const double width = name_width + canvas.width(state, state_lettering), capital = 0.73 * 9 * kMmPerPt;
+  const double off = dialReachMm(sheet, dial) + 1.2;
   const Vec2 places[] = {{off, 0.5 * capital},
                          {-off - width, 0.5 * capital},
                          {-0.5 * width, -off},
@@ -181,6 +215,8 @@ void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& take
   }
   canvas.fillBox(best, inks.paper, 0.8);
   canvas.text({best.low.x + 0.4, best.high.y - 0.5}, name, lettering);
+  if (!state.empty())
+    canvas.text({best.low.x + 0.4 + name_width, best.high.y - 0.5}, state, state_lettering);
   taken.add(best);
 }
 

@@ -43,6 +43,32 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
   };
   if (occurs.heavy_lines) line("px/m of a task", {inks.ink, 0.32});
   if (occurs.thin_lines) line("px/m between", {inks.ink, 0.13});
+  if (occurs.lux_lines) line("lx (see situation)", {inks.ink, 0.16});
+  if (occurs.lamp_lines)
+    line("×1: lamps' range", {inks.ink, 0.32, Dash::dashed});
+  if (occurs.lamps_on || occurs.lamps_off)
+    samples.push_back({occurs.lamps_off ? occurs.lamps_on ? "lamps: on, off" : "lamp: off"
+                                        : "lamp: on",
+                       [&canvas, inks, on = occurs.lamps_on, off = occurs.lamps_off](const Box2& box) {
+                         const double y = 0.5 * (box.low.y + box.high.y), x = box.low.x + 1;
+                         if (on) paintLamp(canvas, inks, {x, y}, {x + 2.2, y}, true);
+                         if (off) paintLamp(canvas, inks, {x + 3.2, y}, {x + 5.4, y}, false);
+                       }});
+  if (occurs.threads)
+    samples.push_back({"lamp follows imager", [&canvas, inks](const Box2& box) {
+                         const double y = 0.5 * (box.low.y + box.high.y), x = box.low.x + 1;
+                         canvas.line({x + 0.6, y}, {x + 3.2, y}, {inks.ink, 0.15});
+                         canvas.disc({x, y}, 0.55, inks.ink);
+                         paintLamp(canvas, inks, {x + 3.2, y}, {x + 5.4, y}, true);
+                       }});
+  if (occurs.in_mono)
+    samples.push_back({"imager in mono", [&canvas, inks](const Box2& box) {
+                         canvas.ring((box.low + box.high) * 0.5, 0.65, {inks.ink, 0.25});
+                       }});
+  if (occurs.luminaires)
+    samples.push_back({"luminaire", [&canvas, inks](const Box2& box) {
+                         paintLuminaire(canvas, inks, (box.low + box.high) * 0.5);
+                       }});
   if (occurs.outlines) line("an imager serves", {inks.ink, 0.2});
   if (occurs.selected_outline) line("the selected imager serves", {inks.accent, 0.45});
   if (occurs.blind) line("blind zone", {inks.ink, 0.25, Dash::dashed});
@@ -166,7 +192,8 @@ Occurs together(Occurs a, const Occurs& b) {
        {&Occurs::wash, &Occurs::thin_lines, &Occurs::heavy_lines, &Occurs::outlines,
         &Occurs::selected_outline, &Occurs::blind,
         &Occurs::dials, &Occurs::stops, &Occurs::worst, &Occurs::low, &Occurs::overhead,
-        &Occurs::openings})
+        &Occurs::openings, &Occurs::lux_lines, &Occurs::lamp_lines, &Occurs::lamps_on,
+        &Occurs::lamps_off, &Occurs::threads, &Occurs::in_mono, &Occurs::luminaires})
     a.*part = a.*part || b.*part;
   return a;
 }
@@ -277,8 +304,10 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
   field(left, y, 19, half_mm, "storey", storey.title.empty() ? storey.id.text : storey.title);
   field(half, y, 18, right - half, "scale", fmt::format("1:{}{}", shortNumber(layout.scale), paper));
   y += line;
+  std::string light;
+  if (sheet.night && sheet.night->most_lux > 0) light = "; " + sheet.night->lightWords();
   field(left, y, 19, right - left, "situation",
-        situation.title.empty() ? situation.id.text : situation.title);
+        (situation.title.empty() ? situation.id.text : situation.title) + light);
   y += line;
   field(left, y, 19, half_mm, "tasks", edition);
   field(half, y, 18, right - half, "design",

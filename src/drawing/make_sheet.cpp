@@ -15,6 +15,7 @@ namespace {
 
 // Finer spots than a fifth of a millimetre on paper do not show; more than these in all only wait.
 constexpr double kCellMm = 0.2;
+constexpr double kLightMm = 0.8;  // light has no edges but shadows'
 constexpr std::size_t kSpotsMost = 220'000;
 constexpr std::size_t kOutlineSpotsMost = 120'000;
 // Outlines of more imagers than these in one zone would hide one another.
@@ -85,6 +86,35 @@ void addBlindZones(Sheet& sheet, const design::Situation& situation, const Progr
                                         proof::BlindOf::housings, progress);
 }
 
+// The light on the storey, as fine as kLightMm on paper, where the plan shows it.
+void addNight(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
+              const design::Situation& situation, const Layout& layout, const Progress& progress) {
+  const auto lighting = proof::makeLighting(sheet.design, situation, *place, place->folder);
+  NightOptions options;
+  double largest_m2 = 0;
+  for (const design::Requirement* requirement : shownOn(sheet)) {
+    const design::Zone* zone = design::findZone(sheet.design, requirement->zone);
+    const double m2 = zone ? std::abs(signedArea(zone->outline)) : 0;
+    if (requirement->id != sheet.selected_requirement && m2 <= largest_m2) continue;
+    options.shown = requirement;
+    largest_m2 = requirement->id == sheet.selected_requirement ? 1e300 : m2;
+  }
+  const ToPaper& to_paper = layout.to_paper;
+  const auto site = [&](Vec2 paper) {
+    const Vec2 off = (paper - to_paper.paper_mm) / to_paper.mm_per_m;
+    return Vec2{to_paper.site_m.x + off.x, to_paper.site_m.y - off.y};
+  };
+  options.within.add(site(layout.plan.low));
+  options.within.add(site(layout.plan.high));
+  options.cell_m = kLightMm / to_paper.mm_per_m;
+  std::vector<design::PosedImager> views;
+  for (const design::PosedImager& view : sheet.imagers)
+    if (view.stream.empty()) views.push_back(view);
+  if (auto night = nightPlan(sheet.design, storeyOf(sheet), situation, lighting->light,
+                             {&place->scene, &place->tree}, views, options, progress))
+    sheet.night = std::make_shared<const NightPlan>(std::move(*night));
+}
+
 }  // namespace
 
 std::vector<const design::Requirement*> shownOn(const Sheet& sheet) {
@@ -111,9 +141,11 @@ void takeSpots(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
   sheet.maps.clear();
   sheet.outlines.clear();
   sheet.blind_zones.clear();
+  sheet.night.reset();
   const design::Situation situation = situationOf(sheet);
   addMaps(sheet, place, situation, scaleOf(sheet, width_mm, height_mm), progress);
   addBlindZones(sheet, situation, progress);
+  addNight(sheet, place, situation, layoutOf(sheet, width_mm, height_mm), progress);
 }
 
 }  // namespace belvedere::drawing

@@ -17,7 +17,7 @@ namespace belvedere::drawing {
 // first that asks to see. Pointers into sheet.design.
 std::vector<const design::Requirement*> shownOn(const Sheet& sheet);
 
-// Fills maps, outlines and blind zones of the sheet, whose design, imagers, proof, storey, situation
+// Fills maps, outlines, blind zones and the night of the sheet, whose design, imagers, proof, storey, situation
 // and selection are set, for that paper. `place`: of the situation. Throws Cancelled.
 void takeSpots(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
                const Progress& progress, double width_mm = kA3WidthMm,

@@ -192,7 +192,8 @@ void keepClear(const Sheet& sheet, const Layout& layout, const PlanShapes& shape
     const Vec2 at = to_paper(row->worst->at.xy());
     taken.add(grownBox({at, at}, 1.6));
   }
-  for (const Dial& dial : dials) taken.add(grownBox({dial.at, dial.at}, dial.radius_mm + 0.6));
+  for (const Dial& dial : dials)
+    taken.add(grownBox({dial.at, dial.at}, dialReachMm(sheet, dial) + 0.6));
 }
 
 void paintZoneOutlines(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper) {
@@ -234,6 +235,7 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
                                    ? Stroke{sheet.inks.accent, 0.3}
                                    : Stroke{sheet.inks.ink, 0.15});
   }
+  paintNight(canvas, sheet, layout, taken, occurs);
   paintOutlines(canvas, sheet, layout, occurs);
   paintShapes(canvas, sheet, to_paper, shapes, occurs);
   paintBlind(canvas, sheet, layout, false, taken, occurs);

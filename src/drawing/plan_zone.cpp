@@ -40,12 +40,11 @@ bool placeOn(const std::vector<Vec2>& line, double middle, double width, const T
   return true;
 }
 
-// A contour line on paper, with its figure in it wherever there is room.
-void paintLine(Canvas& canvas, const Inks& inks, const std::vector<Vec2>& line,
-               const DensityLevel& level, Taken& taken) {
-  const Stroke stroke{inks.ink, level.heavy ? 0.32 : 0.13};
-  const Lettering lettering{inks.ink, 9, level.heavy, Align::middle};
-  const std::string figure = shortNumber(level.px_per_m);
+}  // namespace
+
+void paintContour(Canvas& canvas, const std::vector<Vec2>& line, const std::string& figure,
+                  const Stroke& stroke, bool bold, Taken& taken) {
+  const Lettering lettering{stroke.colour, 9, bold, Align::middle};
   const double length = lengthOf(line), width = canvas.width(figure, lettering) + 1.6;
   double drawn = 0;
   if (length > 2.5 * width) {
@@ -74,8 +73,6 @@ void paintLine(Canvas& canvas, const Inks& inks, const std::vector<Vec2>& line,
   }
   canvas.path(stretchOf(line, drawn, length), false, stroke);
 }
-
-}  // namespace
 
 void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, Reason reason) {
   const Stroke thin{inks.ink, 0.15};
@@ -120,10 +117,12 @@ void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, cons
     paintHatch(canvas, sheet.inks, paper, part.reason);
     occurs.reasons.insert(part.reason);
   }
+  if (sheet.night && !sheet.night->lines.empty()) return;  // those are drawn instead
   for (const DensityLine& line : areas.lines) {
     const std::vector<Vec2> paper = to_paper(line.points);
     if (lengthOf(paper) < kShortestLineMm) continue;
-    paintLine(canvas, sheet.inks, paper, line.level, taken);
+    paintContour(canvas, paper, shortNumber(line.level.px_per_m),
+                 {sheet.inks.ink, line.level.heavy ? 0.32 : 0.13}, line.level.heavy, taken);
     (line.level.heavy ? occurs.heavy_lines : occurs.thin_lines) = true;
   }
 }

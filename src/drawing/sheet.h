@@ -8,16 +8,19 @@
 //
 // A sheet shows one storey in one situation: walls, slab, solids and zones; in each zone one
 // requirement: its margin as a wash, reasons as hatches, densities as contour lines; housings as
-// dials; blind zones; at the left the ledger of the brief, below scale, north, legend and title.
+// dials; blind zones; where lamps or luminaires burn, illuminance as lines (night_plan.h) and the
+// dials' lamps; at the left the ledger of the brief, below scale, north, legend and title.
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "design/design.h"
 #include "design/resolve.h"
 #include "drawing/inks.h"
+#include "drawing/night_plan.h"
 #include "drawing/spot_areas.h"
 #include "proof/proof.h"
 
@@ -40,6 +43,8 @@ struct Sheet {
   std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone
   std::vector<ImagerOutline> outlines;
   std::vector<proof::BlindZone> blind_zones; // those to draw
+  std::shared_ptr<const NightPlan> night;    // of the storey in the situation; null: nothing of light
+                                             // is drawn. Its lines take the place of densities'
   design::StoreyId storey;                   // must be the design's
   design::SituationId situation;             // one of situationsOf(design)
   design::RequirementId selected_requirement;  // in accent; empty: none

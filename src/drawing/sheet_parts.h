@@ -42,6 +42,8 @@ struct Occurs {
   bool selected_outline = false;
   bool blind = false, dials = false, stops = false, worst = false;
   bool low = false, overhead = false, openings = false;
+  bool lux_lines = false, lamp_lines = false, lamps_on = false, lamps_off = false, threads = false;
+  bool in_mono = false, luminaires = false;
   bool operator==(const Occurs&) const = default;
 };
 Occurs together(Occurs a, const Occurs& b);
@@ -102,6 +104,12 @@ void paintShapes(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper,
 // Wash, hatches and contour lines of one zone (plan_zone.cpp); labels avoid what is taken.
 void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, const ZoneMap& map,
                const ZoneAreas& areas, Taken& taken, Occurs& occurs);
+// A contour line on paper, with its figure in it wherever there is room.
+void paintContour(Canvas& canvas, const std::vector<Vec2>& line, const std::string& figure,
+                  const Stroke& stroke, bool bold, Taken& taken);
+// Illuminance and luminaires of the sheet's night, if it has one (plan_night.cpp).
+void paintNight(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken,
+                Occurs& occurs);
 // The lines of density that are drawn as tasks' levels.
 std::vector<design::TaskLine> taskLinesOf(const design::Design& design);
 // Rings of the housings (dials.cpp). Places first, so that words keep clear.
@@ -115,6 +123,12 @@ struct Dial {
 };
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper);
 void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& taken, Occurs& occurs);
+// Its lamps, for paintDial, and how far it reaches from its middle with them (plan_night.cpp).
+void paintDialLamps(Canvas& canvas, const Sheet& sheet, const Dial& dial, Occurs& occurs);
+double dialReachMm(const Sheet& sheet, const Dial& dial);
+// The marks by themselves, for the legend. A lamp is a stroke; open where it is dark.
+void paintLuminaire(Canvas& canvas, const Inks& inks, Vec2 at);
+void paintLamp(Canvas& canvas, const Inks& inks, Vec2 near, Vec2 far, bool burns);
 // Where the imagers' knobs are on a dial: the first aims', but for those that look straight down.
 struct Knob {
   std::string imager;

@@ -66,6 +66,11 @@ SunChart chartOf(const SunYear& year, StateOf stateOf) {
 
 }  // namespace
 
+bool sunReaches(const Solids& solids, const Vec3& from, const Vec3& direction) {
+  std::optional<std::uint32_t> guess;
+  return reachesSky(solids, from, direction, guess);
+}
+
 std::string dateOf(const SunYear& year, int day) {
   static constexpr std::array<int, 12> kDays{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
   int month = 0;

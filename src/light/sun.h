@@ -86,6 +86,9 @@ struct SunChart {
 // Against the whole captured picture; rays from the lens, through all that lets some light pass.
 SunChart sunChart(const SunYear& year, const design::PosedImager& imager, const Solids& solids);
 
+// Does light from there (unit, site) reach the place, through all that lets some pass?
+bool sunReaches(const Solids& solids, const Vec3& from, const Vec3& direction);
+
 // Angle between a direction (site) and the nearest one that the imager's picture shows, deg; 0 in it.
 class FrameOnSky {
  public:

@@ -11,57 +11,13 @@
 #include "base/check.h"
 #include "base/problem.h"
 #include "base/units.h"
-#include "proof/explain.h"
 #include "proof/limits.h"
+#include "proof/trial.h"
 
 namespace belvedere::proof {
 namespace {
 
 constexpr std::size_t kImagersTried = 4;  // those nearest to serving
-
-// One housing by itself, to be varied and asked about one spot.
-struct Trial {
-  design::Design alone;             // the housing and the models, nothing else
-  Question question;                // the spot's question, views replaced at each try
-  std::vector<design::PosedImager> others;  // views of the housings that stay as they are
-  int slot = 0;
-  Vec2 at;
-
-  // Is the spot served with this housing, and this imager among those that serve it? Within the
-  // limits of its model.
-  bool serves(const design::Housing& varied) {
-    alone.housings.front() = varied;
-    std::vector<design::PosedImager> views;
-    try {
-      views = design::posedImagers(alone, question.requirement->judged_on);
-    } catch (const InputError&) {
-      return false;
-    }
-    replaceViews(question, std::move(views));
-    bool by_imager = false;
-    for (std::size_t v = 0; v < question.views.size() && !by_imager; ++v)
-      by_imager = question.views[v].slot == slot && endsServed(v) &&
-                  answerOf(question, v, at, kSpotHeights).reason == Reason::served;
-    if (!by_imager || !withinLimits(alone, varied)) return false;
-    if (question.imagers_needed == 1 && !question.every_facing) return true;
-    // Others are needed too: also those of the housing itself, which may serve no longer.
-    std::vector<design::PosedImager> all = others;
-    std::move(question.views.begin(), question.views.end(), std::back_inserter(all));
-    replaceViews(question, std::move(all));
-    return answerAt(question, at, kSpotHeights).reason == Reason::served;
-  }
-
-  // Most tries fail at an end of the band already.
-  bool endsServed(std::size_t view) const {
-    return question.height_share < 1 || answerOf(question, view, at, 2).reason == Reason::served;
-  }
-};
-
-design::HousingImager* imagerOf(design::Housing& housing, int slot) {
-  for (design::HousingImager& i : housing.imagers)
-    if (i.slot == slot) return &i;
-  return nullptr;
-}
 
 // The least of a row of ever greater variations that serves, made finer by halving; nothing when
 // none does. `vary(amount)`: the housing varied by that much.
@@ -87,12 +43,6 @@ std::optional<double> least(Trial& trial, double step, double most, double fines
     return amount;
   }
   return {};
-}
-
-void keepLeast(std::map<ChangeKind, Change>& best, Change change) {
-  const auto at = best.find(change.kind);
-  if (at == best.end() || change.effort < at->second.effort - 1e-12)
-    best.insert_or_assign(change.kind, std::move(change));
 }
 
 void tryAim(Trial& trial, const design::Housing& housing, Change change, const Effort& effort,
@@ -335,6 +285,9 @@ std::vector<Change> changesFor(const design::Design& design, const Question& q,
       if (other.housing != view.housing) trial.others.push_back(other);
     trial.slot = view.slot;
     trial.at = spot.at;
+    trial.lighting = q.lighting;
+    const design::Model* model = design::findModel(design, housing->model);
+    trial.lamps_move = q.lighting && q.lighting->light.light.stated && model && !model->lamps.empty();
     Change change;
     change.housing = view.housing;
     change.slot = view.slot;
@@ -349,6 +302,9 @@ std::vector<Change> changesFor(const design::Design& design, const Question& q,
     if (!locked) tryZoom(trial, *housing, change, effort, best);
     tryMoves(design, trial, *housing, change, effort, best);
     tryModels(design, trial, *housing, change, effort, best);
+    if (spot.all[i].reason == Reason::too_dark)
+      tryLight(design, trial, *housing, view, change, effort, best);
+    if (spot.all[i].reason == Reason::unsharp) tryFocus(trial, *housing, view, change, effort, best);
   }
   std::vector<Change> changes;
   for (auto& [kind, change] : best) changes.push_back(std::move(change));

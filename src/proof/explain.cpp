@@ -18,6 +18,12 @@ const char* word(ChangeKind kind) {
     case ChangeKind::height: return "height";
     case ChangeKind::place: return "place";
     case ChangeKind::model: return "model";
+    case ChangeKind::follow: return "follow";
+    case ChangeKind::turn_lamp: return "turn_lamp";
+    case ChangeKind::add_lamp: return "add_lamp";
+    case ChangeKind::mode: return "mode";
+    case ChangeKind::exposure: return "exposure";
+    case ChangeKind::focus: return "focus";
   }
   return "";
 }
@@ -56,6 +62,14 @@ design::HousingImager* imagerOf(design::Housing& housing, int slot) {
 
 design::Design withChange(const design::Design& design, const Change& change) {
   design::Design changed = design;
+  if (change.lamp) changed.catalogue.models.push_back(*change.lamp);
+  if (change.as) {
+    const auto at = std::find_if(changed.housings.begin(), changed.housings.end(),
+                                 [&](const design::Housing& h) { return h.id == change.as->id; });
+    if (at != changed.housings.end()) *at = *change.as;
+    else changed.housings.push_back(*change.as);
+    return changed;
+  }
   for (design::Housing& housing : changed.housings) {
     if (housing.id != change.housing) continue;
     if (change.kind == ChangeKind::height || change.kind == ChangeKind::place)

@@ -5,6 +5,7 @@
 // judge; and what may change before a requirement falls.
 #pragma once
 
+#include <array>
 #include <filesystem>
 
 #include "base/progress.h"
@@ -22,9 +23,20 @@ struct Effort {
   double per_height_m = 20;
   double per_place_m = 40;          // along the mounting line
   double another_model = 100;
+  double per_setting = 5;           // mode, exposure, focus, whom a lamp follows
+  double another_lamp = 60;
 };
 
-enum class ChangeKind { aim, zoom, height, place, model };
+enum class ChangeKind {
+  aim, zoom, height, place, model,
+  // where it is too dark
+  follow,    // a lamp of the housing follows another imager, or the group
+  turn_lamp, // one that stands alone
+  add_lamp,
+  mode, exposure,
+  // where it is unsharp
+  focus
+};
 const char* word(ChangeKind kind);
 
 struct Change {
@@ -37,6 +49,10 @@ struct Change {
                                     // where the model states no focal lengths; else metres
   Vec3 to_fixing_m;                 // of kinds height and place
   design::ModelId model;            // of kind model
+  // Of the kinds of light and sharpness: the housing as it then is, or the one that is added, with a
+  // model of its own where the catalogue has none that suffices.
+  std::optional<design::Housing> as;
+  std::optional<design::Model> lamp;
   std::string imager;               // that would serve, "C1.2"
   double effort = 0;
   std::string sentence;             // "turn C1.2 3.2 deg to the right, to a pan of 43.2 deg"
@@ -72,6 +88,11 @@ SpotExplanation explainSpot(const design::Design& design, const Question& questi
 std::vector<Change> changesFor(const design::Design& design, const Question& question,
                                const SpotExplanation& spot, const Effort& effort,
                                const Progress& progress);
+// Where it is too dark: whom the lamps of the housing follow, lamps that stand alone turned to the spot, a lamp
+// added where the housing hangs (of the catalogue, else the least range of kLampRangesM that
+// suffices), the imager's mode and a longer exposure. Where it is unsharp: the focus set to the spot.
+// Every change is asked of the judge as the others are; what imagers meet of light is taken to stay.
+inline constexpr std::array<double, 10> kLampRangesM{5, 10, 15, 20, 30, 40, 60, 80, 100, 150};
 // Fills `loses` of a change: every requirement is proven with it (verdicts only).
 void weighChange(const design::Design& design, const std::filesystem::path& folder, Change& change,
                  const Progress& progress);

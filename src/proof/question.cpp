@@ -7,6 +7,7 @@
 #include "base/check.h"
 #include "base/units.h"
 #include "design/task_table.h"
+#include "light/relit.h"
 #include "proof/judge.h"
 #include "scene/presence.h"
 
@@ -90,9 +91,9 @@ void replaceViews(Question& question, std::vector<design::PosedImager> views,
   }
   question.conditions.clear();
   if (!question.lighting) return;
-  if (changed && !question.lighting->light.lamps.empty())
-    question.lighting =
-        makeLighting(*changed, question.situation, *question.place, question.place->folder);
+  if (changed && question.lighting->light.light.stated)
+    question.lighting = std::make_shared<const Lighting>(
+        Lighting{light::relit(question.lighting->light, *changed), question.lighting->targets});
   for (const design::PosedImager& v : question.views)
     question.conditions.push_back(conditionsOf(v, *question.lighting, question.requirement->target.kind));
 }

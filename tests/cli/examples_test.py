@@ -46,8 +46,9 @@ class Example(unittest.TestCase):
 
     def write(self, design):
         source = os.path.join(EXAMPLES, self.folder)
-        for attachment in design["catalogue"].get("files", []):
-            shutil.copy(os.path.join(source, attachment["path"]), self.temporary.name)
+        for name in os.listdir(source):
+            if name not in ("design.json", "points.json"):
+                shutil.copy(os.path.join(source, name), self.temporary.name)
         path = os.path.join(self.temporary.name, "design.json")
         with open(path, "w", encoding="utf-8") as file:
             json.dump(design, file)

@@ -24,10 +24,11 @@ class Answers(unittest.TestCase):
         self.temporary = tempfile.TemporaryDirectory()
         self.addCleanup(self.temporary.cleanup)
 
-    def services(self, design, name=None):
-        """The answer for a changed design; its catalogue files lie in the example's folder."""
-        for attachment in design["catalogue"].get("files", []):
-            shutil.copy(os.path.join(EXAMPLES, name, attachment["path"]), self.temporary.name)
+    def services(self, design):
+        """The answer for a changed design; what it attaches lies beside it (examples give their
+        attachments names of their own)."""
+        for path in glob.glob(os.path.join(EXAMPLES, "*", "*.*")):
+            shutil.copy(path, self.temporary.name)
         path = os.path.join(self.temporary.name, "design.json")
         with open(path, "w", encoding="utf-8") as file:
             json.dump(design, file)
@@ -58,14 +59,14 @@ class EveryExample(unittest.TestCase):
 class FerryTerminal(Answers):
     # Closed form: four main streams of 6 Mbit/s for 31 days: 8.04 TB, 7.31 TiB.
     def test_main_streams_need_8_04_tb(self):
-        recorder, = self.services(example("ferry_terminal"), "ferry_terminal")["recording"]["recorders"]
+        recorder, = self.services(example("ferry_terminal"))["recording"]["recorders"]
         self.assertAlmostEqual(recorder["needed_tb"]["high"], 8.04, delta=0.005)
         self.assertAlmostEqual(recorder["needed_tib"]["high"], 7.31, delta=0.005)
         self.assertAlmostEqual(recorder["usable_tb"], 3 * 4 * 0.9, delta=1e-6)
 
     # Closed form: 8 m along the trunking north, 8 m along it east, 4 m down, 3 m of slack.
     def test_cable_follows_the_trunking(self):
-        cables = self.services(example("ferry_terminal"), "ferry_terminal")["network"]["cables"]
+        cables = self.services(example("ferry_terminal"))["network"]["cables"]
         cable = next(c for c in cables if c["link"] == "k1")
         self.assertAlmostEqual(cable["length_m"], 8 + 8 + 4 + 3, delta=1e-6)
         self.assertAlmostEqual(cable["contained_m"], 16, delta=1e-6)
@@ -77,7 +78,7 @@ class FerryTerminal(Answers):
         del link["cable"]  # not chosen: the worst that a class allows for
         link["slack_m"] = 70
         link["temperature_c"] = 20
-        feeding, = self.services(design, "ferry_terminal")["power"]["feedings"]
+        feeding, = self.services(design)["power"]["feedings"]
         self.assertAlmostEqual(feeding["draw_w"]["cold_night"], 41, delta=1e-9)
         self.assertAlmostEqual(feeding["length_m"], 90, delta=1e-6)
         self.assertAlmostEqual(feeding["source_w"]["cold_night"], 46.4, delta=0.05)
@@ -87,7 +88,7 @@ class FerryTerminal(Answers):
         design = example("ferry_terminal")
         switch = next(m for m in design["catalogue"]["models"] if m["kind"] == "switch")
         switch["capacity"]["poe_class"] = 4
-        finding, = [f for f in self.services(design, "ferry_terminal")["findings"]
+        finding, = [f for f in self.services(design)["findings"]
                     if f["code"] == "port_class_short"]
         self.assertEqual(finding["severity"], "shortfall")
         self.assertIn("lamps", finding["sentence"])
@@ -95,7 +96,7 @@ class FerryTerminal(Answers):
 
     # Closed form: a card of 256 GB shared by four imagers of 6 Mbit/s bridges 23.7 h at least.
     def test_the_card_bridges_a_day(self):
-        card, = self.services(example("ferry_terminal"), "ferry_terminal")["recording"]["cards"]
+        card, = self.services(example("ferry_terminal"))["recording"]["cards"]
         self.assertEqual(card["imagers"], 4)
         self.assertAlmostEqual(card["hours"]["low"], 256e9 / (4 * 6e6 / 8) / 3600, delta=1e-3)
 

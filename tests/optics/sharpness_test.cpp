@@ -48,6 +48,16 @@ TEST(Hyperfocal, TeachingPage) {
   EXPECT_NEAR(hyperfocalM({0.035, 11, 30e-6}) - 0.035, 3.71212, 5e-6);
 }
 
+// Closed form (thin lens): 8 mm at f/1.6 with a circle of 2 um, focused at 8 m, is sharp from 5.72 to
+// 13.32 m, and its hyperfocal distance is 20.01 m.
+TEST(SharpStretch, EightMillimetresAtEightMetres) {
+  const Focus focus{0.008, 1.6, 2e-6};
+  EXPECT_NEAR(hyperfocalM(focus), 20.01, 0.005);
+  const SharpStretch sharp = sharpStretch(focus, 8);
+  EXPECT_NEAR(sharp.near_m, 5.72, 0.005);
+  EXPECT_NEAR(sharp.far_m.value(), 13.32, 0.01);
+}
+
 // Closed form: at the limits of the sharp stretch the blur is the circle.
 TEST(Blur, IsTheCircleAtTheLimits) {
   const Focus focus{0.012, 1.4, 2e-6};

@@ -1,0 +1,244 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/sun_findings.h"
+
+#include <fmt/format.h>
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "optics/lens.h"
+#include "proof/limits.h"
+
+namespace belvedere::proof {
+namespace {
+
+using light::SunChart;
+using light::SunState;
+using light::SunYear;
+
+bool asksForFaces(const design::Requirement& r) {
+  return r.kind == design::RequirementKind::see &&
+         (r.target.kind == design::TargetKind::face ||
+          r.target.kind == design::TargetKind::face_child ||
+          r.target.kind == design::TargetKind::face_seated);
+}
+
+// The middle of an outline, or of its edges where it lies outside.
+Vec2 middleOf(const design::Zone& zone) {
+  const Box2 box = bounds(zone.outline);
+  const Vec2 middle = (box.low + box.high) * 0.5;
+  if (contains(Polygon{zone.outline, zone.holes}, middle)) return middle;
+  const auto at = std::min_element(zone.outline.begin(), zone.outline.end(), [&](Vec2 a, Vec2 b) {
+    return norm(a - middle) < norm(b - middle);
+  });
+  return *at;
+}
+
+// What stands in the way of the light is no matter here, nor is it which way the face is turned for
+// the moment: both are other findings.
+bool wouldServe(Reason reason) {
+  return reason == Reason::served || reason == Reason::too_dark || reason == Reason::unsharp;
+}
+
+// The day with most hours of a state, and how many.
+std::pair<int, double> worstDay(const SunYear& year, const SunChart& chart, SunState state) {
+  std::pair<int, double> worst{0, 0};
+  for (int day = 0; day < year.days; ++day) {
+    int steps = 0;
+    for (int step = 0; step < year.steps_per_day; ++step)
+      steps += chart.state[year.at(day, step)] == state;
+    if (steps * year.hoursPerStep() > worst.second) worst = {day, steps * year.hoursPerStep()};
+  }
+  return worst;
+}
+
+std::string clock(double hours) {
+  const int minutes = static_cast<int>(std::lround(hours * 60));
+  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+// "2025-10-20 to 2026-02-21": the longest spell; one that goes on over the turn of the year is one.
+std::string spellWords(const SunYear& year, const SunChart& chart) {
+  if (chart.spells.empty()) return "never";
+  std::vector<light::SunSpell> spells = chart.spells;
+  if (spells.size() > 1 && spells.front().first_day == 0 && spells.back().last_day == year.days - 1) {
+    light::SunSpell& last = spells.back();
+    last.last_day = spells.front().last_day + year.days;
+    last.from_h = std::min(last.from_h, spells.front().from_h);
+    last.to_h = std::max(last.to_h, spells.front().to_h);
+    spells.erase(spells.begin());
+  }
+  const auto longest = std::max_element(spells.begin(), spells.end(), [](const auto& a, const auto& b) {
+    return a.last_day - a.first_day < b.last_day - b.first_day;
+  });
+  const auto day = [&](int at) { return light::dateOf(year, at % year.days).substr(5); };
+  const std::string days = longest->last_day - longest->first_day >= year.days - 1
+                               ? "all year"
+                               : fmt::format("{} to {}", day(longest->first_day), day(longest->last_day));
+  return fmt::format("{}{}, between {} and {}", spells.size() > 1 ? "longest " : "", days,
+                     clock(longest->from_h), clock(longest->to_h));
+}
+
+// How much farther down the imager must be tilted to have the sun in its picture no more; nothing where
+// its model's limits forbid that, or a right angle does.
+std::optional<double> tiltDown(const design::Design& design, const SunOfImager& of,
+                               const SunYear& year, const light::Solids& solids) {
+  const design::Housing* housing = design::findHousing(design, of.view.housing);
+  if (!housing) return {};
+  design::Design alone;
+  for (const design::ModelId& id : {housing->model, housing->mount.model})
+    if (const design::Model* model = design::findModel(design, id))
+      alone.catalogue.models.push_back(*model);
+  alone.housings = {*housing};
+  design::Aim* aim = nullptr;
+  for (design::HousingImager& imager : alone.housings.front().imagers)
+    if (imager.slot == of.view.slot && of.view.aim < imager.aims.size())
+      aim = &imager.aims[of.view.aim];
+  if (!aim) return {};
+  const double now = aim->tilt_deg;
+  // What the building hides now it hides then: a tilt moves the lens by centimetres at most.
+  std::vector<std::uint8_t> asked(year.direction.size(), 0), open(year.direction.size(), 0);
+  constexpr double kStepDeg = 1;
+  for (double by = kStepDeg; now + by <= 90; by += kStepDeg) {
+    aim->tilt_deg = now + by;
+    if (!withinLimits(alone, alone.housings.front())) return {};
+    bool in_frame = false;
+    for (const design::PosedImager& view :
+         design::posedImagers(alone, design::JudgedOn::captured)) {
+      if (view.slot != of.view.slot || view.aim != of.view.aim) continue;
+      for (std::size_t i = 0; i < year.direction.size() && !in_frame; ++i) {
+        if (year.elevation_deg[i] <= 0) continue;
+        const auto px = optics::project(view.lens, view.imager_from_site * year.direction[i]);
+        if (!px || px->x < 0 || px->y < 0 || px->x > view.pixels[0] || px->y > view.pixels[1]) continue;
+        if (!asked[i]) {
+          open[i] = light::sunReaches(solids, of.view.lens_m, year.direction[i]);
+          asked[i] = 1;
+        }
+        in_frame = open[i];
+      }
+    }
+    if (!in_frame) return by;
+  }
+  return {};
+}
+
+void sayFrames(const design::Design& design, const Place& place, const SunYear& year,
+               const std::vector<SunOfImager>& all, std::vector<Finding>& out) {
+  const light::Solids solids{&place.scene, &place.tree};
+  std::vector<std::optional<double>> tilts(all.size());
+  tbb::parallel_for(std::size_t{0}, all.size(), [&](std::size_t i) {
+    if (all[i].chart.in_frame_h >= kSunWorthH) tilts[i] = tiltDown(design, all[i], year, solids);
+  });
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const auto& [view, chart] = all[i];
+    const std::string hours = fmt::format(
+        "{:.0f} h a year, and {:.0f} h within {:g} degrees of it", chart.in_frame_h, chart.near_h,
+        light::kSunNearDeg);
+    if (chart.in_frame_h >= kSunWorthH) {
+      const auto [day, day_h] = worstDay(year, chart, SunState::in_frame);
+      const std::string mend =
+          tilts[i] ? fmt::format("; tilted {:g} deg farther down it never has", *tilts[i])
+                   : std::string("; no tilt within its limits keeps it out, so turn or shade it");
+      out.push_back({"sun_in_frame", Severity::caution, {view.name}, Quantity{0, "h"},
+                     Quantity{chart.in_frame_h, "h"},
+                     fmt::format("{}: the sun stands in its picture {} ({}; most on {}, {:.1f} h){}.",
+                                 view.name, hours, spellWords(year, chart), light::dateOf(year, day),
+                                 day_h, mend),
+                     "9"});
+    } else if (chart.near_h >= kNearWorthH) {
+      out.push_back({"sun_near_frame", Severity::note, {view.name}, Quantity{0, "h"},
+                     Quantity{chart.near_h, "h"},
+                     fmt::format("{}: the sun stands within {:g} degrees of its picture {:.0f} h a year "
+                                 "({}): a hood keeps it off the lens.", view.name, light::kSunNearDeg,
+                                 chart.near_h, spellWords(year, chart)),
+                     "9"});
+    }
+  }
+}
+
+void sayBacklights(const SunYear& year, const std::vector<BacklightOf>& all,
+                   std::vector<Finding>& out) {
+  const light::Backlight limits;
+  for (const BacklightOf& of : all) {
+    if (of.chart.near_h < kBacklightWorthH) continue;
+    const auto [day, day_h] = worstDay(year, of.chart, SunState::near);
+    // Another imager that sees the same faces with the sun behind itself is the mend that needs nothing.
+    const BacklightOf* best = &of;
+    for (const BacklightOf& other : all)
+      if (other.requirement == of.requirement && other.chart.near_h < best->chart.near_h) best = &other;
+    out.push_back(
+        {"backlight", Severity::caution, {of.requirement.text, of.imager}, Quantity{0, "h"},
+         Quantity{of.chart.near_h, "h"},
+         fmt::format("{}: for {} the sun stands behind the faces, at most {:g} deg high, {:.0f} h a year "
+                     "({}; most on {}, {:.1f} h){}.", of.requirement.text, of.imager, limits.low_deg,
+                     of.chart.near_h, spellWords(year, of.chart), light::dateOf(year, day), day_h,
+                     best == &of ? std::string("; look from the other side, or shade what lets it in")
+                                 : fmt::format("; for {} only {:.0f} h", best->imager,
+                                               best->chart.near_h)),
+         "9"});
+  }
+}
+
+}  // namespace
+
+std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place& place,
+                                      const SunYear& year, const Progress& progress) {
+  std::vector<SunOfImager> out;
+  for (design::PosedImager& view : design::posedImagers(design, design::JudgedOn::captured))
+    out.push_back({std::move(view), {}});
+  tbb::parallel_for(std::size_t{0}, out.size(), [&](std::size_t i) {
+    if (progress.cancel.load(std::memory_order_relaxed)) return;
+    out[i].chart = light::sunChart(year, out[i].view, {&place.scene, &place.tree});
+  });
+  progress.throwIfCancelled();
+  return out;
+}
+
+std::vector<BacklightOf> backlights(const design::Design& design,
+                                    const std::filesystem::path& folder, const SunYear& year,
+                                    const Progress& progress) {
+  std::vector<BacklightOf> out;
+  std::map<std::string, std::shared_ptr<const Place>> places;
+  for (const design::Requirement& r : design.brief) {
+    const design::Zone* zone = design::findZone(design, r.zone);
+    const auto situations = design::situationsOf(design, r);
+    if (!asksForFaces(r) || !zone || situations.empty()) continue;
+    progress.throwIfCancelled();
+    auto& place = places[situations.front().id.text];
+    if (!place) place = makePlace(design, situations.front(), folder);
+    const Question q = makeQuestion(design, r, situations.front(), place);
+    const Vec2 spot = middleOf(*zone);
+    const Vec3 at_m = withZ(spot, q.floor.at(spot) + 0.5 * (q.low_m + q.high_m));
+    const std::size_t first = out.size();
+    std::vector<Vec3> lenses;
+    for (std::size_t v = 0; v < q.views.size(); ++v) {
+      if (!wouldServe(answerOf(q, v, spot, sampledHeights(r.target)).reason)) continue;
+      out.push_back({r.id, situations.front().id, q.views[v].name, at_m, {}});
+      lenses.push_back(q.views[v].lens_m);
+    }
+    tbb::parallel_for(std::size_t{0}, lenses.size(), [&](std::size_t i) {
+      if (progress.cancel.load(std::memory_order_relaxed)) return;
+      out[first + i].chart =
+          light::backlightChart(year, lenses[i], at_m, {&place->scene, &place->tree});
+    });
+  }
+  progress.throwIfCancelled();
+  return out;
+}
+
+std::vector<Finding> sunFindings(const design::Design& design, const std::filesystem::path& folder,
+                                 const Progress& progress) {
+  std::vector<Finding> out;
+  if (!design.site.place || design.housings.empty()) return out;
+  const SunYear year = light::sunYear(*design.site.place, kFindingsYear, kFindingsStepsPerDay);
+  const auto place = makePlace(design, design::situationsOf(design).front(), folder);
+  sayFrames(design, *place, year, sunOfImagers(design, *place, year, progress), out);
+  sayBacklights(year, backlights(design, folder, year, progress), out);
+  return out;
+}
+
+}  // namespace belvedere::proof

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What the sun does to a design in a year: in or near an imager's picture, and low behind the faces
+// that a requirement asks for. Findings about charts that light/sun.h computes.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "base/finding.h"
+#include "base/progress.h"
+#include "design/design.h"
+#include "light/sun.h"
+#include "proof/judge.h"
+
+namespace belvedere::proof {
+
+struct SunOfImager {
+  design::PosedImager view;      // captured; every aim by itself
+  light::SunChart chart;
+};
+// Of every imager in use, against the solids of that place.
+std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place& place,
+                                      const light::SunYear& year, const Progress& progress);
+
+// Low sun behind a target, as an imager sees it that would serve the requirement but for the light:
+// at one spot, the middle of the zone (or its nearest point on the zone's outline).
+struct BacklightOf {
+  design::RequirementId requirement;
+  design::SituationId situation;  // the first in which the requirement holds: its solids throw shadows
+  std::string imager;
+  Vec3 at_m;                      // site, at the middle of the target's band
+  light::SunChart chart;
+};
+// Of every requirement that asks for faces to be seen.
+std::vector<BacklightOf> backlights(const design::Design& design,
+                                    const std::filesystem::path& folder, const light::SunYear& year,
+                                    const Progress& progress);
+
+// Codes sun_in_frame, sun_near_frame, backlight; empty where the site has no place. The year is laid
+// out in steps of a quarter of an hour: `belvedere light --sun` has finer ones, and the charts.
+std::vector<Finding> sunFindings(const design::Design& design, const std::filesystem::path& folder,
+                                 const Progress& progress);
+inline constexpr int kFindingsYear = 2026;
+inline constexpr int kFindingsStepsPerDay = 96;
+// A year's hours below these are not worth a word: common practice, no source.
+inline constexpr double kSunWorthH = 1, kNearWorthH = 20, kBacklightWorthH = 20;
+
+}  // namespace belvedere::proof

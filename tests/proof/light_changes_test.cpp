@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What explain proposes where it is too dark or unsharp.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "design_text.h"
+#include "proof/explain.h"
+
+namespace belvedere::proof {
+namespace {
+
+// A dark slab; a head of two imagers that look east and west, with a lamp of 10 m that looks east.
+// `lights`, `imager` (keys of an imager as set), `lamps`, `lens` (keys of the model's imager), more housings.
+struct Dark {
+  double lux = 0.01;
+  std::string east, lamps, model_imager, housings, models;
+  std::string lamp = R"({"slot": 1, "bearing_deg": 0, "tilt_deg": 15, "beam_deg": 70, "range_m": 10})";
+};
+design::Design site(const Dark& dark) {
+  Parts parts;
+  const auto imager = [&](int slot) {
+    return fmt::format(
+        R"({{"slot": {}, "pixels": [1920, 1080], "lens": {{"family": "rectilinear", "hfov_deg": [80],
+        "f_number": [1.6]}}, "least_light": {{"lux": 0.5, "f_number": 1.6, "exposure_s": 0.04}},
+        "pan_deg": [-180, 180], "tilt_deg": [-10, 90], "roll_deg": [0, 0]{}}})",
+        slot, dark.model_imager);
+  };
+  parts.models = fmt::format(
+      R"({{"id": "twin", "kind": "housing", "imagers": [{}, {}], "lamps": [{}]}}{})", imager(1),
+      imager(2), dark.lamp, dark.models);
+  parts.housings = fmt::format(
+      R"({{"id": "C1", "model": "twin", "storey": "g", "mount": {{"fixing_m": [0, 0, 3],
+      "base_bearing_deg": 90}}, "imagers": [{{"slot": 1, "locked": true,
+      "aims": [{{"pan_deg": 90, "tilt_deg": 20}}]{}}},
+      {{"slot": 2, "locked": true, "aims": [{{"pan_deg": 270, "tilt_deg": 20}}]}}]{}}}{})",
+      dark.east, dark.lamps, dark.housings);
+  parts.zones = R"({"id": "yard", "storey": "g", "outline": [[-16, -2], [16, -2], [16, 2], [-16, 2]]})";
+  parts.situations = R"({"id": "night", "lights": ["sky"]})";
+  parts.brief = R"({"id": "R1", "purpose": "who", "kind": "see", "zone": "yard",
+    "target": {"kind": "person", "speed_mps": 1.4}, "px_per_m": 20})";
+  std::string text = designText(parts);
+  const std::string key = ", \"zones\"";
+  text.insert(text.find(key),
+              fmt::format(R"(, "lights": [{{"id": "sky", "kind": "ambient", "lux": {}}}])", dark.lux));
+  return design::readDesignText(text, ".").design;
+}
+
+struct Asked {
+  Reason reason = Reason::served;
+  std::vector<Change> changes;
+};
+// Every proposed change must serve the spot in the changed design, asked anew, and be a design that can
+// be read.
+Asked ask(const design::Design& design, Vec2 at) {
+  const Question q = questionOf(design);
+  const SpotExplanation spot = explainSpot(design, q, at);
+  Asked asked{spot.nearest.reason, changesFor(design, q, spot, {}, {})};
+  for (const Change& change : asked.changes) {
+    const design::Design changed = withChange(design, change);
+    EXPECT_EQ(problemsWith(changed), "") << change.sentence;
+    const Question again = questionOf(changed);
+    EXPECT_EQ(explainSpot(changed, again, at).nearest.reason, Reason::served) << change.sentence;
+    EXPECT_GT(change.effort, 0);
+  }
+  return asked;
+}
+const Change* of(const Asked& asked, ChangeKind kind) {
+  const auto at = std::find_if(asked.changes.begin(), asked.changes.end(),
+                               [&](const Change& c) { return c.kind == kind; });
+  return at == asked.changes.end() ? nullptr : &*at;
+}
+
+// Common practice, no source: an imager whose lamp follows another stays dark; let it follow, and it is lit.
+TEST(LightChanges, ALampThatIsOffOrFollowsAnotherIsGivenBack) {
+  Dark dark;
+  dark.lamps = R"(, "lamps": [{"slot": 1, "follows": 0}])";
+  const Asked off = ask(site(dark), {8, 0});
+  EXPECT_EQ(off.reason, Reason::too_dark);
+  const Change* follow = of(off, ChangeKind::follow);
+  ASSERT_TRUE(follow);
+  EXPECT_NE(follow->sentence.find("lamp 1"), std::string::npos) << follow->sentence;
+}
+
+// Closed form: at 14 m a lamp of 10 m gives (10/14)^2 = 0.51 of what is enough; twice the time makes it
+// enough, and a new lamp of 15 m, the next of the series, does.
+TEST(LightChanges, LongerExposureOrAnotherLampOfTheLeastRangeThatSuffices) {
+  const Asked asked = ask(site({}), {14, 0});
+  EXPECT_EQ(asked.reason, Reason::too_dark);
+  const Change* exposure = of(asked, ChangeKind::exposure);
+  ASSERT_TRUE(exposure);
+  EXPECT_NEAR(exposure->by, 0.08, 1e-9);
+  EXPECT_NE(exposure->sentence.find("smears"), std::string::npos) << exposure->sentence;
+  const Change* lamp = of(asked, ChangeKind::add_lamp);
+  ASSERT_TRUE(lamp);
+  ASSERT_TRUE(lamp->lamp);
+  EXPECT_LE(lamp->lamp->lamps.front().range_m, 15);
+  EXPECT_GE(lamp->lamp->lamps.front().wave_nm, 800);
+  EXPECT_EQ(lamp->as->id.text, "L1");
+}
+
+// A lamp of the catalogue that suffices goes before one that would have to be found.
+TEST(LightChanges, TakesALampOfTheCatalogue) {
+  Dark dark;
+  dark.models = R"(, {"id": "far", "kind": "lamp", "lamps": [{"slot": 1, "beam_deg": 40, "range_m": 60}]})";
+  const Asked asked = ask(site(dark), {14, 0});
+  const Change* lamp = of(asked, ChangeKind::add_lamp);
+  ASSERT_TRUE(lamp);
+  EXPECT_FALSE(lamp->lamp);
+  EXPECT_EQ(lamp->as->model.text, "far");
+}
+
+// A lamp that stands alone and looks away is turned.
+TEST(LightChanges, TurnsALampThatStandsAlone) {
+  Dark dark;
+  dark.models = R"(, {"id": "far", "kind": "lamp", "lamps": [{"slot": 1, "beam_deg": 30, "range_m": 40}]})";
+  dark.housings = R"(, {"id": "D1", "model": "far", "storey": "g",
+    "mount": {"fixing_m": [0, 10, 3], "base_bearing_deg": 300}, "imagers": []})";
+  const Asked asked = ask(site(dark), {14, 0});
+  const Change* turn = of(asked, ChangeKind::turn_lamp);
+  ASSERT_TRUE(turn);
+  EXPECT_EQ(turn->as->id.text, "D1");
+  // Due south-east: 14 m east and 10 m south.
+  EXPECT_NEAR(turn->as->mount.base_bearing_deg, 90 + 35.54, 0.1);
+}
+
+// Handbook 9: an imager held in colour gains nothing from infrared; let it go to mono.
+TEST(LightChanges, LetsAnImagerInColourGoToMono) {
+  Dark dark;
+  dark.east = R"(, "mode": "colour")";
+  const Asked asked = ask(site(dark), {8, 0});
+  EXPECT_EQ(asked.reason, Reason::too_dark);
+  ASSERT_TRUE(of(asked, ChangeKind::mode));
+  EXPECT_NE(of(asked, ChangeKind::mode)->sentence.find("mono"), std::string::npos);
+}
+
+// Closed form: f = 960 / tan 40 px at 8 um is 9.15 mm; at f/1.6 and focused at 3 m, 12 m are out of focus;
+// focused there, they are not.
+TEST(FocusChanges, FocusIsSetToTheSpot) {
+  Dark dark;
+  dark.lux = 1000;
+  dark.model_imager = R"(, "pitch_um": 8)";
+  design::Design design = site(dark);
+  for (design::HousingImager& imager : design.housings[0].imagers) imager.aims[0].focus_m = 3;
+  const Asked asked = ask(design, {12, 0});
+  EXPECT_EQ(asked.reason, Reason::unsharp);
+  const Change* focus = of(asked, ChangeKind::focus);
+  ASSERT_TRUE(focus);
+  EXPECT_NEAR(focus->by, 12, 1.5);
+}
+
+}  // namespace
+}  // namespace belvedere::proof

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/sun_findings.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "design_text.h"
+
+namespace belvedere::proof {
+namespace {
+
+// A slab on the equator with one imager, 3 m up, that looks where it is told.
+design::Design site(double pan_deg, double tilt_deg, const std::string& solids = "") {
+  Parts parts;
+  parts.solids = solids;
+  parts.models = R"({"id": "one", "kind": "housing", "imagers": [{"slot": 1, "pixels": [1920, 1080],
+    "lens": {"family": "rectilinear", "hfov_deg": [60]}, "pan_deg": [-180, 180],
+    "tilt_deg": [-10, 60], "roll_deg": [0, 0]}]})";
+  parts.housings = fmt::format(
+      R"({{"id": "C1", "model": "one", "storey": "g", "mount": {{"fixing_m": [0, 0, 3]}},
+      "imagers": [{{"slot": 1, "aims": [{{"pan_deg": {}, "tilt_deg": {}}}]}}]}})",
+      pan_deg, tilt_deg);
+  parts.zones = R"({"id": "door", "storey": "g", "outline": [[4, -1], [6, -1], [6, 1], [4, 1]]})";
+  parts.brief = R"({"id": "R1", "purpose": "who", "kind": "see", "zone": "door",
+    "target": {"kind": "face"}, "px_per_m": 50})";
+  design::Design design = readDesignOf(parts);
+  design.site.place = design::Place{};
+  return design;
+}
+
+const Finding* find(const std::vector<Finding>& all, const std::string& code) {
+  const auto at = std::find_if(all.begin(), all.end(), [&](const Finding& f) { return f.code == code; });
+  return at == all.end() ? nullptr : &*at;
+}
+
+// By hand: at the equator the sun rises in the east all year. A picture 36 deg high with its axis level
+// has it in for 18 deg of its way, 1.2 hours a day; tilted 18 deg down, its upper edge is the horizon.
+TEST(SunFindings, EastAtTheEquatorAndTheTiltThatMendsIt) {
+  const auto found = sunFindings(site(90, 0), ".", {});
+  const Finding* sun = find(found, "sun_in_frame");
+  ASSERT_TRUE(sun);
+  EXPECT_EQ(sun->about, (std::vector<std::string>{"C1.1"}));
+  EXPECT_EQ(sun->found->unit, "h");
+  EXPECT_NEAR(sun->found->value, 365 * 1.2, 365 * 0.25);
+  EXPECT_NE(sun->sentence.find("all year"), std::string::npos) << sun->sentence;
+  EXPECT_NE(sun->sentence.find("tilted 18 deg farther down"), std::string::npos) << sun->sentence;
+  // So tilted, it is near the picture still, and no more in it.
+  const auto tilted = sunFindings(site(90, 18.5), ".", {});
+  EXPECT_FALSE(find(tilted, "sun_in_frame"));
+  EXPECT_TRUE(find(tilted, "sun_near_frame"));
+  EXPECT_FALSE(find(sunFindings(site(90, 40), ".", {}), "sun_near_frame"));
+}
+
+// By hand: a wall 12 m off and 10 m high hides all that is less than 30 deg high; what is hidden is not
+// counted. A site without a place has no sun.
+TEST(SunFindings, WhatTheBuildingHidesIsNotCounted) {
+  const std::string wall =
+      solidText("block", "other", {{12, -18}, {13, -18}, {13, 18}, {12, 18}}, 0, 10);
+  const auto found = sunFindings(site(90, 0, wall), ".", {});
+  EXPECT_FALSE(find(found, "sun_in_frame"));
+  EXPECT_FALSE(find(found, "backlight"));
+  design::Design nowhere = site(90, 0);
+  nowhere.site.place.reset();
+  EXPECT_TRUE(sunFindings(nowhere, ".", {}).empty());
+}
+
+// By hand: faces 5 m east of a camera that looks east have the rising sun behind them, 20 deg of its
+// way, 1.3 hours a day; seen from the east, by a camera that looks west, the setting sun is behind.
+TEST(SunFindings, LowSunBehindFaces) {
+  const Finding* behind = nullptr;
+  const auto found = sunFindings(site(90, 15), ".", {});
+  behind = find(found, "backlight");
+  ASSERT_TRUE(behind);
+  EXPECT_EQ(behind->about, (std::vector<std::string>{"R1", "C1.1"}));
+  EXPECT_NEAR(behind->found->value, 365 * 20.0 / 15, 365 * 0.25);
+  EXPECT_NE(behind->sentence.find("between 06:"), std::string::npos) << behind->sentence;
+  EXPECT_FALSE(find(sunFindings(site(270, 15), ".", {}), "backlight"));  // sees no face there
+}
+
+}  // namespace
+}  // namespace belvedere::proof
