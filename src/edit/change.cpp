@@ -97,19 +97,23 @@ auto keptLists(const std::tuple<std::vector<T> Owner::*...>&) -> std::tuple<Stre
 template <class Owner, class... T>
 auto keptSingles(const std::tuple<T Owner::*...>&) -> std::tuple<Single<T>...>;
 
+// Everything of a storey but its walls, of a building but its storeys. The bindings name every
+// member, so that a new one does not compile until it is seen to here.
+auto butWalls(const Storey& storey) {
+  const auto& [id, title, floor_m, slab_m, height_m, roof_m, outline, voids, walls, surroundings] =
+      storey;
+  return std::tie(id, title, floor_m, slab_m, height_m, roof_m, outline, voids, surroundings);
+}
+auto butStoreys(const Building& building) {
+  const auto& [id, title, origin_m, turn_deg, storeys] = building;
+  return std::tie(id, title, origin_m, turn_deg);
+}
+
 // Whether two buildings differ in their walls alone.
 bool alikeButWalls(const Building& a, const Building& b) {
-  if (a.id != b.id || a.title != b.title || a.origin_m != b.origin_m || a.turn_deg != b.turn_deg ||
-      a.storeys.size() != b.storeys.size())
-    return false;
-  for (std::size_t i = 0; i < a.storeys.size(); ++i) {
-    const Storey &p = a.storeys[i], &q = b.storeys[i];
-    if (p.id != q.id || p.title != q.title || p.floor_m != q.floor_m || p.slab_m != q.slab_m ||
-        p.height_m != q.height_m || p.roof_m != q.roof_m || p.outline != q.outline ||
-        p.voids != q.voids)
-      return false;
-  }
-  return true;
+  return butStoreys(a) == butStoreys(b) &&
+         std::equal(a.storeys.begin(), a.storeys.end(), b.storeys.begin(), b.storeys.end(),
+                    [](const Storey& p, const Storey& q) { return butWalls(p) == butWalls(q); });
 }
 
 }  // namespace

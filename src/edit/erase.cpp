@@ -35,6 +35,7 @@ struct Eraser {
   std::set<std::string> asked;                          // of these, what the hand picked
   std::set<std::pair<std::string, std::string>> lists;  // owner and list that lost an item
   std::vector<std::string> also;
+  std::string stays;                                    // a housing, though its last imager goes
 
   bool went(const std::string& id) const { return !id.empty() && gone.contains(id); }
 
@@ -94,7 +95,7 @@ struct Eraser {
         return fmt::format("{}.{}", housing.id.text, imager.slot);
       };
       const bool all = went(housing.id.text);
-      if (!all && !housing.imagers.empty() &&
+      if (!all && housing.id.text != stays && !housing.imagers.empty() &&
           std::ranges::all_of(housing.imagers, [&](const auto& i) { return went(name(i)); }))
         more |= take(housing.id.text, "the housing " + named(housing.id.text, housing.title),
                      "its last imager");
@@ -289,9 +290,9 @@ struct Eraser {
   }
 };
 
-Erased without(const Design& design, std::set<std::string> ids) {
+Erased without(const Design& design, std::set<std::string> ids, const std::string& stays = {}) {
   if (ids.empty()) return {design, {}};
-  Eraser eraser{design, ids, std::move(ids), {}, {}};
+  Eraser eraser{design, ids, std::move(ids), {}, {}, stays};
   eraser.spread();
   eraser.site();
   eraser.housings();
@@ -306,6 +307,13 @@ Erased erased(const Design& design, const Selection& selection) {
   for (const ObjectRef& ref : selection)
     ids.insert(ref.slot == 0 ? ref.id : fmt::format("{}.{}", ref.id, ref.slot));
   return without(design, std::move(ids));
+}
+
+Erased erasedSlots(const Design& design, const design::HousingId& housing,
+                   const std::set<int>& slots) {
+  std::set<std::string> ids;
+  for (const int slot : slots) ids.insert(fmt::format("{}.{}", housing.text, slot));
+  return without(design, std::move(ids), housing.text);
 }
 
 Erased erasedRequirement(const Design& design, const design::RequirementId& id) {

@@ -12,6 +12,7 @@
 // an imager, what a piece of evidence is of. Evidence itself stays.
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,9 @@ struct Erased {
 };
 // What does not exist is passed over.
 Erased erased(const design::Design& design, const Selection& selection);
+// Slots of a housing, which stays even without any imager.
+Erased erasedSlots(const design::Design& design, const design::HousingId& housing,
+                   const std::set<int>& slots);
 Erased erasedRequirement(const design::Design& design, const design::RequirementId& id);
 
 }  // namespace belvedere::edit

@@ -38,6 +38,11 @@ class History {
 
   // Whether the present is what was last marked as saved.
   void markSaved() { saved_ = at_; endGesture(); }
+  // Of a design that share() gave and that was written since: marked where it is the present still,
+  // else nothing on disk is like the present.
+  void markSaved(const std::shared_ptr<const design::Design>& written) {
+    written == now_ ? markSaved() : forgetSaved();
+  }
   void forgetSaved() { saved_.reset(); }  // nothing on disk is like any of these designs
   bool isSaved() const { return saved_ == at_; }
 

@@ -5,11 +5,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
 #include <set>
 
 #include "base/problem.h"
 #include "base/units.h"
 #include "edit/aim.h"
+#include "edit/erase.h"
 
 namespace belvedere::edit {
 namespace {
@@ -61,16 +64,6 @@ std::optional<double> hfovOf(const design::Design& design, const ImagerRef& ref)
 
 // ---- swapping -----------------------------------------------------------------------------------
 
-// What recorded, showed or tried something that is gone.
-template <class T, class Gone>
-void drop(std::vector<T>& list, const char* what, std::vector<std::string>& says, Gone gone) {
-  std::erase_if(list, [&](const T& item) {
-    if (!gone(item)) return false;
-    says.push_back(fmt::format("{} {} goes with it", what, item.id.text));
-    return true;
-  });
-}
-
 // The pixels that a stream can have at most.
 std::array<double, 2> mostPixels(const design::Model& model, const design::Stream& stream) {
   double width = 0, height = 0;
@@ -107,24 +100,27 @@ void shrinkStreams(design::Housing& housing, const design::Model& model,
 void swapOne(design::Design& design, design::HousingId id, const design::Model& model,
              std::vector<std::string>& says) {
   // Fields of view as they are, before the model goes.
-  std::vector<std::vector<std::optional<double>>> hfov_deg;
+  std::map<int, std::vector<std::optional<double>>> hfov_deg;  // by slot and aim
+  std::set<int> gone;
   for (const design::HousingImager& imager : design::findHousing(design, id)->imagers) {
-    hfov_deg.emplace_back();
     for (std::size_t i = 0; i < imager.aims.size(); ++i)
-      hfov_deg.back().push_back(hfovOf(design, {id, imager.slot, i}));
+      hfov_deg[imager.slot].push_back(hfovOf(design, {id, imager.slot, i}));
+    if (design::findImager(model, imager.slot)) continue;
+    gone.insert(imager.slot);
+    const std::string name = edit::nameOf({id, imager.slot, 0});
+    says.push_back(fmt::format("{} goes: {} has no such imager", name, model.id.text));
+    for (design::Evidence& evidence : design.evidence)
+      if (evidence.of.text == name) evidence.of.text = id.text;
   }
+  Erased erased = erasedSlots(design, id, gone);
+  design = std::move(erased.design);
+  std::ranges::move(erased.also, std::back_inserter(says));
+
   design::Housing& housing = *housingIn(design, id);
   housing.model = model.id;
-  std::set<int> gone;
-  for (std::size_t k = 0; k < housing.imagers.size(); ++k) {
-    design::HousingImager& imager = housing.imagers[k];
+  for (design::HousingImager& imager : housing.imagers) {
     const std::string name = nameOf(housing, imager.slot);
     const design::ModelImager* data = design::findImager(model, imager.slot);
-    if (!data) {
-      gone.insert(imager.slot);
-      says.push_back(fmt::format("{} goes: {} has no such imager", name, model.id.text));
-      continue;
-    }
     const auto zoom = zoomOfImager(*data);
     for (std::size_t i = 0; i < imager.aims.size(); ++i) {
       design::Aim& aim = imager.aims[i];
@@ -132,7 +128,7 @@ void swapOne(design::Design& design, design::HousingId id, const design::Model& 
       if (!stated && !zoom) continue;
       if (zoom && aim.hfov_deg) continue;
       if (zoom && aim.focal_mm && data->lens.focal_mm.size() == 2) continue;
-      zoomTo(*data, hfov_deg[k][i], aim);
+      zoomTo(*data, hfov_deg[imager.slot][i], aim);
       if (stated && !zoom) says.push_back(fmt::format("{} has a fixed lens now", name));
     }
     const double most_margin = 0.5 * std::min(data->pixels[0], data->pixels[1]);
@@ -141,7 +137,6 @@ void swapOne(design::Design& design, design::HousingId id, const design::Model& 
       says.push_back(fmt::format("the margin of {} shrinks to {:.0f} px", name, imager.margin_px));
     }
   }
-  std::erase_if(housing.imagers, [&](const auto& imager) { return gone.contains(imager.slot); });
   for (const design::ModelImager& imager : model.imagers)
     if (!imagerIn(housing, imager.slot))
       says.push_back(fmt::format("{} is not in use: it has no aim yet",
@@ -154,28 +149,6 @@ void swapOne(design::Design& design, design::HousingId id, const design::Model& 
       says.push_back(fmt::format("lamp {} of {} goes", lamp.slot, housing.id.text));
     return !there;
   });
-  for (design::HousingLamp& lamp : housing.lamps)
-    if (lamp.follows && gone.contains(*lamp.follows)) lamp.follows.reset();
-
-  std::set<std::string> lost_streams;
-  for (design::Stream& stream : housing.streams) {
-    std::erase_if(stream.from, [&](int slot) { return gone.contains(slot); });
-    if (stream.from.empty()) lost_streams.insert(stream.id.text);
-  }
-  drop(housing.streams, "stream", says, [](const auto& stream) { return stream.from.empty(); });
-  const auto lost = [&](const auto& item) { return lost_streams.contains(item.stream.text); };
-  drop(design.services.recording, "recording", says, lost);
-  drop(design.services.screens, "screen", says, lost);
-  drop(design.tests, "test", says, [&](const design::Test& test) {
-    return std::ranges::any_of(gone,
-                               [&](int slot) { return test.imager == nameOf(housing, slot); });
-  });
-  for (design::Evidence& evidence : design.evidence)
-    for (const int slot : gone)
-      if (evidence.of.text == nameOf(housing, slot)) evidence.of.text = housing.id.text;
-  for (design::Accepted& accepted : design.accepted)
-    for (const int slot : gone)
-      if (accepted.of.text == nameOf(housing, slot)) accepted.of.text = housing.id.text;
   shrinkStreams(housing, model, says);
   settle(design, id, says);
 }

@@ -25,9 +25,9 @@ Changed copyPattern(const design::Design& design, const design::HousingId& from,
 
 // Another model for every housing of one that is not removed, or for one housing. Imagers go by
 // slot and keep their aims within the new limits, zoom by what they state. Imagers and lamps of
-// slots that are gone go, and so do streams that came from them alone, with what recorded or showed
-// those streams, and tests of those imagers. Streams larger than the new picture shrink in their own
-// shape; margins too.
+// slots that are gone go, and so does all that hangs on those imagers or speaks of them, as when they
+// are erased (erase.h); evidence of an imager is then of its housing, which stays though it has no
+// imager left. Streams larger than the new picture shrink in their own shape; margins too.
 Changed swapModel(const design::Design& design, const design::ModelId& from,
                   const design::ModelId& to);
 Changed swapModel(const design::Design& design, const design::HousingId& housing,

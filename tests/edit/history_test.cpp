@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <random>
+#include <type_traits>
 
 #include "design/read.h"
 
@@ -15,6 +16,44 @@ using design::Design;
 
 Design example(const char* name) {
   return design::readDesign(std::filesystem::path(BELVEDERE_SOURCE_DIR) / "examples" / name).design;
+}
+
+// Something else in the n-th member of what is changed. The bindings name every member: a new one
+// does not compile until it is here.
+template <class Member>
+void other(Member& member) {
+  if constexpr (std::is_arithmetic_v<Member>) member += 1;
+  else if constexpr (std::is_same_v<Member, std::string>) member += "x";
+  else if constexpr (requires { member.text; }) member.text += "x";
+  else if constexpr (requires { member.reset(); }) member ? member.reset() : (void)member.emplace();
+  else if constexpr (requires { member.emplace_back(); }) member.emplace_back();
+  else static_assert(std::is_arithmetic_v<Member>, "this member needs a change of its own");
+}
+template <class... Member>
+void changeNth(std::size_t n, Member&... member) {
+  std::size_t i = 0;
+  ((i++ == n ? other(member) : void()), ...);
+}
+void changeOf(design::Storey& storey, std::size_t n) {
+  auto& [id, title, floor_m, slab_m, height_m, roof_m, outline, voids, walls, surroundings] = storey;
+  changeNth(n, id, title, floor_m, slab_m, height_m, roof_m, outline, voids, walls, surroundings);
+}
+void changeOf(design::Building& building, std::size_t n) {
+  auto& [id, title, origin_m, turn_deg, storeys] = building;
+  changeNth(n, id, title, origin_m.x, turn_deg, storeys);
+}
+void changeOf(design::Site& site, std::size_t n) {
+  auto& [place, buildings, solids, terrain, materials, lights, zones, mounting, containment,
+         underlays] = site;
+  changeNth(n, place, buildings, solids, terrain, materials, lights, zones, mounting, containment,
+            underlays);
+}
+void changeOf(Design& design, std::size_t n) {
+  auto& [title, task_table, money, people, revisions, site, situations, brief, catalogue, library,
+         housings, services, tolerances, tests, evidence, accepted, alternatives] = design;
+  changeNth(n, title, task_table.title, money, people, revisions, site.lights, situations, brief,
+            catalogue.models, library, housings, services.links, tolerances, tests, evidence,
+            accepted, alternatives);
 }
 
 // A change of some kind somewhere, no matter whether it makes sense.
@@ -30,7 +69,7 @@ void change(Design& design, std::mt19937& random) {
     }
   };
   auto& buildings = design.site.buildings;
-  switch (random() % 8) {
+  switch (random() % 10) {
     case 0: of(design.site.solids, [] { return design::Solid{}; }); break;
     case 1: of(design.site.zones, [] { return design::Zone{}; }); break;
     case 2: of(design.housings, [] { return design::Housing{}; }); break;
@@ -42,6 +81,11 @@ void change(Design& design, std::mt19937& random) {
       break;
     case 5: of(buildings, [] { return design::Building{}; }); break;
     case 6: design.services.devices.push_back({}); break;
+    case 8:
+      if (!buildings.empty() && !buildings[0].storeys.empty())
+        changeOf(buildings[0].storeys[pick(buildings[0].storeys.size())], random() % 10);
+      break;
+    case 9: changeOf(design, random() % 17); break;
     case 7: design.site.place = design::Place{static_cast<double>(random() % 90), 0, {}, {}, 0, {}};
   }
 }
@@ -68,6 +112,32 @@ TEST(History, UndoAndRedoGiveTheVeryDesigns) {
     ASSERT_TRUE(history.now() == designs[i]) << i;
   }
   EXPECT_FALSE(history.canRedo());
+}
+
+// Property: no member of the document, a site, a building or a storey changes unnoticed, alone or
+// beside a wall: what is taken over from a file would be lost at the next save.
+TEST(History, AnyMemberThatDiffersIsAChange) {
+  const auto check = [](const char* of, std::size_t members, auto change) {
+    for (std::size_t n = 0; n < members; ++n)
+      for (const bool beside_a_wall : {false, true}) {
+        History history(example("shop/design.json"));
+        const Design before = history.now();
+        Design after = before;
+        change(after, n);
+        if (beside_a_wall) after.site.buildings[0].storeys[0].walls.emplace_back();
+        EXPECT_TRUE(history.apply("change", after)) << of << " " << n;
+        if (!history.canUndo()) continue;
+        history.undo();
+        EXPECT_TRUE(history.now() == before) << of << " " << n << " undone";
+        history.redo();
+        EXPECT_TRUE(history.now() == after) << of << " " << n << " done again";
+      }
+  };
+  check("design", 17, [](Design& design, std::size_t n) { changeOf(design, n); });
+  check("site", 10, [](Design& design, std::size_t n) { changeOf(design.site, n); });
+  check("building", 4, [](Design& design, std::size_t n) { changeOf(design.site.buildings[0], n); });
+  check("storey", 10,
+        [](Design& design, std::size_t n) { changeOf(design.site.buildings[0].storeys[0], n); });
 }
 
 // Property: a gesture is one step, with the name it ended with; a new edit forgets what was undone.
