@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
 #include "base/figures.h"
 #include "services/findings.h"
@@ -85,25 +87,6 @@ void line(const Feeding& f, std::vector<Finding>& out) {
                    "11"});
     return;
   }
-  if (!f.least_stated || !f.most_stated)
-    out.push_back({"volts_unstated", Severity::caution, {id}, {}, {},
-                   f.nominal_v
-                       ? fmt::format("{}: its model states {:g} V and not {}; {} is taken.", id,
-                                     *f.nominal_v,
-                                     f.least_stated  ? "what it bears"
-                                     : f.most_stated ? "from what it works"
-                                                     : "from what it works nor what it bears",
-                                     f.least_stated ? fmt::format("at most {:g} V", *f.most_v)
-                                     : f.most_stated
-                                         ? fmt::format("at least {:g} V", f.least_v)
-                                         : fmt::format("{:g} to {:g} V", f.least_v, *f.most_v))
-                       : fmt::format("{}: its model does not state {}, so that {:g} V from {} are not "
-                                     "judged by it.", id,
-                                     f.least_stated  ? "what voltage it bears"
-                                     : f.most_stated ? "from what voltage it works"
-                                                     : "at what voltage it works",
-                                     f.supply_v, source),
-                   "11"});
   if (f.most_v && f.supply_v > *f.most_v + 1e-9)
     out.push_back({"volts_over", Severity::shortfall, {id, source}, Quantity{*f.most_v, "V"},
                    Quantity{f.supply_v, "V"},
@@ -137,6 +120,35 @@ void line(const Feeding& f, std::vector<Finding>& out) {
                                "V.{}", id, figureBeside(f.at_worst->load_v, f.least_v, 2), f.supply_v,
                                source, f.length_m, f.least_v, mends),
                    "11"});
+}
+
+// Limits of voltage that models leave out: one finding for each model and kind of supply.
+void voltsUnstated(const design::Design& design, const Sizes& sizes, std::vector<Finding>& out) {
+  std::map<std::pair<std::string, std::string>, std::vector<const Feeding*>> of_model;
+  for (const Feeding& f : sizes.power.feedings)
+    if (f.by == FedBy::line && (!f.least_stated || !f.most_stated))
+      if (const design::Housing* housing = findHousing(design, f.housing))
+        of_model[{housing->model.text, f.feed}].push_back(&f);
+  for (const auto& [model, feedings] : of_model) {
+    const Feeding& f = *feedings.front();
+    std::vector<std::string> about;
+    for (const Feeding* one : feedings) about.push_back(one->housing.text);
+    about.push_back(model.first);
+    const char* what = f.least_stated  ? "what voltage it bears"
+                       : f.most_stated ? "from what voltage it works"
+                                       : "from what voltage it works and what it bears";
+    out.push_back({"volts_unstated", Severity::caution, about, {}, {},
+                   f.nominal_v
+                       ? fmt::format("The model {} does not state {}: by its {:g} V, {} is taken ({} of "
+                                     "its cameras).", model.first, what, *f.nominal_v,
+                                     f.least_stated  ? fmt::format("at most {:g} V", *f.most_v)
+                                     : f.most_stated ? fmt::format("at least {:g} V", f.least_v)
+                                                     : fmt::format("{:g} to {:g} V", f.least_v, *f.most_v),
+                                     feedings.size())
+                       : fmt::format("The model {} does not state {}, so that nothing is judged by it "
+                                     "({} of its cameras).", model.first, what, feedings.size()),
+                   "11"});
+  }
 }
 
 void feedings(const Sizes& sizes, std::vector<Finding>& out) {
@@ -224,6 +236,7 @@ std::vector<Finding> powerFindings(const design::Design& design, const Sizes& si
   std::vector<Finding> out;
   if (design.services.links.empty()) return out;
   feedings(sizes, out);
+  voltsUnstated(design, sizes, out);
   sources(sizes, out);
   std::vector<std::string> mains;
   for (const Source& source : sizes.power.sources) mains.push_back(source.device.text);
