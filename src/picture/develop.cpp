@@ -14,7 +14,6 @@ namespace {
 constexpr double kMiddle = 0.36;     // where the middle tone comes out, linear
 constexpr double kLightsMost = 1.5;  // where nine tenths of the picture stay under
 
-float brightness(Colour c) { return 0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue; }
 
 // A little deeper in the shades, rolled off from a half so that five times the white is the most.
 float rolledOff(float linear) {

@@ -18,6 +18,10 @@ inline Colour operator+(Colour a, Colour b) {
   return {a.red + b.red, a.green + b.green, a.blue + b.blue};
 }
 inline Colour operator*(Colour a, float s) { return {a.red * s, a.green * s, a.blue * s}; }
+// Of linear light, by the weights of ITU-R BT.709.
+inline float brightness(Colour c) {
+  return 0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue;
+}
 inline Colour mix(Colour a, Colour b, float share) { return a * (1 - share) + b * share; }
 inline Colour colourOf(Rgb c) {
   return {static_cast<float>(c.red), static_cast<float>(c.green), static_cast<float>(c.blue)};

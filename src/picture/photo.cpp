@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
-#include <limits>
 #include <utility>
 
 #include "base/check.h"
@@ -21,15 +20,10 @@ using scene::kPacketRays;
 using scene::RayPacket;
 
 constexpr std::size_t kFeelers = 64, kFeelersOfOne = 16;
-// Pixels that differ from a neighbour by this share of what both send take sixteen rays.
-constexpr float kDiffers = 0.06f;
-// Blur below this needs no rays of its own.
-constexpr double kSharpPx = 0.6;
 
 Size orElse(Size size, Size other) {
   return {size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
 }
-float bright(Colour c) { return 0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue; }
 
 double extentOf(const scene::Scene& scene, const View& view, const Stage& stage) {
   Box3 box;
@@ -125,21 +119,11 @@ bool Photographing::maskedAt(double x, double y) const {
                      [&](const Ring& mask) { return contains(mask, at); });
 }
 
-namespace {
-
-// The rays of sixteen pixels of a tile, in squares of four by four, moved by a part of a pixel.
-struct Block {
-  RayPacket rays;
-  std::array<std::int32_t, kPacketRays> x, y;
-  double pixel_rad = 0;
-  bool any = false;
-};
-
-void takeBlock(const Photographing& of, const TileRays& tile, int tile_x, int tile_y,
-               std::size_t first, double move_x, double move_y, Block& out) {
+void Photographing::takeBlock(const TileRays& tile, int tile_x, int tile_y, std::size_t first,
+                              double move_x, double move_y, Block& out) const {
   out.any = false;
   out.rays.near_m.fill(kNearM);
-  out.rays.far_m.fill(std::numeric_limits<float>::infinity());
+  out.rays.far_m.fill(kForeverM);
   const bool moved = move_x != 0 || move_y != 0;
   {
     const float dx = tile.x[first + 1] - tile.x[first], dy = tile.y[first + 1] - tile.y[first],
@@ -151,13 +135,13 @@ void takeBlock(const Photographing& of, const TileRays& tile, int tile_x, int ti
     const int u = tileU(i), v = tileV(i);
     out.x[k] = tile_x * kTile + u;
     out.y[k] = tile_y * kTile + v;
-    const bool in = out.x[k] < of.part[0] && out.y[k] < of.part[1];
+    const bool in = out.x[k] < part[0] && out.y[k] < part[1];
     bool traced = in && (tile.all || tile.inside[i] != 0);
     float x = tile.x[i], y = tile.y[i], z = tile.z[i];
     if (in && moved && !tile.all) {
       const auto ray =
-          rayOf(of.view, of.whole,
-                of.options.part_at + Vec2{out.x[k] + 0.5 + move_x, out.y[k] + 0.5 + move_y});
+          rayOf(view, whole,
+                options.part_at + Vec2{out.x[k] + 0.5 + move_x, out.y[k] + 0.5 + move_y});
       traced = ray.has_value();
       if (ray) {
         x = static_cast<float>(ray->x);
@@ -178,7 +162,7 @@ void takeBlock(const Photographing& of, const TileRays& tile, int tile_x, int ti
       y /= length;
       z /= length;
     }
-    if (traced && of.maskedAt(out.x[k] + 0.5 + move_x, out.y[k] + 0.5 + move_y)) traced = false;
+    if (traced && maskedAt(out.x[k] + 0.5 + move_x, out.y[k] + 0.5 + move_y)) traced = false;
     out.rays.x[k] = x;
     out.rays.y[k] = y;
     out.rays.z[k] = z;
@@ -186,8 +170,6 @@ void takeBlock(const Photographing& of, const TileRays& tile, int tile_x, int ti
     out.any |= traced;
   }
 }
-
-}  // namespace
 
 // What the middle of each pixel sees.
 void Photographing::firstLook(int tile_x, int tile_y) {
@@ -198,7 +180,7 @@ void Photographing::firstLook(int tile_x, int tile_y) {
   std::array<Colour, kPacketRays> veil;
   std::array<float, kPacketRays> passes;
   for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
-    takeBlock(*this, tile, tile_x, tile_y, first, 0, 0, block);
+    takeBlock(tile, tile_x, tile_y, first, 0, 0, block);
     if (block.any) see(kMoments / 2, view.eye_m, block.rays, block.pixel_rad, lit, veil, passes);
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       if (block.x[k] >= part[0] || block.y[k] >= part[1]) continue;
@@ -209,7 +191,7 @@ void Photographing::firstLook(int tile_x, int tile_y) {
                           : block.rays.traced[k] == 0 ? kMaskedSurface
                                                       : lit[k].surface;
       photo.distance_m[to] =
-          block.rays.traced[k] == 0 ? std::numeric_limits<float>::infinity() : lit[k].distance_m;
+          block.rays.traced[k] == 0 ? kForeverM : lit[k].distance_m;
     }
   }
 }
@@ -293,107 +275,11 @@ void Photographing::lightTile(int tile_x, int tile_y) {
   Block block;
   Light16 seen;
   for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
-    takeBlock(*this, tile, tile_x, tile_y, first, 0, 0, block);
+    takeBlock(tile, tile_x, tile_y, first, 0, 0, block);
     if (!block.any) continue;
     lightOf(view.eye_m, block.rays, block.pixel_rad, block.x, block.y, kMoments / 2, 0, seen);
     for (std::size_t k = 0; k < kPacketRays; ++k)
       if (block.rays.traced[k] != 0) photo.light[photo.at(block.x[k], block.y[k])] = seen.light[k];
-  }
-}
-
-// Moves the eye to a place of the aperture and the rays to where they were in focus.
-Vec3 Photographing::throughAperture(std::uint32_t sample, std::uint32_t turn,
-                                    RayPacket& rays) const {
-  if (!(options.aperture_m > 0)) return view.eye_m;
-  // Sixteen places of a disc of equal area each, turned from block to block.
-  const double r = options.aperture_m * std::sqrt((sample * 5 % 16 + 0.5) / 16);
-  const double angle = 2 * kPi * (sample * 0.6180339887 + shareOf(turn));
-  const Vec3 &right = view.view_from_site.row[0], &down = view.view_from_site.row[1],
-             &forward = view.view_from_site.row[2];
-  const Vec3 moved = right * (r * std::cos(angle)) + down * (r * std::sin(angle));
-  for (std::size_t k = 0; k < kPacketRays; ++k) {
-    const Vec3 d{static_cast<double>(rays.x[k]), static_cast<double>(rays.y[k]),
-                 static_cast<double>(rays.z[k])};
-    const double ahead = dot(d, forward);
-    if (!(ahead > 0.02)) continue;  // no plane of focus there
-    const Vec3 to = normalized(d * (options.focus_m / ahead) - moved);
-    rays.x[k] = static_cast<float>(to.x);
-    rays.y[k] = static_cast<float>(to.y);
-    rays.z[k] = static_cast<float>(to.z);
-  }
-  return view.eye_m + moved;
-}
-
-// Whether anything in this tile or in one of its neighbours is out of focus.
-bool Photographing::blurredNear(int tile_x, int tile_y) const {
-  if (!(options.aperture_m > 0)) return false;
-  const double most_rad = kSharpPx * middle_pixel_rad;
-  const int y1 = std::min(part[1], (tile_y + 2) * kTile),
-            x1 = std::min(part[0], (tile_x + 2) * kTile);
-  for (int y = std::max(0, (tile_y - 1) * kTile); y < y1; ++y)
-    for (int x = std::max(0, (tile_x - 1) * kTile); x < x1; ++x) {
-      const auto far = static_cast<double>(photo.distance_m[photo.at(x, y)]);
-      if (2 * options.aperture_m * std::abs(1 / far - 1 / options.focus_m) > most_rad) return true;
-    }
-  return false;
-}
-
-void Photographing::markTile(int tile_x, int tile_y) {
-  // What is blurred takes its light from farther away than the next pixel.
-  const bool all = stages.size() > 1 || blurredNear(tile_x, tile_y);
-  for (int v = 0; v < kTile; ++v)
-    for (int u = 0; u < kTile; ++u) {
-      const int x = tile_x * kTile + u, y = tile_y * kTile + v;
-      if (x >= part[0] || y >= part[1]) continue;
-      const std::size_t pixel = photo.at(x, y);
-      const std::uint32_t own = photo.surface[pixel];
-      bool again = all || (own >= stage_first && own < kNoSurface);
-      const float own_light = bright(photo.light[pixel]);
-      for (int dy = -1; dy <= 1 && !again; ++dy)
-        for (int dx = -1; dx <= 1 && !again; ++dx) {
-          const int nx = x + dx, ny = y + dy;
-          if (nx < 0 || ny < 0 || nx >= part[0] || ny >= part[1]) continue;
-          const std::size_t next = photo.at(nx, ny);
-          const std::uint32_t other = photo.surface[next];
-          const float light = bright(photo.light[next]);
-          again = (other >= stage_first && other < kNoSurface) ||
-                  std::abs(light - own_light) > kDiffers * (light + own_light) ||
-                  (other != own && (other >= kNoSurface) != (own >= kNoSurface));
-        }
-      look_again[pixel] = again ? 1 : 0;
-    }
-}
-
-void Photographing::lookAgainTile(int tile_x, int tile_y) {
-  TileRays tile;
-  grid.rays(tile_x, tile_y, tile);
-  Block block;
-  Light16 seen;
-  for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
-    bool any = false;
-    std::array<bool, kPacketRays> wanted{};
-    for (std::size_t k = 0; k < kPacketRays; ++k) {
-      const int x = tile_x * kTile + tileU(first + k), y = tile_y * kTile + tileV(first + k);
-      wanted[k] = x < part[0] && y < part[1] && look_again[photo.at(x, y)] != 0;
-      any |= wanted[k];
-    }
-    if (!any) continue;
-    std::array<Colour, kPacketRays> sum{};
-    for (std::uint32_t s = 0; s < 16; ++s) {
-      const double move_x = (s % 4 + 0.5) / 4 - 0.5, move_y = (s / 4 + 0.5) / 4 - 0.5;
-      takeBlock(*this, tile, tile_x, tile_y, first, move_x, move_y, block);
-      for (std::size_t k = 0; k < kPacketRays; ++k)
-        if (!wanted[k]) block.rays.traced[k] = 0;
-      const Vec3 eye = throughAperture(
-          s, mixed(static_cast<std::uint32_t>(block.x[0]), static_cast<std::uint32_t>(block.y[0])),
-          block.rays);
-      // Moments in another order than places in the pixel.
-      lightOf(eye, block.rays, block.pixel_rad, block.x, block.y, s * 7 % kMoments, 1 + s, seen);
-      for (std::size_t k = 0; k < kPacketRays; ++k)
-        if (block.rays.traced[k] != 0) sum[k] = sum[k] + seen.light[k];
-    }
-    for (std::size_t k = 0; k < kPacketRays; ++k)
-      if (wanted[k]) photo.light[photo.at(block.x[k], block.y[k])] = sum[k] * (1.0f / 16);
   }
 }
 

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What photograph() holds while it works; shared by photo.cpp (passes) and photo_light.cpp (light).
+// What photograph() holds while it works; shared by photo.cpp (passes), photo_see.cpp (what rays
+// meet), photo_light.cpp (light) and photo_again.cpp (pixels of sixteen rays).
 #pragma once
 
 #include <array>
+#include <limits>
 #include <memory>
 #include <vector>
 
@@ -41,6 +43,22 @@ struct Lit {
 };
 
 inline constexpr std::uint32_t kMoments = 16;
+inline constexpr double kHazeM = 2500;  // of a clear day; the horizon is that far
+inline constexpr float kForeverM = std::numeric_limits<float>::infinity();
+
+inline Vec3 rayOfLane(const scene::RayPacket& rays, std::size_t k) {
+  return {static_cast<double>(rays.x[k]), static_cast<double>(rays.y[k]),
+          static_cast<double>(rays.z[k])};
+}
+inline Colour scaled(Colour c, double s) { return c * static_cast<float>(s); }
+
+// The rays of sixteen pixels of a tile, in squares of four by four, moved by a part of a pixel.
+struct Block {
+  scene::RayPacket rays;
+  std::array<std::int32_t, scene::kPacketRays> x, y;
+  double pixel_rad = 0;
+  bool any = false;
+};
 
 struct Photographing {
   Photographing(const Subject& subject, std::span<const Coat> coats, View view,
@@ -65,17 +83,19 @@ struct Photographing {
   std::vector<std::uint8_t> look_again;  // pixels that take sixteen rays
   Photo photo;
 
-  // ---- photo_light.cpp
+  // ---- photo_see.cpp
   // moment: any number; the stage of that moment.
   void hits(std::uint32_t moment, const Vec3& from, const scene::RayPacket& rays,
             scene::StopsAt stops, scene::HitPacket& out) const;
   const Stage& stageOf(std::uint32_t moment) const { return stages[moment % stages.size()]; }
-  Colour skyAt(const Vec3& dir, bool clouds) const;
   // Sees through windows and foliage to what stops the ray, and takes the light of all of it. Fills
   // in lit[k].surface, a k...Surface where nothing was met.
   void see(std::uint32_t moment, const Vec3& eye, const scene::RayPacket& rays, double pixel_rad,
            std::array<Lit, scene::kPacketRays>& lit, std::array<Colour, scene::kPacketRays>& veil,
            std::array<float, scene::kPacketRays>& passes) const;
+
+  // ---- photo_light.cpp
+  Colour skyAt(const Vec3& dir, bool clouds) const;
   // Of the light on the points (ambient known), what is thrown back.
   void shine(std::uint32_t moment, std::array<Lit, scene::kPacketRays>& lit,
              std::array<Colour, scene::kPacketRays>& light) const;
@@ -85,6 +105,8 @@ struct Photographing {
                   std::size_t feelers, std::uint32_t turn) const;
 
   // ---- photo.cpp
+  void takeBlock(const TileRays& tile, int tile_x, int tile_y, std::size_t first, double move_x,
+                 double move_y, Block& out) const;
   void firstLook(int tile_x, int tile_y);
   void gatherTile(int tile_x, int tile_y);
   Colour ambientAt(int x, int y, const Lit& lit, std::uint32_t moment, std::uint32_t turn) const;
@@ -93,11 +115,13 @@ struct Photographing {
                const std::array<std::int32_t, scene::kPacketRays>& pixel_y, std::uint32_t moment,
                std::uint32_t turn, Light16& out) const;
   void lightTile(int tile_x, int tile_y);
+  bool maskedAt(double x, double y) const;
+
+  // ---- photo_again.cpp
   Vec3 throughAperture(std::uint32_t sample, std::uint32_t turn, scene::RayPacket& rays) const;
   bool blurredNear(int tile_x, int tile_y) const;
   void markTile(int tile_x, int tile_y);
   void lookAgainTile(int tile_x, int tile_y);
-  bool maskedAt(double x, double y) const;
 };
 
 }  // namespace belvedere::picture

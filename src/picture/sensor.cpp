@@ -55,8 +55,7 @@ void addNoise(Photo& photo, const Sensor& sensor) {
       Deviates deviates{
           mixed(static_cast<std::uint32_t>(x), static_cast<std::uint32_t>(y), sensor.seed)};
       Colour& c = photo.light[i];
-      const double bright =
-          static_cast<double>(0.2126f * c.red + 0.7152f * c.green + 0.0722f * c.blue);
+      const auto bright = static_cast<double>(brightness(c));
       const double electrons = std::max(0.0, bright) * per_lux;
       const double sigma =
           std::sqrt((electrons + kReadElectrons * kReadElectrons) / captured) / per_lux;
