@@ -14,6 +14,7 @@
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "proof/judge.h"
+#include "proof/judged_region.h"
 #include "proof/light_findings.h"
 
 namespace belvedere::cli {
@@ -27,22 +28,34 @@ struct Options {
   int year = 2026;
 };
 
-std::vector<ZoneLight> zonesOf(const design::Design& design, const light::Lighting& lighting,
-                               const proof::Place& place) {
+// On a lattice of the zone, of so many steps over its longer side.
+std::vector<double> luxOver(const Region& region, const scene::Floor& floor,
+                            const light::Lighting& lighting, const light::Solids& solids,
+                            int steps) {
+  const Box2 box = bounds(region);
+  const Vec2 size = box.high - box.low;
+  const double step_m = std::max(size.x, size.y) / steps;
+  std::vector<double> lux;
+  for (double y = box.low.y + 0.5 * std::min(step_m, size.y); y < box.high.y; y += step_m)
+    for (double x = box.low.x + 0.5 * std::min(step_m, size.x); x < box.high.x; x += step_m)
+      if (contains(region, {x, y}))
+        lux.push_back(light::illuminanceAt(lighting.light, solids,
+                                           withZ({x, y}, floor.at({x, y})), light::kUp));
+  return lux;
+}
+
+std::vector<ZoneLight> zonesOf(const design::Design& design, const design::Situation& situation,
+                               const light::Lighting& lighting, const proof::Place& place) {
   std::vector<ZoneLight> zones;
-  const light::Solids solids{&place.scene, &place.tree};
   if (lighting.light.luminaires.empty()) return zones;
   for (const design::Zone& zone : design.site.zones) {
+    const Region region = proof::judgedRegion(design, zone, situation, place.scene);
+    if (region.empty()) continue;
     const scene::Floor floor = scene::floorOf(design, zone, &place.scene);
-    const Box2 box = bounds(zone.outline);
-    const double step_m = std::max(box.high.x - box.low.x, box.high.y - box.low.y) / 24;
-    if (!(step_m > 0)) continue;
+    constexpr int kSteps = 24, kMostSteps = 400;  // as fine as slanting strips ask for
     std::vector<double> lux;
-    for (double y = box.low.y + step_m / 2; y < box.high.y; y += step_m)
-      for (double x = box.low.x + step_m / 2; x < box.high.x; x += step_m)
-        if (contains(Polygon{zone.outline, zone.holes}, {x, y}))
-          lux.push_back(light::illuminanceAt(lighting.light, solids, withZ({x, y}, floor.at({x, y})),
-                                             light::kUp));
+    for (int steps = kSteps; lux.empty() && steps <= kMostSteps; steps *= 2)
+      lux = luxOver(region, floor, lighting, {&place.scene, &place.tree}, steps);
     if (!lux.empty()) zones.push_back({zone.id.text, light::evennessOf(lux)});
   }
   return zones;
@@ -70,7 +83,7 @@ LitSituation litIn(const Loaded& loaded, const design::Situation& situation, boo
                                      proof::seesByInfrared(view, *lighting));
     out.imagers.push_back(std::move(sees));
   }
-  out.zones = zonesOf(loaded.design, lighting->light, *place);
+  out.zones = zonesOf(loaded.design, situation, lighting->light, *place);
   if (pairing)
     for (const design::Housing& housing : loaded.design.housings)
       if (housing.life != design::Life::removed)

@@ -2,6 +2,7 @@
 #include "cli/light_output.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <nlohmann/json.hpp>
 
@@ -19,7 +20,11 @@ constexpr int kDaysOfALine = 7, kColumns = 48;  // of a year's chart
 std::string luxText(double lux) { return lux >= 100 ? fmt::format("{:.0f}", lux) : fmt::format("{:.3g}", lux); }
 
 std::string exposureText(double seconds) {
-  return seconds < 1 ? fmt::format("1/{:.0f}", 1 / seconds) : fmt::format("{:g}", seconds);
+  // As a share of a second where that says the same to a hundredth.
+  const double share = seconds > 0 ? std::round(1 / seconds) : 0;
+  return seconds < 1 && share > 1 && std::abs(seconds * share - 1) < 0.01
+             ? fmt::format("1/{:.0f}", share)
+             : fmt::format("{:.3g}", seconds);
 }
 
 std::string neededText(const light::NeededLight& needed) {
@@ -59,9 +64,11 @@ std::string imagersText(const LitSituation& situation) {
                                  situation.stated ? neededText(sees.needed) : "-"};
     if (sees.focus) {
       row.push_back(fmt::format("{:.2f}{}", sees.focus->at_m, sees.focus->stated ? "" : "*"));
-      row.push_back(fmt::format("{:.2f}", sees.focus->sharp.near_m));
-      row.push_back(sees.focus->sharp.far_m ? fmt::format("{:.1f}", *sees.focus->sharp.far_m)
-                                            : "no end");
+      const bool anywhere = std::isfinite(sees.focus->sharp.near_m);
+      row.push_back(anywhere ? fmt::format("{:.2f}", sees.focus->sharp.near_m) : "nowhere");
+      row.push_back(!anywhere                 ? "-"
+                    : sees.focus->sharp.far_m ? fmt::format("{:.1f}", *sees.focus->sharp.far_m)
+                                              : "no end");
     } else {
       row.insert(row.end(), {"-", "-", "-"});
     }
@@ -88,12 +95,14 @@ std::string zonesText(const std::vector<ZoneLight>& zones) {
   Table table;
   table.align = "lrrrrl";
   table.head = {"zone, on the floor", "least lx", "mean lx", "most lx", "most : least", ""};
-  for (const ZoneLight& zone : zones)
+  for (const ZoneLight& zone : zones) {
+    const bool dark = zone.evenness.most_lux <= 0;
     table.rows.push_back(
         {printable(zone.zone), luxText(zone.evenness.least_lux), luxText(zone.evenness.mean_lux),
          luxText(zone.evenness.most_lux),
-         zone.evenness.ratio ? fmt::format("{:.1f}", *zone.evenness.ratio) : "no end",
-         word(light::ratioClass(zone.evenness))});
+         zone.evenness.ratio ? fmt::format("{:.1f}", *zone.evenness.ratio) : dark ? "-" : "no end",
+         dark ? "dark" : word(light::ratioClass(zone.evenness))});
+  }
   return table.text(2);
 }
 
@@ -198,7 +207,8 @@ std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
     text += wrapped("* focus chosen so that what the imager can serve is sharpest as a whole; set the lens "
                     "to it and write it into the aim.", 2, 4);
   if (answer.sun) {
-    text += heading(fmt::format("Sun in {}, hours of the year", answer.sun->year.year));
+    text += heading(fmt::format("Sun in {}, hours of the year, clock at UTC{:+g}",
+                                answer.sun->year.year, answer.sun->year.utc_offset_h));
     text += sunText(*answer.sun);
     if (answer.sun->chart)
       for (const Sun::Of& of : answer.sun->of) {
@@ -304,6 +314,8 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
   if (answer.sun)
     for (const Sun::Of& of : answer.sun->of)
       sun.push_back({{"imager", of.imager},
+                     {"year", answer.sun->year.year},
+                     {"utc_offset_h", number(answer.sun->year.utc_offset_h)},
                      {"in_frame_h", number(of.chart.in_frame_h)},
                      {"near_h", number(of.chart.near_h)},
                      {"hidden_h", number(of.chart.hidden_h)},

@@ -132,9 +132,15 @@ int picture(const PictureCall& call) {
       design::findHousing(loaded.design, design::HousingId{call.imager});
   const design::PosedImager* imager =
       housing || requirement ? nullptr : &imagerOf(imagers, call.imager);
+  if (!call.stream.empty() && requirement)
+    throw CallError(
+        "--stream is of one imager's picture; --requirement shows the pictures that it is judged on");
   if (!call.stream.empty() && !imager)
     throw CallError(fmt::format("--stream wants one imager: --imager {}.1 for instance",
                                 printable(call.imager)));
+  if (call.zones && (call.unrolled || requirement))
+    throw CallError(fmt::format("--zones draws on pictures of imagers, not with {}",
+                                requirement ? "--requirement" : "--unrolled"));
   if (call.unrolled && !housing)
     throw CallError(fmt::format("--unrolled wants a whole camera: --imager {}",
                                 imager ? imager->housing.text : "C1"));
@@ -173,10 +179,17 @@ int picture(const PictureCall& call) {
     texts.insert(texts.end(), more.begin(), more.end());
     made = shot.picture;
   } else if (requirement) {
-    made = drawing::paintPage(requirementPage(run, *requirement));
+    const drawing::PicturePage page = requirementPage(run, *requirement);
+    made = drawing::paintPage(page);
     texts.emplace_back("Requirement", requirement->id.text);
+    for (std::size_t i = 0; i < page.rows.size(); ++i) {
+      std::string shows = page.rows[i].heading;
+      for (const drawing::PagePicture& shown : page.rows[i].pictures) shows += "; " + shown.caption;
+      std::replace(shows.begin(), shows.end(), '\n', ' ');
+      texts.emplace_back(fmt::format("Row {}", i + 1), shows);
+    }
   } else {
-    made = call.unrolled ? unrolledPicture(run, *housing, imagers)
+    made = call.unrolled ? unrolledPicture(run, *housing, imagers, texts)
                          : drawing::paintPage(ringPage(run, *housing, imagers));
     texts.emplace_back(call.unrolled ? "Camera, unrolled" : "Camera", housing->id.text);
   }
@@ -205,6 +218,13 @@ std::string lookOf(const design::PosedImager& imager) {
                      pan < -1e-9 ? pan + 360 : std::abs(pan),
                      radToDeg(std::asin(std::clamp(-ahead.z, -1.0, 1.0))), imager.hfov_deg,
                      imager.vfov_deg, imager.pixels[0], imager.pixels[1]);
+}
+
+void checkPixels(const std::string& of, picture::Size size) {
+  if (1e-6 * size[0] * size[1] <= kMostPictureMegapixels) return;
+  throw CallError(fmt::format("{}: a picture of {} x {} pixels is more than the {:g} million that fit "
+                              "into one; ask for a smaller stream",
+                              printable(of), size[0], size[1], kMostPictureMegapixels));
 }
 
 picture::PhotoOptions photoOptions(const PictureRun& run, const design::PosedImager& imager) {
@@ -236,6 +256,9 @@ picture::PhotoOptions photoOptions(const PictureRun& run, const design::PosedIma
 
 picture::Shot shoot(const PictureRun& run, const design::PosedImager& imager,
                     const picture::PhotoOptions& options, const Progress& progress) {
+  checkPixels(imager.name, options.part[0] > 0   ? options.part
+                           : options.size[0] > 0 ? options.size
+                                                 : imager.pixels);
   picture::Shot shot = run.studio.shoot(imager, options, progress);
   if (run.call.zones) drawZones(run, picture::viewOf(imager), options, shot.photo, shot.picture);
   return shot;

@@ -44,6 +44,9 @@ struct PictureRun {
   std::vector<AskedFigure> figures;
 };
 
+// Throws CallError for a picture of more pixels than fit into memory.
+inline constexpr double kMostPictureMegapixels = 200;
+void checkPixels(const std::string& of, picture::Size size);
 picture::PhotoOptions photoOptions(const PictureRun& run, const design::PosedImager& imager);
 picture::Shot shoot(const PictureRun& run, const design::PosedImager& imager,
                     const picture::PhotoOptions& options, const Progress& progress);
@@ -57,9 +60,11 @@ std::string lookOf(const design::PosedImager& imager);  // "pan 90.0 deg, tilt 1
 drawing::PicturePage ringPage(const PictureRun& run, const design::Housing& housing,
                               const std::vector<design::PosedImager>& imagers);
 
-// The whole camera as one picture.
+// The whole camera as one picture, exposed as its imagers are: where some take less light than
+// others, as those that take least. `texts`: what is added to what stands in the file.
 picture::Developed unrolledPicture(const PictureRun& run, const design::Housing& housing,
-                                   const std::vector<design::PosedImager>& imagers);
+                                   const std::vector<design::PosedImager>& imagers,
+                                   drawing::PngTexts& texts);
 // picture_crops.cpp
 drawing::PicturePage requirementPage(const PictureRun& run, const design::Requirement& requirement);
 

@@ -12,6 +12,7 @@
 #include "cli/picture.h"
 #include "cli/terminal.h"
 #include "optics/density.h"
+#include "picture/boards.h"
 #include "proof/spots.h"
 
 namespace belvedere::cli {
@@ -19,7 +20,8 @@ namespace belvedere::cli {
 namespace {
 
 constexpr int kEnlargedPx = 440;    // about so large is what is enlarged
-constexpr int kPersonMostPx = 520;  // of the crop with the whole person, along each side
+constexpr int kMostPx = 520;        // of a crop, along each side
+constexpr double kMargin = 1.12;    // of what is shown of a board, over the board
 constexpr std::size_t kMostSpots = 4000;
 
 struct Spot {
@@ -28,10 +30,21 @@ struct Spot {
   proof::Answer answer;
 };
 
-double heightFor(design::TargetKind kind) {
-  return kind == design::TargetKind::face_child ? 1.25 : 1.75;
+constexpr double kAdultM = 1.75;
+constexpr double kFaceShare = 0.93;  // of somebody's height: where the face is
+constexpr design::Range kStandsM{0.5, 2.3};  // nobody is drawn smaller or taller than that
+
+// Who stands there: with the face in the middle of the band that is judged, where faces are asked for
+// or a band of the brief's own, so that one sees what is judged.
+double heightFor(const design::Target& target) {
+  using design::TargetKind;
+  if (target.kind == TargetKind::person || target.kind == TargetKind::floor ||
+      target.kind == TargetKind::plate)
+    return kAdultM;
+  const design::Range band = design::bandOf(target);
+  const double height_m = 0.5 * (band[0] + band[1]) / kFaceShare;
+  return height_m >= kStandsM[0] && height_m <= kStandsM[1] ? height_m : kAdultM;
 }
-double heightOfFace(double height_m) { return 0.93 * height_m; }
 
 // The least and the best of the zone, by the judge.
 std::vector<Spot> spotsOf(const proof::Question& question, const Progress& progress) {
@@ -64,22 +77,36 @@ struct CropMaker {
   picture::View view;
   picture::PhotoOptions options;  // of the whole, nobody in it
 
-  // The crop round a point at a scale of captured pixels, with what stands there.
+  // The crop that shows a box as wide and deep as `extent_m.x` and as high as `extent_m.y` about a
+  // point, at a scale of captured pixels, with what stands there.
   std::optional<picture::Developed> crop(Vec2 scale, const Vec3& middle_m, Vec2 extent_m,
-                                         int most_px, const picture::PhotoOptions& with) {
-    const auto density =
-        optics::densityAt(imager.lens, imager.imager_from_site, imager.lens_m, middle_m, scale);
-    if (!density) return {};
-    const double upright = std::max(density->upright_px_per_m, 0.35 * density->across_px_per_m);
-    auto framing = picture::framingAround(view, scale, middle_m, extent_m,
-                                          {density->across_px_per_m, upright});
+                                         const picture::PhotoOptions& with) {
+    std::vector<Vec3> corners;
+    for (const double x : {-0.5, 0.5})
+      for (const double y : {-0.5, 0.5})
+        for (const double z : {-0.5, 0.5})
+          corners.push_back(middle_m + Vec3{x * extent_m.x, y * extent_m.x, z * extent_m.y});
+    return crop(scale, middle_m, corners, with);
+  }
+  // The same for a board that faces a bearing.
+  std::optional<picture::Developed> crop(Vec2 scale, const picture::Board& board,
+                                         const picture::PhotoOptions& with) {
+    const Vec2 half = picture::boardSizeM(board.pattern) * (0.5 * kMargin);
+    const double turn = degToRad(board.facing_deg);
+    const Vec3 aside = Vec3{std::cos(turn), -std::sin(turn), 0} * half.x;
+    std::vector<Vec3> corners;
+    for (const double x : {-1.0, 1.0})
+      for (const double z : {-1.0, 1.0})
+        corners.push_back(board.middle_m + aside * x + Vec3{0, 0, z * half.y});
+    return crop(scale, board.middle_m, corners, with);
+  }
+
+ private:
+  std::optional<picture::Developed> crop(Vec2 scale, const Vec3& middle_m,
+                                         const std::vector<Vec3>& points_m,
+                                         const picture::PhotoOptions& with) {
+    const auto framing = picture::framingOf(view, scale, middle_m, points_m, kMostPx);
     if (!framing) return {};
-    if (framing->part[0] > most_px || framing->part[1] > most_px) {
-      const double less =
-          static_cast<double>(most_px) / std::max(framing->part[0], framing->part[1]);
-      framing = picture::framingAround(view, scale, middle_m, extent_m * less,
-                                       {density->across_px_per_m, upright});
-    }
     picture::PhotoOptions asked = with;
     asked.size = framing->size;
     asked.part_at = framing->part_at;
@@ -102,7 +129,8 @@ void addBoth(drawing::PageRow& row, const std::optional<picture::Developed>& cro
 void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Question& question,
              const Spot& spot) {
   const design::Requirement& requirement = *question.requirement;
-  const double floor_m = question.floor.at(spot.at_m);
+  const design::Range band = design::bandOf(requirement.target);
+  const double floor_m = question.floor.at(spot.at_m) + question.low_m - band[0];
   const std::string at = fmt::format("{} ({:.2f}, {:.2f})", spot.heading, spot.at_m.x, spot.at_m.y);
   if (spot.answer.view < 0) {
     page.rows.push_back({{}, at + ": no imager shows it"});
@@ -110,8 +138,8 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   }
   const design::PosedImager& imager = question.views[static_cast<std::size_t>(spot.answer.view)];
   const Vec2 recorded{imager.scale_x, imager.scale_y};
-  const double height_m = heightFor(requirement.target.kind);
-  const Vec3 face{spot.at_m.x, spot.at_m.y, floor_m + heightOfFace(height_m)};
+  const double height_m = heightFor(requirement.target);
+  const Vec3 face{spot.at_m.x, spot.at_m.y, floor_m + kFaceShare * height_m};
   const Vec2 toward = imager.lens_m.xy() - spot.at_m;
   const double to_lens_deg = radToDeg(std::atan2(toward.x, toward.y));
   const double facing_deg =
@@ -139,29 +167,24 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   picture::PhotoOptions person = maker.options;
   person.figures.push_back({{spot.at_m.x, spot.at_m.y, floor_m}, height_m, facing_deg, moves_mps});
   const auto held = [&](picture::Pattern pattern, double over_floor_m) {
-    picture::PhotoOptions with = maker.options;
-    with.boards.push_back(
-        {pattern, {spot.at_m.x, spot.at_m.y, floor_m + over_floor_m}, facing_deg, moves_mps});
-    return with;
+    return picture::Board{
+        pattern, {spot.at_m.x, spot.at_m.y, floor_m + over_floor_m}, facing_deg, moves_mps};
   };
-  const design::Range band = design::bandOf(requirement.target);
   const bool plate_task = requirement.target.kind == design::TargetKind::plate;
   const double plate_m = plate_task ? 0.5 * (band[0] + band[1]) : 0.75;
   drawing::PageRow row{{}, heading};
   const Vec3 middle{spot.at_m.x, spot.at_m.y, floor_m + 0.5 * height_m};
-  if (auto whole = maker.crop(recorded, middle, {1.1, 1.25 * height_m}, kPersonMostPx, person))
-    row.pictures.push_back({*whole, fmt::format("{:g} m tall, true pixels", height_m)});
-  addBoth(row, maker.crop(recorded, face, {0.34, 0.38}, kPersonMostPx, person), "face");
-  if (scaled)
-    addBoth(row, maker.crop({1, 1}, face, {0.34, 0.38}, kPersonMostPx, person), "face, captured");
-  addBoth(row,
-          maker.crop(recorded, {spot.at_m.x, spot.at_m.y, floor_m + plate_m}, {0.6, 0.2},
-                     kPersonMostPx, held(picture::Pattern::plate, plate_m)),
-          "plate, 0.52 m wide");
-  addBoth(row,
-          maker.crop(recorded, face, {0.44, 0.46}, kPersonMostPx,
-                     held(picture::Pattern::chart, face.z - floor_m)),
-          "chart, 0.4 m");
+  if (auto whole = maker.crop(recorded, middle, {0.7, 1.08 * height_m}, person))
+    row.pictures.push_back({*whole, fmt::format("{:.2f} m tall, true pixels", height_m)});
+  addBoth(row, maker.crop(recorded, face, {0.26, 0.34}, person), "face");
+  if (scaled) addBoth(row, maker.crop({1, 1}, face, {0.26, 0.34}, person), "face, captured");
+  const auto addBoard = [&](const picture::Board& board, const char* what) {
+    picture::PhotoOptions with = maker.options;
+    with.boards.push_back(board);
+    addBoth(row, maker.crop(recorded, board, with), what);
+  };
+  addBoard(held(picture::Pattern::plate, plate_m), "plate, 0.52 m wide");
+  addBoard(held(picture::Pattern::chart, face.z - floor_m), "chart, 0.4 m");
   page.rows.push_back(std::move(row));
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "base/units.h"
 #include "cli/command.h"
@@ -40,22 +41,29 @@ std::vector<const design::PosedImager*> ringOf(const design::Housing& housing,
 }  // namespace
 
 picture::Developed unrolledPicture(const PictureRun& run, const design::Housing& housing,
-                                   const std::vector<design::PosedImager>& imagers) {
+                                   const std::vector<design::PosedImager>& imagers,
+                                   drawing::PngTexts& texts) {
   const auto ring = ringOf(housing, imagers);
   std::vector<picture::View> views;
   for (const design::PosedImager* imager : ring) views.push_back(picture::viewOf(*imager));
   const picture::Panorama panorama = picture::panoramaOf(views);
+  checkPixels(housing.id.text, panorama.size());
   std::vector<picture::Photo> photos;
+  double exposure = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < ring.size(); ++i) {
     picture::PhotoOptions options = photoOptions(run, *ring[i]);
     options.size = picture::sizeFor(panorama, views[i]);
-    photos.push_back(
-        run.studio.shoot(*ring[i], options, partOf(runProgress(), i, ring.size())).photo);
+    checkPixels(ring[i]->name, options.size);
+    picture::Shot shot = run.studio.shoot(*ring[i], options, partOf(runProgress(), i, ring.size()));
+    exposure = std::min(exposure, shot.exposed.exposure);
+    for (auto& [key, text] : shotTexts(run, *ring[i], shot))
+      if (key != "Imager") texts.emplace_back(ring[i]->name + " " + key, text);
+    photos.push_back(std::move(shot.photo));
   }
   const picture::Photo photo = picture::unrolled(panorama, views, photos, runProgress());
   picture::Tones tones;
   tones.ink = tones.paper;  // where nobody looks
-  return picture::develop(photo, picture::exposureOf(photo), tones);
+  return picture::develop(photo, exposure, tones);
 }
 
 drawing::PicturePage ringPage(const PictureRun& run, const design::Housing& housing,

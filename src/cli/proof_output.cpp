@@ -231,9 +231,16 @@ std::string measureText(proof::Reason reason, const proof::Measure& measure) {
   const auto found = [&](int decimals) {
     return figureBeside(measure.found, measure.needed, decimals);
   };
+  if (reason == proof::Reason::unsharp && !std::isfinite(measure.needed))
+    return "its lens, set so, is sharp nowhere";
   if (reason == proof::Reason::unsharp)
     return fmt::format("{} m along the axis, sharp {} {:.3g}", found(2),
                        measure.found < measure.needed ? "from" : "to", measure.needed);
+  if (reason == proof::Reason::too_dark && measure.unit == "lx" && measure.found > 0) {
+    // Three digits that count, of light however little.
+    const int decimals = std::clamp(2 - static_cast<int>(std::floor(std::log10(measure.found))), 0, 6);
+    return fmt::format("{} lx where {:g} is needed", found(decimals), measure.needed);
+  }
   if (reason == proof::Reason::served || reason == proof::Reason::too_coarse ||
       reason == proof::Reason::too_dark)
     return fmt::format("{} {} where {:g} is needed", found(1), measure.unit, measure.needed);

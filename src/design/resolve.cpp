@@ -282,6 +282,12 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       const double margin = written.margin_px;
       posed.frame_low_px = {margin, margin};
       posed.frame_high_px = {imager->pixels[0] - margin, imager->pixels[1] - margin};
+      std::vector<JudgedPicture> pictures;
+      for (const JudgedOn on : {JudgedOn::captured, JudgedOn::recorded, JudgedOn::viewed})
+        for (const PosedImager& picture : judgedPictures(design, housing, posed, on, margin))
+          pictures.push_back({on, picture.frame_low_px, picture.frame_high_px, picture.scale_x,
+                              picture.scale_y, picture.px_per_rad});
+      posed.pictures = std::move(pictures);
       for (PosedImager& picture : judgedPictures(design, housing, posed, judged_on, margin))
         out.push_back(std::move(picture));
     }

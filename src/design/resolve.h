@@ -20,6 +20,15 @@
 
 namespace belvedere::design {
 
+// A part of what an imager captures on which it may be judged (see posedImagers), as a PosedImager
+// has it.
+struct JudgedPicture {
+  JudgedOn judged_on = JudgedOn::captured;
+  Vec2 frame_low_px, frame_high_px;
+  double scale_x = 1, scale_y = 1;
+  std::optional<double> px_per_rad;
+};
+
 // One way in which one imager looks: an imager with several aims, or judged on several streams,
 // gives several; `imager` tells which belong together.
 struct PosedImager {
@@ -51,6 +60,7 @@ struct PosedImager {
                                      // over the horizontal distance
   std::optional<ViewSpan> span;    // of such a view, where it is stated: what it shows at most
   std::string stream;              // id of the stream judged on, "" for captured
+  std::vector<JudgedPicture> pictures;  // all on which this aim may be judged, whichever this one is
   // how it is set, and what its data sheet says of light
   ImagerMode mode = ImagerMode::by_light;
   std::optional<optics::Focus> focus;      // aperture, focal length, pixel pitch, where stated

@@ -36,10 +36,26 @@ long changedHousing(const Design& a, const Design& b) {
   return changed;
 }
 
+// Whether imagers that are free to choose their focus (proof/conditions.h) choose the same.
+bool sameFocusTargets(const Design& a, const Design& b) {
+  return a.site.zones == b.site.zones &&
+         std::equal(a.brief.begin(), a.brief.end(), b.brief.begin(), b.brief.end(),
+                    [](const Requirement& p, const Requirement& q) {
+                      return p.kind == q.kind && p.zone == q.zone && p.target == q.target &&
+                             p.task == q.task && p.px_per_m == q.px_per_m &&
+                             p.judged_on == q.judged_on;
+                    });
+}
+
 // Whether the question, but for its views, stays as it is.
-bool sameAsked(const Design& a, const Design& b, const Requirement& was, const Requirement& is) {
-  if (was != is || a.task_table != b.task_table || a.site.zones.size() != b.site.zones.size())
+bool sameAsked(const Design& a, const Design& b, const Requirement& was, const Requirement& is,
+               const proof::Question& question) {
+  if (was != is || a.task_table != b.task_table || a.site.zones.size() != b.site.zones.size() ||
+      a.site.lights != b.site.lights)
     return false;
+  const bool focused = std::any_of(question.conditions.begin(), question.conditions.end(),
+                                   [](const proof::Conditions& c) { return c.sharp.has_value(); });
+  if (focused && !sameFocusTargets(a, b)) return false;
   const design::Zone *p = design::findZone(a, was.zone), *q = design::findZone(b, is.zone);
   return p && q && *p == *q;
 }
@@ -78,7 +94,7 @@ std::shared_ptr<const proof::PreviewPlace> LiveLooks::placeOf(const Situation& s
 bool LiveLooks::bringUpToDate(Looker& looker) {
   if (looker.design == design_) return true;
   const Requirement* now = design::findRequirement(*design_, looker.requirement.id);
-  if (!now || !sameAsked(*looker.design, *design_, looker.requirement, *now)) return false;
+  if (!now || !sameAsked(*looker.design, *design_, looker.requirement, *now, looker.question)) return false;
   const long changed = changedHousing(*looker.design, *design_);
   if (changed == kMore) return false;
   if (changed >= 0) {
@@ -96,7 +112,7 @@ bool LiveLooks::bringUpToDate(Looker& looker) {
     if (!looker.imager.empty())
       std::erase_if(fresh, [&](const auto& view) { return view.imager != looker.imager; });
     views.insert(views.begin() + at, fresh.begin(), fresh.end());
-    proof::replaceViews(looker.question, std::move(views));
+    proof::replaceViews(looker.question, std::move(views), design_.get());
   }
   looker.design = design_;
   return true;

@@ -17,8 +17,9 @@
 
 namespace belvedere::light {
 
-Mat3 luminaireFromSite(double pan_deg, double tilt_deg) {
+Mat3 luminaireFromSite(double pan_deg, double tilt_deg, Planes planes) {
   const Mat3 imager = design::imagerFromSite(pan_deg, tilt_deg, 0);
+  if (planes != Planes::c) return {{imager.row[0], -imager.row[1], imager.row[2]}};
   return {{-imager.row[1], -imager.row[0], imager.row[2]}};
 }
 
@@ -53,7 +54,8 @@ SituationLight lightOf(const design::Design& design, const design::Situation& si
     // The axis that hangs straight down is tilted by nothing.
     const double factor = light.factor * tiltFactorAt(*at->second, 90 - light.tilt_deg);
     out.luminaires.push_back({light.id.text, *light.at_m,
-                              luminaireFromSite(light.pan_deg, light.tilt_deg), at->second, factor});
+                              luminaireFromSite(light.pan_deg, light.tilt_deg, at->second->planes),
+                              at->second, factor});
   }
   if (!problems.empty()) throw InputError(std::move(problems));
   return out;
@@ -99,7 +101,6 @@ Evenness evennessOf(std::span<const double> lux) {
   out.mean_lux /= static_cast<double>(lux.size());
   if (out.mean_lux > 0) out.uniformity = out.least_lux / out.mean_lux;
   if (out.least_lux > 0) out.ratio = out.most_lux / out.least_lux;
-  else if (out.most_lux <= 0) out.ratio = 1;
   return out;
 }
 

@@ -41,10 +41,14 @@ struct SituationLight {
 SituationLight lightOf(const design::Design& design, const design::Situation& situation,
                        const std::filesystem::path& folder);
 
-// Rows are the luminaire's x, y and z in the site's frame. z lies along pan and tilt; x is square to
-// it on the upper side: with tilt 90 (hanging straight down) the half-plane C = 0 points to pan_deg
-// and C = 90 a quarter turn anticlockwise from it, seen from above.
-Mat3 luminaireFromSite(double pan_deg, double tilt_deg);
+// Rows are the luminaire's x, y and z in the site's frame. z lies along pan and tilt.
+//   type C      x is square to it on the upper side: with tilt 90 (hanging straight down) the
+//               half-plane C = 0 points to pan_deg and C = 90 a quarter turn anticlockwise from it,
+//               seen from above
+//   types A, B  of floodlights and vehicle lamps, which stand as they were measured, level: x to the
+//               right as one looks along z, so that horizontal angles go sideways; y square to both
+//               on the upper side, so that vertical angles go up
+Mat3 luminaireFromSite(double pan_deg, double tilt_deg, Planes planes = Planes::c);
 
 // The solids that throw shadows: a scene and its tree, which outlive this.
 struct Solids {

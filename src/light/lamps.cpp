@@ -140,7 +140,8 @@ std::vector<bool> burning(const std::vector<Lamp>& lamps, const std::vector<Imag
       return lamp.infrared() ? state.mode == Mode::mono : state.calls;
     });
     const bool alone =
-        lamp.alone && modeUnder(design::ImagerMode::by_light, alone_lux, levels) == Mode::mono;
+        lamp.alone && lamp.follows.value_or(-1) != 0 &&
+        modeUnder(design::ImagerMode::by_light, alone_lux, levels) == Mode::mono;
     out.push_back(dark || alone);
   }
   return out;

@@ -27,11 +27,8 @@ Header readHeader(PhotometryText& text, PhotometryProblems& problems) {
       header.format = at == std::string::npos ? "LM-63-1991" : shown.substr(at, 10);
       continue;
     }
-    if (shown.starts_with("TILT")) {
-      const std::size_t equals = line->find('=');
-      if (equals == std::string_view::npos)
-        problems.stop(text.line(), "TILT stands without =", "write TILT=NONE or TILT=INCLUDE");
-      header.tilt = line->substr(equals + 1);
+    if (isTiltLine(*line)) {
+      header.tilt = line->substr(line->find('=') + 1);
       return header;
     }
     if (shown.starts_with("[LUMINAIRE]")) {

@@ -74,6 +74,15 @@ std::size_t sequenceAt(std::string_view bytes, std::size_t i) {
 
 }  // namespace
 
+bool isTiltLine(std::string_view line) {
+  constexpr std::string_view kTilt = "TILT", kBlanks = " \t";
+  const auto withoutBlanks = [&](std::string_view text) {
+    return text.substr(std::min(text.find_first_not_of(kBlanks), text.size()));
+  };
+  line = withoutBlanks(line);
+  return line.starts_with(kTilt) && withoutBlanks(line.substr(kTilt.size())).starts_with('=');
+}
+
 std::string readableText(std::string_view bytes) {
   bool utf8 = true;
   for (std::size_t i = 0; i < bytes.size() && utf8;) {
@@ -245,8 +254,7 @@ Photometry readPhotometry(std::string_view text) {
   }
   std::string_view rest = text;
   while (const auto line = scene::takeLine(rest)) {
-    const std::size_t begin = line->find_first_not_of(" \t");
-    if (begin != std::string_view::npos && line->substr(begin, 4) == "TILT") return readLm63(text);
+    if (isTiltLine(*line)) return readLm63(text);
   }
   if (text.substr(0, 3) == "IES")
     problems.stop(1, "an LM-63 file without a line TILT=", "the file is cut off, or damaged");

@@ -61,6 +61,9 @@ class PhotometryText {
   int line_ = 0;
 };
 
+// Begins with TILT=, blanks or none about the word: the end of an LM-63 file's header.
+bool isTiltLine(std::string_view line);
+
 // A finite number; a decimal comma counts as a point. Nothing for anything else.
 std::optional<double> photometryNumber(std::string_view word);
 

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "base/units.h"
 #include "optics/lens.h"
@@ -32,10 +33,10 @@ std::array<Vec3, 2> squareTo(const Vec3& axis) {
   return {u, cross(axis, u)};
 }
 
-// What the sources of a scene are made of, as far as mirrors go.
-class Mirrors {
+// What the sources of a scene are made of, as far as mirrors and panes go.
+class Faces {
  public:
-  explicit Mirrors(const design::Design& design) {
+  explicit Faces(const design::Design& design) {
     std::map<std::string, double> of_material;
     for (const design::Material& m : design.site.materials) of_material[m.id.text] = m.mirror.share;
     const auto add = [&](const std::string& id, const design::MaterialId& material) {
@@ -45,19 +46,30 @@ class Mirrors {
       for (const design::Storey& storey : building.storeys)
         for (const design::Wall& wall : storey.walls) {
           add(wall.id.text, wall.material);
-          for (const design::Opening& opening : wall.openings) add(opening.id.text, opening.material);
+          for (const design::Opening& opening : wall.openings) {
+            add(opening.id.text, opening.material);
+            fillings_.insert(opening.id.text);
+          }
         }
-    for (const design::Solid& solid : design.site.solids) add(solid.id.text, solid.material);
+    for (const design::Solid& solid : design.site.solids) {
+      add(solid.id.text, solid.material);
+      if (solid.kind == design::SolidKind::foliage) leaves_.insert(solid.id.text);
+    }
+  }
+  bool isPane(const scene::Source& source) const {
+    if (fillings_.contains(source.id)) return source.light > 0;
+    return source.light >= kPaneLets && !leaves_.contains(source.id);
   }
   // How much a thing throws back like a mirror.
-  double of(const scene::Source& source) const {
+  double mirrors(const scene::Source& source) const {
     const auto stated = share_.find(source.id);
     const double mirror = stated == share_.end() ? 0 : stated->second;
-    return source.light > 0 ? std::max(mirror, kPaneReflects) : mirror;
+    return isPane(source) ? std::max(mirror, kPaneReflects) : mirror;
   }
 
  private:
   std::map<std::string, double> share_;
+  std::set<std::string> fillings_, leaves_;
 };
 
 }  // namespace
@@ -131,9 +143,9 @@ std::vector<Mirrored> mirroredLamps(const design::Design& design, const std::vec
   std::vector<Mirrored> out;
   if (!solids.scene) return out;
   const scene::Scene& scene = *solids.scene;
-  const Mirrors mirrors(design);
+  const Faces faces(design);
   for (const scene::Body& body : scene.bodies) {
-    const double thrown_back = mirrors.of(scene.sources[body.source]);
+    const double thrown_back = faces.mirrors(scene.sources[body.source]);
     if (thrown_back <= 0 || body.triangle()) continue;
     for (std::uint32_t k = 0; k < body.plane_count; ++k) {
       const scene::Plane& plane = scene.planes[body.first_plane + k];
@@ -169,12 +181,14 @@ std::vector<Mirrored> mirroredLamps(const design::Design& design, const std::vec
   return out;
 }
 
-std::vector<ThroughGlass> lampsThroughGlass(const std::vector<Lamp>& lamps,
+std::vector<ThroughGlass> lampsThroughGlass(const design::Design& design,
+                                            const std::vector<Lamp>& lamps,
                                             const std::vector<design::PosedImager>& views,
                                             const Solids& solids, double within_m) {
   std::vector<ThroughGlass> out;
   if (!solids.scene) return out;
   const scene::Scene& scene = *solids.scene;
+  const Faces faces(design);
   for (const design::PosedImager& view : views) {
     const bool lit = std::any_of(lamps.begin(), lamps.end(),
                                  [&](const Lamp& lamp) { return lamp.housing == view.housing; });
@@ -183,7 +197,7 @@ std::vector<ThroughGlass> lampsThroughGlass(const std::vector<Lamp>& lamps,
     const auto hit = scene::firstHit(scene, *solids.tree, view.lens_m, to, scene::Band::infrared);
     if (!hit) continue;
     const scene::Source& source = scene.sources[scene.bodies[hit->body].source];
-    if (source.light > 0)
+    if (faces.isPane(source))
       out.push_back({view.imager, source.id, hit->share * within_m, source.infrared * source.infrared});
   }
   return out;

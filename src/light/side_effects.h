@@ -66,7 +66,8 @@ struct Mirrored {
   double share = 0;           // of the lamp's light at the lens
 };
 // Lamps that an imager sees mirrored in a flat face: of what its material says is a mirror, and of
-// what lets light pass (glass), which throws back at least kPaneReflects. The mirror ray is followed
+// panes, which throw back at least kPaneReflects: what fills an opening and lets light pass, and what
+// lets at least kPaneLets of it pass and is no foliage. The mirror ray is followed
 // there and back; faces farther than `within_m` are not asked, nor what passes all light and all
 // infrared (a scene leaves it out) or is a mesh's triangle.
 std::vector<Mirrored> mirroredLamps(const design::Design& design, const std::vector<Lamp>& lamps,
@@ -74,6 +75,7 @@ std::vector<Mirrored> mirroredLamps(const design::Design& design, const std::vec
                                     const Solids& solids, double within_m = 30);
 // One uncoated pane, two surfaces of about 4 % (Fresnel, near normal incidence).
 inline constexpr double kPaneReflects = 0.08;
+inline constexpr double kPaneLets = 0.6;
 
 // An imager whose axis passes through glass while a lamp of its own housing burns: whatever it is
 // tilted, drops and dirt on the pane light up, and the lamp's light is weakened twice.
@@ -83,7 +85,8 @@ struct ThroughGlass {
   double distance_m = 0;      // to the pane, along the axis
   double infrared_twice = 0;  // share of infrared that is left after both passages
 };
-std::vector<ThroughGlass> lampsThroughGlass(const std::vector<Lamp>& lamps,
+std::vector<ThroughGlass> lampsThroughGlass(const design::Design& design,
+                                            const std::vector<Lamp>& lamps,
                                             const std::vector<design::PosedImager>& views,
                                             const Solids& solids, double within_m = 5);
 

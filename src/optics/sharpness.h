@@ -21,17 +21,20 @@ struct Focus {
 // f^2/(N c) + f: focused there, everything from half of it on is sharp.
 double hyperfocalM(const Focus& focus);
 
-// The sharp stretch for a lens focused at a distance, m from the lens, both > the focal length:
-// near H' s/(H + s - 2f), far H' s/(H - s) with H' = H - f. Far is nothing (no end) for s >= H.
+// The sharp stretch of a lens focused at a distance, m from the lens, both > the focal length: near
+// H' s/(H + s - 2f), far H' s/(H - s) with H' = H - f. Far is nothing (no end) for s >= H.
+// `shift_m`: light whose image lies so much further behind the lens than that by which it was focused
+// (infrared). Then the ends are where the image, so moved, is as large as the circle; where it is
+// larger everywhere, near is infinite.
 struct SharpStretch {
   double near_m = 0;
   std::optional<double> far_m;
 };
-SharpStretch sharpStretch(const Focus& focus, double focused_at_m);
+SharpStretch sharpStretch(const Focus& focus, double focused_at_m, double shift_m = 0);
 
 // Diameter on the sensor of a point's image at a distance along the axis, of a lens focused at
-// another; both above the focal length: f^2/N |d - s| / (d (s - f)).
-double blurM(const Focus& focus, double focused_at_m, double distance_m);
+// another; both above the focal length: f^2/N |d - s| / (d (s - f)) without a shift.
+double blurM(const Focus& focus, double focused_at_m, double distance_m, double shift_m = 0);
 
 // The focus at which both ends of a stretch are equally sharp, and so the worst of it is sharpest:
 // twice the product over the sum; twice the near end where there is no far one.
@@ -49,8 +52,8 @@ double diffractionSpotM(double f_number, double wave_nm);
 inline constexpr double kGreenNm = 550;
 
 // A lens focused by day at s brings infrared to a focus shift_m further behind it (stated by the
-// lens; 0 for one that is corrected). The distance at which infrared is sharp then; nothing where it
-// is so nowhere, not even at infinity.
-std::optional<double> infraredFocusM(const Focus& focus, double focused_at_m, double shift_m);
+// lens; 0 for one that is corrected). The distance at which infrared is sharpest then: negative where
+// that lies beyond infinity (of rays that run together, to a point so far behind the lens).
+double infraredFocusM(const Focus& focus, double focused_at_m, double shift_m);
 
 }  // namespace belvedere::optics

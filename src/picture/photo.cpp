@@ -29,7 +29,7 @@ double extentOf(const scene::Scene& scene, const View& view, const Stage& stage)
   Box3 box;
   box.add(view.eye_m);
   for (const scene::Body& body : scene.bodies) box.add(body.box);
-  for (const scene::Body& body : stage.scene.bodies) box.add(body.box);
+  for (const scene::Body& body : stage.scene->bodies) box.add(body.box);
   return norm(box.high - box.low) + 1;
 }
 
@@ -94,6 +94,12 @@ Photographing::Photographing(const Subject& s, std::span<const Coat> c, View v,
       reach_m(extentOf(s.scene(), view, stages.front())),
       eye_is_inside(insideSomething(s.scene(), view.eye_m)) {
   BELVEDERE_CHECK(coats.size() == s.scene().sources.size(), "a coat for each source");
+  const auto weakens = [](const scene::Source& source) {
+    return (source.light > 0 && source.light < 1) || (source.infrared > 0 && source.infrared < 1);
+  };
+  if ((!o.lights.empty() || o.lighting.sun_lux > 0) &&
+      std::any_of(s.scene().sources.begin(), s.scene().sources.end(), weakens))
+    tree = scene::buildTree(s.scene());
   {
     const auto a = rayOf(view, whole, {0.5 * whole[0], 0.5 * whole[1]});
     const auto b = rayOf(view, whole, {0.5 * whole[0] + 1, 0.5 * whole[1]});
@@ -261,9 +267,13 @@ void Photographing::lightOf(const Vec3& eye, RayPacket& rays, double pixel_rad,
       lit[k].ambient = ambientAt(pixel_x[k], pixel_y[k], lit[k], moment,
                                  turn + mixed(static_cast<std::uint32_t>(pixel_x[k]),
                                               static_cast<std::uint32_t>(pixel_y[k])));
-  shine(moment, lit, out.light);
+  shine(moment, eye, lit, out.light);
   for (std::size_t k = 0; k < kPacketRays; ++k) {
     out.light[k] = veil[k] + out.light[k] * passes[k];
+    if (options.mono) {
+      const float grey = brightness(out.light[k]);
+      out.light[k] = {grey, grey, grey};
+    }
     out.surface[k] = lit[k].surface;
     out.distance_m[k] = lit[k].distance_m;
   }

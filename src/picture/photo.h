@@ -54,7 +54,8 @@ struct PhotoOptions {
   bool masks = true;
   std::vector<PointLight> lights{};
   bool mono = false;  // grey, and infrared light counts
-  // Out of focus: sharp at focus_m along the axis, by an aperture of that radius; 0: sharp all over.
+  // Out of focus: sharp at focus_m along the axis (negative: beyond infinity, optics/sharpness.h), by
+  // an aperture of that radius; 0: sharp all over.
   double aperture_m = 0, focus_m = 5;
   double exposure_s = 0;  // what moves (Figure, Board) smears over it
 };

@@ -35,7 +35,7 @@ Vec3 Photographing::throughAperture(std::uint32_t sample, std::uint32_t turn,
                  static_cast<double>(rays.z[k])};
     const double ahead = dot(d, forward);
     if (!(ahead > 0.02)) continue;  // no plane of focus there
-    const Vec3 to = normalized(d * (options.focus_m / ahead) - moved);
+    const Vec3 to = normalized(d * (1 / ahead) - moved * (1 / options.focus_m));
     rays.x[k] = static_cast<float>(to.x);
     rays.y[k] = static_cast<float>(to.y);
     rays.z[k] = static_cast<float>(to.z);

@@ -56,7 +56,7 @@ Colour Photographing::skyAt(const Vec3& dir, bool clouds) const {
   return scaled(c, light.sky_lux);
 }
 
-void Photographing::shine(std::uint32_t moment, std::array<Lit, kPacketRays>& lit,
+void Photographing::shine(std::uint32_t moment, const Vec3& eye, std::array<Lit, kPacketRays>& lit,
                           std::array<Colour, kPacketRays>& light) const {
   const Lighting& lighting = options.lighting;
   const Stage& stage = stageOf(moment);
@@ -69,13 +69,18 @@ void Photographing::shine(std::uint32_t moment, std::array<Lit, kPacketRays>& li
         of.at_m + of.normal * (1e-3 + 2e-5 * static_cast<double>(std::min(of.distance_m, 1e5f)));
   }
   std::array<scene::Segment, kPacketRays> way;
-  std::array<std::uint8_t, kPacketRays> shaded{};
+  std::array<double, kPacketRays> passing{};  // the share of it that comes along the way
   const auto findShade = [&](scene::Band band) {
+    std::array<std::uint8_t, kPacketRays> shaded{}, weakened{}, by_stage{};
     subject.caster().hidden(way, scene::Blocking::withhold, band, shaded);
-    if (stage.scene.bodies.empty()) return;
-    std::array<std::uint8_t, kPacketRays> by_stage{};
-    stage.caster->hidden(way, scene::Blocking::withhold, band, by_stage);
-    for (std::size_t k = 0; k < kPacketRays; ++k) shaded[k] |= by_stage[k];
+    if (!stage.scene->bodies.empty())
+      stage.caster->hidden(way, scene::Blocking::withhold, band, by_stage);
+    if (tree) subject.caster().hidden(way, scene::Blocking::see, band, weakened);
+    for (std::size_t k = 0; k < kPacketRays; ++k) {
+      passing[k] = shaded[k] != 0 || by_stage[k] != 0 ? 0 : 1;
+      if (passing[k] > 0 && weakened[k] != 0)
+        passing[k] = scene::passingShare(subject.scene(), *tree, way[k].from, way[k].to, band);
+    }
   };
   std::array<Colour, kPacketRays> on{};
   std::array<double, kPacketRays> infrared{};
@@ -86,8 +91,8 @@ void Photographing::shine(std::uint32_t moment, std::array<Lit, kPacketRays>& li
     findShade(scene::Band::light);
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       const double toward = dot(lit[k].normal, lighting.toward_sun);
-      if (toward > 0 && shaded[k] == 0)
-        on[k] = on[k] + scaled({1.06f, 1.0f, 0.88f}, lighting.sun_lux * toward);
+      if (toward > 0)
+        on[k] = on[k] + scaled({1.06f, 1.0f, 0.88f}, lighting.sun_lux * toward * passing[k]);
     }
   }
   for (const PointLight& light_of : options.lights) {
@@ -104,14 +109,18 @@ void Photographing::shine(std::uint32_t moment, std::array<Lit, kPacketRays>& li
     if (!any) continue;
     findShade(light_of.band);
     for (std::size_t k = 0; k < kPacketRays; ++k) {
-      if (shaded[k] != 0) continue;
       if (light_of.band == scene::Band::infrared) {
-        infrared[k] += lux[k];
+        infrared[k] += lux[k] * passing[k];
       } else {
-        on[k] = on[k] + scaled({1.03f, 1.0f, 0.93f}, lux[k]);
+        on[k] = on[k] + scaled({1.03f, 1.0f, 0.93f}, lux[k] * passing[k]);
       }
     }
   }
+  // Coated glass takes its share on the way back, too.
+  for (std::size_t k = 0; k < kPacketRays && tree; ++k)
+    if (infrared[k] > 0)
+      infrared[k] *= scene::passingShare(subject.scene(), *tree, eye, from[k],
+                                         scene::Band::infrared_behind_clear);
   for (std::size_t k = 0; k < kPacketRays; ++k) {
     const Lit& of = lit[k];
     if (!met[k]) {
@@ -120,9 +129,8 @@ void Photographing::shine(std::uint32_t moment, std::array<Lit, kPacketRays>& li
     }
     light[k] = both(on[k], of.albedo);
     if (options.mono) {
-      const float grey =
-          brightness(light[k]) + infraredAlbedo(of.albedo) * static_cast<float>(infrared[k]);
-      light[k] = {grey, grey, grey};
+      const float more = infraredAlbedo(of.albedo) * static_cast<float>(infrared[k]);
+      light[k] = light[k] + Colour{more, more, more};
     }
     if (of.surface == kPlainSurface) {
       const double haze = 1 - std::exp(-static_cast<double>(of.distance_m) / kHazeM);

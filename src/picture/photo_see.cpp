@@ -41,24 +41,24 @@ Stage::Stage(std::span<const Figure> f, std::span<const Board> b, double seconds
   const auto moved = [&](Vec2 mps) { return Vec3{mps.x * seconds, mps.y * seconds, 0}; };
   for (Figure& figure : figures) figure.at_m = figure.at_m + moved(figure.moves_mps);
   for (Board& board : boards) board.middle_m = board.middle_m + moved(board.moves_mps);
-  scene = figureScene(figures);
+  scene = std::make_unique<scene::Scene>(figureScene(figures));
   const scene::Scene more = boardScene(boards);
-  const auto vertex = static_cast<std::uint32_t>(scene.vertices.size());
-  const auto plane = static_cast<std::uint32_t>(scene.planes.size());
-  const auto edge = static_cast<std::uint32_t>(scene.edges.size());
-  const auto source = static_cast<std::uint32_t>(scene.sources.size());
-  scene.vertices.insert(scene.vertices.end(), more.vertices.begin(), more.vertices.end());
-  scene.planes.insert(scene.planes.end(), more.planes.begin(), more.planes.end());
-  scene.sources.insert(scene.sources.end(), more.sources.begin(), more.sources.end());
-  for (const scene::Edge& e : more.edges) scene.edges.push_back({e.a + vertex, e.b + vertex});
+  const auto vertex = static_cast<std::uint32_t>(scene->vertices.size());
+  const auto plane = static_cast<std::uint32_t>(scene->planes.size());
+  const auto edge = static_cast<std::uint32_t>(scene->edges.size());
+  const auto source = static_cast<std::uint32_t>(scene->sources.size());
+  scene->vertices.insert(scene->vertices.end(), more.vertices.begin(), more.vertices.end());
+  scene->planes.insert(scene->planes.end(), more.planes.begin(), more.planes.end());
+  scene->sources.insert(scene->sources.end(), more.sources.begin(), more.sources.end());
+  for (const scene::Edge& e : more.edges) scene->edges.push_back({e.a + vertex, e.b + vertex});
   for (scene::Body body : more.bodies) {
     body.first_vertex += vertex;
     body.first_plane += plane;
     body.first_edge += edge;
     body.source += source;
-    scene.bodies.push_back(body);
+    scene->bodies.push_back(body);
   }
-  caster = std::make_unique<scene::RayCaster>(scene);
+  caster = std::make_unique<scene::RayCaster>(*scene);
   subject = std::make_unique<Subject>(*caster);
 }
 
@@ -67,7 +67,7 @@ void Photographing::hits(std::uint32_t moment, const Vec3& from, const RayPacket
                          StopsAt stops, HitPacket& out) const {
   const Stage& stage = stageOf(moment);
   subject.caster().nearest(from, rays, stops, out);
-  if (stage.scene.bodies.empty()) return;
+  if (stage.scene->bodies.empty()) return;
   RayPacket shorter = rays;
   shorter.far_m = out.distance_m;
   HitPacket on_stage;
@@ -96,8 +96,9 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
   for (std::size_t k = 0; k < kPacketRays; ++k) lit[k].surface = kSkySurface;
   const float glass =
       static_cast<float>(0.04 * (options.lighting.sky_lux + options.lighting.fill_lux));
-  for (int step = 0; step < kMostSteps; ++step) {
-    hits(moment, eye, rays, StopsAt::all, hit);
+  for (int step = 0; step <= kMostSteps; ++step) {
+    const bool last = step == kMostSteps;  // behind so many panes those left tint nothing
+    hits(moment, eye, rays, last ? StopsAt::opaque : StopsAt::all, hit);
     bool any = false;
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       if (rays.traced[k] == 0) continue;
@@ -109,12 +110,12 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
       const Subject::Seen seen = on_stage
                                      ? stage.subject->triangles()[hit.triangle[k] - scene_triangles]
                                      : subject.triangles()[hit.triangle[k]];
-      const scene::Scene& its = on_stage ? stage.scene : scene;
+      const scene::Scene& its = on_stage ? *stage.scene : scene;
       const scene::Body& body = its.bodies[static_cast<std::size_t>(seen.body)];
       const double light = its.sources[body.source].light;
       const bool leaves = hit.leaves[k] != 0 && !body.triangle();
       // What lets light pass tints once, where one enters it. A lens on a surface looks out of it.
-      if (light > 0 || leaves) {
+      if (!last && (light > 0 || leaves)) {
         if (light > 0 && !leaves) {
           const Coat& coat = coats[body.source];
           const bool leafy = coat.finish == Finish::foliage;

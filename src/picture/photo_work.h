@@ -7,10 +7,12 @@
 #include <array>
 #include <limits>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "picture/photo.h"
 #include "picture/work.h"
+#include "scene/body_tree.h"
 
 namespace belvedere::picture {
 
@@ -20,7 +22,7 @@ struct Stage {
   Stage(std::span<const Figure> figures, std::span<const Board> boards, double seconds = 0);
   std::vector<Figure> figures;
   std::vector<Board> boards;
-  scene::Scene scene;
+  std::unique_ptr<scene::Scene> scene;  // stays where it is when the stage moves: the caster holds it
   std::unique_ptr<scene::RayCaster> caster;
   std::unique_ptr<Subject> subject;
 };
@@ -74,6 +76,7 @@ struct Photographing {
   // At kMoments moments of the exposure where anything moves, else at one.
   std::vector<Stage> stages;
   std::uint32_t stage_first;       // surfaces from here up are the stage's
+  std::optional<scene::BodyTree> tree;  // where something takes a share of the light of lamps or sun
   double reach_m;                  // from one end of everything to the other
   double middle_pixel_rad = 1e-3;  // in the middle of the whole picture
   bool eye_is_inside = false;      // of something that hides: nothing is seen
@@ -96,8 +99,8 @@ struct Photographing {
 
   // ---- photo_light.cpp
   Colour skyAt(const Vec3& dir, bool clouds) const;
-  // Of the light on the points (ambient known), what is thrown back.
-  void shine(std::uint32_t moment, std::array<Lit, scene::kPacketRays>& lit,
+  // Of the light on the points (ambient known), what is thrown back to the eye.
+  void shine(std::uint32_t moment, const Vec3& eye, std::array<Lit, scene::kPacketRays>& lit,
              std::array<Colour, scene::kPacketRays>& light) const;
   // Light from everywhere on a point, by rays over the hemisphere. turn: any number, tells one set
   // of rays from the next.

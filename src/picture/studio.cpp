@@ -6,8 +6,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <tuple>
+#include <utility>
 
 #include "geometry/polygon.h"
+#include "optics/lens.h"
 #include "optics/sharpness.h"
 #include "scene/presence.h"
 
@@ -17,9 +20,9 @@ namespace {
 constexpr double kLevelNormal = 0.7;  // steeper than that nobody stands
 constexpr double kOverFloorM = 0.01;  // of zones' outlines, so that the floor does not hide them
 
-constexpr int kMeterPx = 320;                  // width of the picture by which an imager exposes
-constexpr double kSharpNowhereM = 1e6;  // not even at infinity: as good as there
-constexpr double kBlurFromM = 1, kBlurPx = 1;  // lenses that blur less from there on are sharp
+constexpr int kMeterPx = 320;         // width of the picture by which an imager exposes
+// Lenses that blur less between these are sharp.
+constexpr double kBlurFromM = 1, kFarM = 1e6, kBlurPx = 1;
 
 }  // namespace
 
@@ -33,7 +36,7 @@ Studio::Studio(const design::Design& design, const design::Situation& situation,
       coats_(coatsOf(design, scene_)),
       tree_(scene::buildTree(scene_)),
       lighting_(light::lightingOf(design, situation, folder, {&scene_, &tree_})),
-      focus_targets_(proof::focusTargets(design)) {}
+      focus_targets_(proof::focusTargets(design, scene_)) {}
 
 std::vector<double> Studio::floorsM() const {
   std::vector<double> floors;
@@ -56,13 +59,11 @@ Settings Studio::settingsOf(const design::PosedImager& imager) const {
                   [](const PointLight& light) { return light.band == scene::Band::infrared; });
   if (const auto choice = proof::focusChoice(imager, focus_targets_, infrared)) {
     const optics::Focus& focus = *imager.focus;
-    double sharp_at_m = choice->at_m;
-    if (infrared && imager.infrared_shift_m)
-      sharp_at_m = optics::infraredFocusM(focus, choice->at_m, *imager.infrared_shift_m)
-                       .value_or(kSharpNowhereM);
-    if (optics::blurM(focus, sharp_at_m, kBlurFromM) > kBlurPx * focus.circle_m) {
+    const double shift_m = infrared ? imager.infrared_shift_m.value_or(0) : 0;
+    if (optics::blurM(focus, choice->at_m, kBlurFromM, shift_m) > kBlurPx * focus.circle_m ||
+        optics::blurM(focus, choice->at_m, kFarM, shift_m) > kBlurPx * focus.circle_m) {
       settings.aperture_m = 0.5 * focus.focal_m / focus.f_number;
-      settings.focus_m = sharp_at_m;
+      settings.focus_m = optics::infraredFocusM(focus, choice->at_m, shift_m);
     }
     if (!choice->stated)
       settings.notes.push_back(
@@ -84,8 +85,11 @@ void Studio::takeLight(const design::PosedImager& imager, Settings& settings) co
         "its data sheet does not say how much light it needs, with F-number and exposure time: 0.1 "
         "lx taken");
   } else if (imager.least_light) {
-    sensor.contrast = imager.least_light->contrast.value_or(sensor.contrast);
-    sensor.reflectance = imager.least_light->reflectance.value_or(sensor.reflectance);
+    const auto orElse = [](const std::optional<double>& stated, double taken) {
+      return stated.value_or(0) > 0 ? *stated : taken;
+    };
+    sensor.contrast = orElse(imager.least_light->contrast, sensor.contrast);
+    sensor.reflectance = orElse(imager.least_light->reflectance, sensor.reflectance);
   }
   sensor.needed_lux = *by.needed.lux;
   if (by.needed.exposure_s > 0) sensor.exposure_s = by.needed.exposure_s;
@@ -101,7 +105,9 @@ Shot Studio::shoot(const design::PosedImager& imager, PhotoOptions options,
   options.mono = settings.mono;
   options.aperture_m = 0;
   PhotoOptions meter = options;
-  meter.size = {kMeterPx, std::max(1, kMeterPx * view.pixels[1] / view.pixels[0])};
+  meter.size = {kMeterPx, static_cast<int>(std::clamp(
+                              static_cast<double>(kMeterPx) * view.pixels[1] / view.pixels[0], 1.0,
+                              4.0 * kMeterPx))};
   meter.part_at = {0, 0};
   meter.part = {0, 0};
   meter.boards.clear();
@@ -113,6 +119,9 @@ Shot Studio::shoot(const design::PosedImager& imager, PhotoOptions options,
     else
       shot.exposed.exposure = exposureOf(metered);
   }
+  if (!settings.sensor)  // nobody says how dark it is: as long as it may, or as is usual
+    shot.exposed.exposure_s =
+        std::min(shot.exposed.exposure_s, imager.exposure_s.value_or(shot.exposed.exposure_s));
   options.aperture_m = settings.aperture_m;
   options.focus_m = settings.focus_m;
   options.exposure_s = shot.exposed.exposure_s;
@@ -189,23 +198,28 @@ std::optional<Framing> framingOf(const design::Stream& stream, Size captured) {
   return framing;
 }
 
-std::optional<Framing> framingAround(const View& view, Vec2 scale, const Vec3& middle_m,
-                                     Vec2 extent_m, Vec2 px_per_m) {
+std::optional<Framing> framingOf(const View& view, Vec2 scale, const Vec3& middle_m,
+                                 std::span<const Vec3> points_m, int most_px) {
   Framing framing;
   framing.size = {std::max(1, static_cast<int>(std::lround(view.pixels[0] * scale.x))),
                   std::max(1, static_cast<int>(std::lround(view.pixels[1] * scale.y)))};
   const auto middle = placeOf(view, framing.size, middle_m);
   if (!middle) return std::nullopt;
-  const auto pixels = [](double wanted, int most) {
-    return std::clamp(static_cast<int>(std::lround(wanted)), 1, most);
+  Box2 box;
+  box.add(*middle);
+  for (const Vec3& point : points_m)
+    if (const auto px = optics::project(view.lens, view.view_from_site * (point - view.eye_m)))
+      box.add(picturePlace(view, framing.size, *px));
+  // low, number of pixels
+  const auto along = [&](double low, double high, double at, int whole) {
+    low = std::clamp(std::floor(std::max(low, at - 0.5 * most_px)), 0.0, whole - 1.0);
+    high = std::clamp(std::ceil(std::min(high, low + most_px)), low + 1, static_cast<double>(whole));
+    return std::pair{low, static_cast<int>(high - low)};
   };
-  framing.part = {pixels(extent_m.x * px_per_m.x, framing.size[0]),
-                  pixels(extent_m.y * px_per_m.y, framing.size[1])};
-  const auto low = [](double at, int part, int whole) {
-    return std::clamp(std::round(at - 0.5 * part), 0.0, static_cast<double>(whole - part));
-  };
-  framing.part_at = {low(middle->x, framing.part[0], framing.size[0]),
-                     low(middle->y, framing.part[1], framing.size[1])};
+  std::tie(framing.part_at.x, framing.part[0]) =
+      along(box.low.x, box.high.x, middle->x, framing.size[0]);
+  std::tie(framing.part_at.y, framing.part[1]) =
+      along(box.low.y, box.high.y, middle->y, framing.size[1]);
   return framing;
 }
 

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -28,7 +29,7 @@ struct Settings {
   std::vector<PointLight> lights;
   bool mono = false;
   std::optional<Sensor> sensor;        // where the situation says what burns
-  double aperture_m = 0, focus_m = 0;  // 0: sharp all over, or not known
+  double aperture_m = 0, focus_m = 0;  // as PhotoOptions has them; 0: sharp all over, or not known
   std::vector<std::string> notes;      // what was taken where the design says nothing
 };
 // Where a data sheet states no least illuminance: 0.1 lx at the exposure as set. Practice.
@@ -100,12 +101,11 @@ struct Framing {
 };
 std::optional<Framing> framingOf(const design::Stream& stream, Size captured);
 
-// The part of the imager's picture, at `scale` times its captured pixels, that shows so much around a
-// point: as many whole pixels as the densities ask for, on the picture's own lattice of pixels.
-// Nothing where the lens does not show the point.
-//   px_per_m  across and upright at that scale (optics/density.h)
-std::optional<Framing> framingAround(const View& view, Vec2 scale, const Vec3& middle_m,
-                                     Vec2 extent_m, Vec2 px_per_m);
+// The part of the imager's picture, at `scale` times its captured pixels, that shows all of some
+// points, as far as the picture goes: whole pixels on the picture's own lattice, at most so many along
+// each side, around the middle. Nothing where the lens does not show the middle.
+std::optional<Framing> framingOf(const View& view, Vec2 scale, const Vec3& middle_m,
+                                 std::span<const Vec3> points_m, int most_px);
 // Every pixel a square of so many.
 Developed enlarged(const Developed& picture, int factor);
 

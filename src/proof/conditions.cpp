@@ -2,13 +2,14 @@
 #include "proof/conditions.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
-#include <limits>
+#include <cstdint>
+#include <map>
 
 #include "design/task_table.h"
 #include "optics/density.h"
 #include "proof/judge.h"
-#include "scene/presence.h"
 #include "scene/sightline.h"
 
 namespace belvedere::proof {
@@ -18,6 +19,30 @@ namespace {
 const light::NeededLight kByLampsAlone{1e12, light::Unknown::nothing, 1, 1, 1, 1, false, false};
 
 constexpr int kAcross = 12;  // points over a zone's longer side: a stretch is a matter of metres
+
+// Whether a point shows, dense enough, on a picture on which the target is judged.
+bool serves(const design::PosedImager& view, const FocusTarget& target, const Vec3& at_m) {
+  const auto on = [&](const design::JudgedPicture& picture) {
+    const auto density = optics::densityAt(view.lens, view.imager_from_site, view.lens_m, at_m,
+                                           {picture.scale_x, picture.scale_y});
+    if (!density) return false;
+    double px_per_m = density->across_px_per_m;
+    if (picture.px_per_rad)
+      px_per_m = std::min(px_per_m, optics::unrolledDensity(*picture.px_per_rad,
+                                                            norm((at_m - view.lens_m).xy())));
+    const Vec2 p = density->at_px;
+    return px_per_m >= target.needed_px_per_m && p.x >= picture.frame_low_px.x &&
+           p.x <= picture.frame_high_px.x && p.y >= picture.frame_low_px.y &&
+           p.y <= picture.frame_high_px.y;
+  };
+  if (view.pictures.empty())  // made by hand
+    return on({target.judged_on, view.frame_low_px, view.frame_high_px, view.scale_x, view.scale_y,
+               view.px_per_rad});
+  return std::any_of(view.pictures.begin(), view.pictures.end(),
+                     [&](const design::JudgedPicture& picture) {
+                       return picture.judged_on == target.judged_on && on(picture);
+                     });
+}
 
 // Least and greatest distance along the view's axis of the points of a target that it could serve.
 void reach(const design::PosedImager& view, const FocusTarget& target, std::optional<double>& near_m,
@@ -30,15 +55,9 @@ void reach(const design::PosedImager& view, const FocusTarget& target, std::opti
   for (double y = box.low.y + 0.5 * std::min(step_m, size.y); y <= box.high.y; y += step_m)
     for (double x = box.low.x + 0.5 * std::min(step_m, size.x); x <= box.high.x; x += step_m) {
       if (!contains(target.zone, {x, y})) continue;
-      for (const double z : {target.low_z_m, target.high_z_m}) {
-        const Vec3 at{x, y, z};
-        const auto density = optics::densityAt(view.lens, view.imager_from_site, view.lens_m, at,
-                                               {view.scale_x, view.scale_y});
-        if (!density || density->across_px_per_m < target.needed_px_per_m) continue;
-        const Vec2 p = density->at_px;
-        if (p.x < view.frame_low_px.x || p.x > view.frame_high_px.x || p.y < view.frame_low_px.y ||
-            p.y > view.frame_high_px.y)
-          continue;
+      for (const double height_m : {target.low_m, target.high_m}) {
+        const Vec3 at{x, y, target.floor.at({x, y}) + height_m};
+        if (!serves(view, target, at)) continue;
         const double depth_m = dot(forward, at - view.lens_m);
         near_m = std::min(near_m.value_or(depth_m), depth_m);
         far_m = std::max(far_m.value_or(depth_m), depth_m);
@@ -64,17 +83,19 @@ bool seesByInfrared(const design::PosedImager& view, const Lighting& lighting) {
   return false;
 }
 
-std::vector<FocusTarget> focusTargets(const design::Design& design) {
+std::vector<FocusTarget> focusTargets(const design::Design& design, const scene::Scene& scene) {
   std::vector<FocusTarget> targets;
   for (const design::Requirement& r : design.brief) {
     if (r.kind != design::RequirementKind::see) continue;
     const design::Zone* zone = design::findZone(design, r.zone);
     if (zone == nullptr || zone->outline.size() < 3) continue;
-    const design::Storey* storey = design::findStorey(design, zone->storey);
-    const double floor_m = (storey ? storey->floor_m : 0) + zone->base_m;
     const design::Range band = design::bandOf(r.target);
-    targets.push_back({{{zone->outline, zone->holes}}, floor_m + band[0], floor_m + band[1],
-                       design::neededDensity(design, r)});
+    targets.push_back({{{zone->outline, zone->holes}},
+                       scene::floorOf(design, *zone, &scene),
+                       zone->base_m + band[0],
+                       zone->base_m + band[1],
+                       design::neededDensity(design, r),
+                       r.judged_on});
   }
   return targets;
 }
@@ -98,16 +119,8 @@ std::optional<FocusChoice> focusChoice(const design::PosedImager& view,
     }
   }
   if (choice.at_m <= view.focus->focal_m) return {};  // nothing is sharp that near
-  double sharp_at_m = choice.at_m;
-  if (infrared && view.infrared_shift_m && *view.infrared_shift_m != 0) {
-    const auto moved = optics::infraredFocusM(*view.focus, choice.at_m, *view.infrared_shift_m);
-    if (!moved) {
-      choice.sharp.near_m = std::numeric_limits<double>::infinity();
-      return choice;
-    }
-    sharp_at_m = *moved;
-  }
-  choice.sharp = optics::sharpStretch(*view.focus, sharp_at_m);
+  choice.sharp = optics::sharpStretch(*view.focus, choice.at_m,
+                                      infrared ? view.infrared_shift_m.value_or(0) : 0);
   return choice;
 }
 
@@ -117,7 +130,7 @@ std::shared_ptr<const Lighting> makeLighting(const design::Design& design,
   auto out = std::make_shared<Lighting>();
   if (!situation.lights.empty())
     out->light = light::lightingOf(design, situation, folder, {&place.scene, &place.tree});
-  out->targets = focusTargets(design);
+  out->targets = focusTargets(design, place.scene);
   return out;
 }
 
@@ -131,13 +144,29 @@ Conditions conditionsOf(const design::PosedImager& view, const Lighting& lightin
   if (!found.needed.lux) {
     if (!judgedByLampsAlone(view, lighting.light)) return conditions;
     found.needed = kByLampsAlone;
+    conditions.by_lamps_alone = true;
   }
   conditions.light = std::move(found);
   return conditions;
 }
 
+namespace {
+
+// Tells one distribution of light from another (FNV-1a over its figures).
+double hashOf(const light::Photometry& photometry) {
+  std::uint64_t hash = 0xcbf29ce484222325u;
+  for (const std::vector<double>* figures :
+       {&photometry.across_deg, &photometry.along_deg, &photometry.candela})
+    for (const double figure : *figures)
+      hash = (hash ^ std::bit_cast<std::uint64_t>(figure)) * 0x100000001b3u;
+  return static_cast<double>(hash >> 11);  // as many bits as a double holds
+}
+
+}  // namespace
+
 std::vector<double> keyOf(const Conditions& conditions) {
   std::vector<double> key;
+  std::map<const light::Photometry*, double> hashes;
   const auto add = [&](std::initializer_list<double> values) {
     key.insert(key.end(), values.begin(), values.end());
   };
@@ -147,11 +176,15 @@ std::vector<double> keyOf(const Conditions& conditions) {
   if (!conditions.light) return key;
   const light::ImagerLight& light = *conditions.light;
   add({*light.needed.lux, light::lampWeight(light.needed), light.light->ambient_lux,
-       light.mode == light::Mode::mono ? 1.0 : 0.0, light.level ? 1.0 : 0.0});
+       light.mode == light::Mode::mono ? 1.0 : 0.0, light.level ? 1.0 : 0.0,
+       light.coated_glass ? 1.0 : 0.0});
   for (const light::Luminaire& luminaire : light.light->luminaires) {
     addPoint(luminaire.at_m);
     addPoint(luminaire.luminaire_from_site.row[2]);
-    add({luminaire.factor});
+    addPoint(luminaire.luminaire_from_site.row[0]);
+    const auto [hash, is_new] = hashes.try_emplace(luminaire.photometry.get(), 0.0);
+    if (is_new && luminaire.photometry) hash->second = hashOf(*luminaire.photometry);
+    add({luminaire.factor, hash->second});
   }
   for (std::size_t i = 0; i < light.lamps->size(); ++i) {
     const light::Lamp& lamp = (*light.lamps)[i];

@@ -17,22 +17,28 @@
 #include "design/resolve.h"
 #include "light/lighting.h"
 #include "optics/sharpness.h"
+#include "scene/scene.h"
 
 namespace belvedere::proof {
 
 struct Place;
 
-// What imagers may be focused for: a zone of the brief with its target's band (site z) and density.
+// What imagers may be focused for: a zone of the brief with its target's band above what it lies on,
+// and the density that is asked for on which pictures.
 struct FocusTarget {
   Region zone;
-  double low_z_m = 0, high_z_m = 0, needed_px_per_m = 0;
+  scene::Floor floor;
+  double low_m = 0, high_m = 0;  // above it
+  double needed_px_per_m = 0;
+  design::JudgedOn judged_on = design::JudgedOn::captured;
 };
-std::vector<FocusTarget> focusTargets(const design::Design& design);
+std::vector<FocusTarget> focusTargets(const design::Design& design, const scene::Scene& scene);
 
-// Where a view is focused: as its aim says; else where the stretch of targets that it can serve (in
-// its frame, dense enough, by points of their zones) is sharpest as a whole; else, with none, and for
-// short lenses whose hyperfocal distance is below kShortHyperfocalM, at that distance. Nothing where
-// its lens is not known well enough.
+// Where an imager is focused in one of its aims: as the aim says; else where the stretch of targets
+// that it can serve (in the frame of a picture on which they are judged, dense enough, by points of
+// their zones) is sharpest as a whole; else, with none, and for short lenses whose hyperfocal
+// distance is below kShortHyperfocalM, at that distance. A lens has one focus: it is the same
+// whichever of its pictures the view is. Nothing where its lens is not known well enough.
 struct FocusChoice {
   double at_m = 0;                              // by day: what the installer sets
   bool stated = false;
@@ -66,6 +72,7 @@ bool seesByInfrared(const design::PosedImager& view, const Lighting& lighting);
 struct Conditions {
   std::optional<optics::SharpStretch> sharp;    // nothing: not judged
   std::optional<light::ImagerLight> light;      // nothing: not judged
+  bool by_lamps_alone = false;                  // see judgedByLampsAlone
 };
 // The lighting outlives what comes back.
 Conditions conditionsOf(const design::PosedImager& view, const Lighting& lighting,

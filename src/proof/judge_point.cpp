@@ -80,13 +80,13 @@ std::optional<Measure> unsharp(const optics::SharpStretch& sharp, double depth_m
   return {};
 }
 
-// In lux where lamps add nothing, else as a share of the light that is enough.
-std::optional<Measure> tooDark(const light::ImagerLight& imager, const light::Solids& solids,
+// In lux where lamps add nothing and so much is known to be needed, else as a share of the light that is enough.
+std::optional<Measure> tooDark(const Conditions& conditions, const light::Solids& solids,
                                const Vec3& target) {
-  const light::LitParts parts = light::litAt(imager, solids, target);
+  const light::LitParts parts = light::litAt(*conditions.light, solids, target);
   if (parts.lit >= 1) return {};
-  if (parts.lamp_light <= 0 && parts.lux > 0)
-    return Measure{parts.lux, *imager.needed.lux, "lx", parts.lit};
+  if (parts.lamp_light <= 0 && parts.lux > 0 && !conditions.by_lamps_alone)
+    return Measure{parts.lux, *conditions.light->needed.lux, "lx", parts.lit};
   return Measure{100 * parts.lit, 100, "% of enough light", parts.lit};
 }
 
@@ -157,7 +157,7 @@ Answer judge(const Question& q, std::size_t index, Vec2 spot, std::vector<At> he
   }
   if (conditions && conditions->light) {
     const bool lit = survives(heights, q.height_share, Reason::too_dark, answer, [&](const At& h) {
-      return tooDark(*conditions->light, q.solids(), h.target);
+      return tooDark(*conditions, q.solids(), h.target);
     });
     if (!lit) return answer;
   }

@@ -130,20 +130,27 @@ struct Night {
     }
   }
 
-  std::vector<light::Lamp> burningLamps() const {
+  std::vector<light::Lamp> burningLamps(bool infrared) const {
     std::vector<light::Lamp> lamps;
     for (std::size_t i = 0; i < lighting.lamps.size(); ++i)
-      if (lighting.burns[i]) lamps.push_back(lighting.lamps[i]);
+      if (lighting.burns[i] && lighting.lamps[i].infrared() == infrared)
+        lamps.push_back(lighting.lamps[i]);
     return lamps;
   }
 
+  // White light shows to all imagers, infrared to those in mono alone.
   void sideEffects() const {
-    const std::vector<light::Lamp> lamps = burningLamps();
-    if (lamps.empty()) return;
-    std::vector<design::PosedImager> mono;  // infrared shows to these alone
+    std::vector<design::PosedImager> mono;
     for (const design::PosedImager& view : views)
       if (modeOf(view) == light::Mode::mono) mono.push_back(view);
-    for (const light::LampInFrame& found : light::lampsInFrame(lamps, mono, solids))
+    sideEffectsOf(burningLamps(true), mono);
+    sideEffectsOf(burningLamps(false), views);
+  }
+
+  void sideEffectsOf(const std::vector<light::Lamp>& lamps,
+                     const std::vector<design::PosedImager>& seen_by) const {
+    if (lamps.empty()) return;
+    for (const light::LampInFrame& found : light::lampsInFrame(lamps, seen_by, solids))
       sayer.say({"lamp_in_frame", Severity::caution, {found.imager, found.lamp}, {},
                  Quantity{found.distance_m, "m"},
                  fmt::format("{} ({}): {} shines into its picture from {:.1f} m, at {:.0f}, {:.0f} px, "
@@ -151,7 +158,7 @@ struct Night {
                              found.imager, situation.id.text, found.lamp, found.distance_m,
                              found.at_px.x, found.at_px.y, found.share),
                  "9"});
-    for (const light::NearSurface& found : light::nearSurfaces(lamps, mono, solids)) {
+    for (const light::NearSurface& found : light::nearSurfaces(lamps, seen_by, solids)) {
       if (found.in_frame_of.empty()) continue;
       sayer.say({"lamp_near_surface", Severity::caution, {found.lamp, found.of}, Quantity{1, "m"},
                  Quantity{found.nearest_m, "m"},
@@ -161,14 +168,14 @@ struct Night {
                              fmt::join(found.in_frame_of, ", ")),
                  "9"});
     }
-    for (const light::Mirrored& found : light::mirroredLamps(design, lamps, mono, solids))
+    for (const light::Mirrored& found : light::mirroredLamps(design, lamps, seen_by, solids))
       if (found.share >= light::kDazzleShare)
         sayer.say({"lamp_mirrored", Severity::caution, {found.imager, found.lamp, found.of}, {},
                    Quantity{found.path_m, "m"},
                    fmt::format("{} ({}): sees {} mirrored in {}, at {:.0f}, {:.0f} px.", found.imager,
                                situation.id.text, found.lamp, found.of, found.at_px.x, found.at_px.y),
                    "6"});
-    for (const light::ThroughGlass& found : light::lampsThroughGlass(lamps, mono, solids))
+    for (const light::ThroughGlass& found : light::lampsThroughGlass(design, lamps, seen_by, solids))
       sayer.say({"lamp_behind_glass", Severity::caution, {found.imager, found.of}, {},
                  Quantity{100 * found.infrared_twice, "%"},
                  fmt::format("{} ({}): looks through {} {:.2f} m ahead with a lamp of its own on: the "

@@ -9,6 +9,7 @@
 #include "design/task_table.h"
 #include "light/relit.h"
 #include "proof/judge.h"
+#include "proof/judged_region.h"
 #include "scene/presence.h"
 
 namespace belvedere::proof {
@@ -24,20 +25,6 @@ std::shared_ptr<const Place> makePlace(const design::Design& design,
 }
 
 namespace {
-
-// The zone as it is judged: less what stands on the floor, unless the zone is not the floor
-// (handbook 19); nothing where the solid that its targets stand on is absent.
-Region judgedRegion(const design::Design& design, const design::Zone& zone,
-                    const design::Situation& situation, const scene::Scene& scene) {
-  if (!zone.surface.empty() && !scene::Presence(design, situation).holds(zone.surface.text)) return {};
-  Region region{{zone.outline, {}}};
-  // Holes may overlap, and reach past the outline.
-  if (!zone.holes.empty()) region = differenceOf(region, unionOf(zone.holes));
-  if (scene::onFloor(zone))
-    return differenceOf(region, scene::standingFootprints(design, zone.storey, situation, &scene,
-                                                          bounds(zone.outline)));
-  return unionOf(region, {});
-}
 
 // What a withheld zone has to reckon with beyond the present aim.
 std::optional<Remote> remoteOf(const design::Design& design, const design::PosedImager& view) {
@@ -77,6 +64,18 @@ std::optional<Remote> remoteOf(const design::Design& design, const design::Posed
 }
 
 }  // namespace
+
+Region judgedRegion(const design::Design& design, const design::Zone& zone,
+                    const design::Situation& situation, const scene::Scene& scene) {
+  if (!zone.surface.empty() && !scene::Presence(design, situation).holds(zone.surface.text)) return {};
+  Region region{{zone.outline, {}}};
+  // Holes may overlap, and reach past the outline.
+  if (!zone.holes.empty()) region = differenceOf(region, unionOf(zone.holes));
+  if (scene::onFloor(zone))
+    return differenceOf(region, scene::standingFootprints(design, zone.storey, situation, &scene,
+                                                          bounds(zone.outline)));
+  return unionOf(region, {});
+}
 
 void replaceViews(Question& question, std::vector<design::PosedImager> views,
                   const design::Design* changed) {

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """belvedere light: lamps, day and night, focus, pairing, sun."""
+import hashlib
 import json
 import os
 import tempfile
@@ -7,7 +8,7 @@ import unittest
 
 import jsonschema
 
-from belvedere_cli import EXAMPLES, SCHEMAS, call, call_json
+from belvedere_cli import EXAMPLES, SCHEMAS, call, call_json, write
 
 FARM = os.path.join(EXAMPLES, "solar_farm", "design.json")
 TERMINAL = os.path.join(EXAMPLES, "ferry_terminal", "design.json")
@@ -44,13 +45,40 @@ def room(folder):
                         {"slot": 2, "aims": [{"pan_deg": 90, "tilt_deg": 30}]}]}]}
     path = os.path.join(folder, "design.json")
 
-    def write(change=None):
+    def write_room(change=None):
         if change:
             change(design)
         with open(path, "w", encoding="utf-8") as file:
             json.dump(design, file)
         return path
-    return write
+    return write_room
+
+
+def yard(**changes):
+    """An open slab with a zone of 10 x 10 m ahead of a camera without lamps: the design, to be changed."""
+    design = {
+        "format": "belvedere.design", "version": 1, "title": "A yard",
+        "site": {
+            "buildings": [{"id": "b", "storeys": [{
+                "id": "s", "slab_m": 0.5, "height_m": 8,
+                "outline": [[-30, -30], [30, -30], [30, 30], [-30, 30]]}]}],
+            "zones": [{"id": "z", "storey": "s", "outline": [[-5, 5], [5, 5], [5, 15], [-5, 15]]}],
+            "lights": [{"id": "glow", "kind": "ambient", "lux": 0.5}]},
+        "situations": [{"id": "night", "lights": ["glow"]}],
+        "brief": [{"id": "R1", "purpose": "see who is there", "kind": "see", "zone": "z",
+                   "target": {"kind": "person"}, "task": "detect", "share": 0.9}],
+        "catalogue": {"models": [{"id": "cam", "kind": "housing", "imagers": [{
+            "slot": 1, "pan_deg": [-180, 180], "tilt_deg": [-90, 90], "roll_deg": [-180, 180],
+            "pixels": [1920, 1080], "pitch_um": 2.8,
+            "lens": {"family": "rectilinear", "hfov_deg": [90], "f_number": [1.6]}}]}]},
+        "housings": [{"id": "C1", "model": "cam", "mount": {"fixing_m": [0, 0, 4]},
+                      "imagers": [{"slot": 1, "aims": [{"pan_deg": 0, "tilt_deg": 20}]}]}]}
+    design.update(changes)
+    return design
+
+
+def imager_of(design):
+    return design["catalogue"]["models"][0]["imagers"][0]
 
 
 class Light(unittest.TestCase):
@@ -116,10 +144,104 @@ class Light(unittest.TestCase):
             south, north = answer["sun"]
             self.assertGreater(south["in_frame_h"], 300)
             self.assertEqual(north["in_frame_h"], 0)
+            # Hours are of a clock at the whole hours nearest to 5 degrees east.
+            self.assertEqual((south["year"], south["utc_offset_h"]), (2026, 0))
+            self.assertIn("clock at UTC+0", call("light", path, "--sun").stdout)
             chart = call("light", path, "--imager", "C1.1").stdout
             self.assertIn("2026-12-", chart)
             self.assertIn("#", chart)
             self.assertEqual(call("light", path, "--sun", "--imager", "C9.1").returncode, 2)
+
+    # Property: the focus that the answer says to write into the aim serves as the proof took it to.
+    def test_the_focus_said_is_the_one_proven(self):
+        design = yard()
+        imager_of(design).update(pixels=[3840, 2160], pitch_um=1.45, lens={
+            "family": "rectilinear", "hfov_deg": [31], "f_number": [1.4]})
+        design["site"]["zones"][0]["outline"] = [[-1, 6], [1, 6], [1, 29], [-1, 29]]
+        design["brief"][0].update(task="recognise", share=0.05)
+        stream = lambda name, wide: {"id": name, "from": [1], "size_px": [wide, wide * 9 // 16],
+                                     "use": ["recorded"]}
+        design["housings"][0]["streams"] = [stream("main", 1920), stream("small", 960)]
+        with tempfile.TemporaryDirectory() as folder:
+            path = write(folder, design)
+            _, answer = call_json("light", path, "--json")
+            focus = answer["situations"][0]["imagers"][0]["focus"]
+            self.assertFalse(focus["stated"])
+            _, chosen = call_json("prove", path, "--json")
+            design["housings"][0]["imagers"][0]["aims"][0]["focus_m"] = focus["at_m"]
+            _, stated = call_json("prove", write(folder, design), "--json")
+        share = lambda proof: proof["requirements"][0]["share"]
+        self.assertAlmostEqual(share(chosen)["low"], share(stated)["low"], 3)
+        self.assertAlmostEqual(share(chosen)["high"], share(stated)["high"], 3)
+
+    # By hand: 0.0123 lx where 0.04 lx are needed; what lamps alone decide is a share.
+    def test_says_how_dark_it_is(self):
+        design = yard()
+        design["site"]["lights"][0]["lux"] = 0.0123
+        imager_of(design)["least_light"] = {"lux": 0.04, "f_number": 1.6, "exposure_s": 0.04}
+        with tempfile.TemporaryDirectory() as folder:
+            said = call("prove", write(folder, design)).stdout
+            self.assertIn("0.0123 lx where 0.04 is needed", " ".join(said.split()))
+            del imager_of(design)["least_light"]
+            design["catalogue"]["models"][0]["lamps"] = [
+                {"slot": 1, "carried_by": 1, "range_m": 3, "beam_deg": 20}]
+            said = call("prove", write(folder, design)).stdout
+        self.assertIn("% of enough light", " ".join(said.split()))
+        self.assertNotIn("e+", said)
+
+    # By hand: a pole over the middle of a rack lights the floor beside it; a strip 1 m wide and 50 m
+    # long has its row of the table, and a zone that no light reaches is dark and not even.
+    def test_evenness_is_of_where_one_can_stand(self):
+        pole = "TILT=NONE\n1 9000 1 2 1 1 2 0 0 0 1 1 90\n0 85\n0\n6000 6000\n"
+        design = yard()
+        design["site"]["lights"] = [{
+            "id": "pole", "kind": "luminaire", "at_m": [0, 10, 7], "photometry": {
+                "path": "pole.ies", "sha256": hashlib.sha256(pole.encode()).hexdigest()}}]
+        design["situations"][0]["lights"] = ["pole"]
+        zone = lambda name, x0, y0, x1, y1: {"id": name, "storey": "s", "outline": [
+            [x0, y0], [x1, y0], [x1, y1], [x0, y1]]}
+        design["site"]["zones"] += [zone("strip", -25, 3, 25, 4), zone("behind", -5, -29, 5, -25)]
+        box = lambda name, x0, y0, x1, y1, top: dict(
+            zone(name, x0, y0, x1, y1), kind="furniture", top_m=top)
+        design["site"]["solids"] = [box("rack", -1, 9, 1, 11, 0.1), box("screen", -20, -22, 20, -21, 8)]
+        with tempfile.TemporaryDirectory() as folder:
+            with open(os.path.join(folder, "pole.ies"), "w", encoding="ascii") as file:
+                file.write(pole)
+            path = write(folder, design)
+            code, answer = call_json("light", path, "--json")
+            text = call("light", path).stdout
+        self.assertEqual(code, 0)
+        zones = {z["zone"]: z for z in answer["situations"][0]["zones"]}
+        self.assertGreater(zones["z"]["least_lux"], 0)  # not that of the floor under the rack
+        self.assertGreater(zones["strip"]["most_lux"], zones["strip"]["least_lux"])
+        self.assertEqual(zones["behind"]["most_lux"], 0)
+        row, = [line for line in text.splitlines() if line.strip().startswith("behind")]
+        self.assertTrue(row.endswith("dark"), row)
+
+    # Property: white light dazzles an imager in colour as well as one in mono.
+    def test_white_lamps_shine_into_colour_pictures(self):
+        design = yard()
+        lamp = json.loads(json.dumps(design["catalogue"]["models"][0]))
+        lamp.update(id="white", lamps=[{"slot": 1, "range_m": 60, "beam_deg": 90, "wave_nm": 555}])
+        design["catalogue"]["models"].append(lamp)
+        design["housings"].append({
+            "id": "W1", "model": "white", "mount": {"fixing_m": [0, 12, 2], "base_bearing_deg": 180},
+            "imagers": [{"slot": 1, "mode": "colour", "aims": [{"pan_deg": 180, "tilt_deg": 0}]}]})
+        with tempfile.TemporaryDirectory() as folder:
+            for mode in ("colour", "mono"):
+                design["housings"][0]["imagers"][0]["mode"] = mode
+                _, answer = call_json("light", write(folder, design), "--json")
+                found = [f for f in answer["findings"] if f["code"] == "lamp_in_frame"]
+                self.assertEqual(len(found), 1, mode)
+
+    # Property: an exposure is said as a share of a second only where that says the same.
+    def test_exposures_are_said_as_they_are(self):
+        design = yard()
+        imager_of(design)["least_light"] = {"lux": 0.04, "f_number": 1.6, "exposure_s": 0.04}
+        with tempfile.TemporaryDirectory() as folder:
+            for exposure_s, words in ((0.6, "f/1.6, 0.6 s"), (0.02, "f/1.6, 1/50 s"), (0.5, "f/1.6, 1/2 s")):
+                design["housings"][0]["imagers"][0]["exposure_s"] = exposure_s
+                self.assertIn(words, call("light", write(folder, design)).stdout)
 
     def test_schema_is_sound(self):
         with open(os.path.join(SCHEMAS, "belvedere.light.schema.json"), encoding="utf-8") as file:

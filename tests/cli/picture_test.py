@@ -3,6 +3,7 @@
 pages, and what is said of a wrong call."""
 import json
 import os
+import re
 import signal
 import struct
 import subprocess
@@ -54,6 +55,64 @@ def read_png(path):
             texts[key.decode("latin-1")] = (zlib.decompress(rest) if packed else rest).decode("utf-8")
         at += 12 + length
     return size, texts
+
+
+def greys(path):
+    """Rows of the mean of each pixel's channels, of a PNG of 8 bits (ISO/IEC 15948: filters)."""
+    with open(path, "rb") as file:
+        data = file.read()
+    at, packed = 8, b""
+    while at < len(data):
+        (length,), kind = struct.unpack(">I", data[at:at + 4]), data[at + 4:at + 8]
+        body = data[at + 8:at + 8 + length]
+        if kind == b"IHDR":
+            width, height, depth, colours = struct.unpack(">IIBB", body[:10])
+        elif kind == b"IDAT":
+            packed += body
+        at += 12 + length
+    if depth != 8 or colours not in (2, 6):
+        raise ValueError("no picture of 8 bits")
+    channels = 3 if colours == 2 else 4
+    raw, step, rows = zlib.decompress(packed), width * channels, []
+    before = bytearray(step)
+    for y in range(height):
+        kind = raw[y * (step + 1)]
+        row = bytearray(raw[y * (step + 1) + 1:(y + 1) * (step + 1)])
+        for i in range(step):
+            left, up = row[i - channels] if i >= channels else 0, before[i]
+            corner = before[i - channels] if i >= channels else 0
+            guess = left + up - corner
+            near = min((left, up, corner), key=lambda v: abs(guess - v))
+            row[i] = (row[i] + (0, left, up, (left + up) // 2, near)[kind]) & 255
+        rows.append([sum(row[i:i + 3]) / 3 for i in range(0, step, channels)])
+        before = row
+    return rows
+
+
+def yard():
+    """A camera over an open slab by day, no light stated."""
+    return {
+        "format": "belvedere.design", "version": 1, "title": "A yard",
+        "site": {
+            "buildings": [{"id": "b", "storeys": [{
+                "id": "s", "slab_m": 0.5, "height_m": 8,
+                "outline": [[-30, -30], [30, -30], [30, 30], [-30, 30]]}]}],
+            "zones": [{"id": "z", "storey": "s", "outline": [[-1, 2], [1, 2], [1, 4], [-1, 4]]}],
+            "lights": [{"id": "glow", "kind": "ambient", "lux": 0.001}]},
+        "situations": [{"id": "day"}, {"id": "night", "lights": ["glow"]}],
+        "brief": [{"id": "R1", "purpose": "see who sits there", "kind": "see", "zone": "z",
+                   "target": {"kind": "face_seated"}, "task": "detect", "share": 0.5}],
+        "catalogue": {"models": [{"id": "cam", "kind": "housing", "imagers": [{
+            "slot": 1, "pan_deg": [-180, 180], "tilt_deg": [-90, 90], "roll_deg": [-180, 180],
+            "pixels": [240, 136], "pitch_um": 5.6,
+            "lens": {"family": "rectilinear", "hfov_deg": [90], "f_number": [1.6]},
+            "least_light": {"lux": 0.05, "f_number": 1.6, "exposure_s": 0.04, "contrast": 0.3}}]}]},
+        "housings": [{"id": "C1", "model": "cam", "mount": {"fixing_m": [0, 0, 4]},
+                      "imagers": [{"slot": 1, "aims": [{"pan_deg": 0, "tilt_deg": 20}]}]}]}
+
+
+def imager_of(design):
+    return design["catalogue"]["models"][0]["imagers"][0]
 
 
 class Pictures(unittest.TestCase):
@@ -125,6 +184,67 @@ class Pictures(unittest.TestCase):
         size, texts = self.picture("--requirement", "R1")
         self.assertEqual(texts["Requirement"], "R1")
 
+    def mean(self):
+        """Of the middle of the picture."""
+        rows = greys(self.out)
+        part = lambda values: values[len(values) // 3:2 * len(values) // 3]
+        rows = [part(row) for row in part(rows)]
+        return sum(map(sum, rows)) / sum(map(len, rows))
+
+    # By hand: at 8 m/s and 1/2000 s what moves smears by 4 mm, a twelfth of a pixel, whether or not the
+    # situation says how light it is; at the longest exposure usual by 0.3 m.
+    def test_smears_by_the_imagers_exposure(self):
+        design = yard()
+        shown = {}
+        for exposure_s in (0.0005, None):
+            design["housings"][0]["imagers"][0].pop("exposure_s", None)
+            if exposure_s:
+                design["housings"][0]["imagers"][0]["exposure_s"] = exposure_s
+            self.design = write(self.folder.name, design)
+            for speed in (0, 8):
+                self.picture("--imager", "C1.1", "--figure", f"0,6,1.75,90,{speed}")
+                shown[exposure_s, speed] = greys(self.out)
+        def differ(exposure_s):
+            a, b = shown[exposure_s, 0], shown[exposure_s, 8]
+            return sum(abs(p - q) > 25 for r, s in zip(a, b) for p, q in zip(r, s))
+        self.assertGreater(differ(None), 50)
+        self.assertLess(differ(0.0005), differ(None) / 10)
+
+    # Property: a camera unrolled is as dark as its imager's own picture, and says how it was exposed.
+    def test_unrolled_is_exposed_as_the_imager_is(self):
+        self.design = write(self.folder.name, yard())
+        _, texts = self.picture("--imager", "C1.1", "--when", "night")
+        self.assertIn("Gain", texts)
+        own = self.mean()
+        _, texts = self.picture("--imager", "C1", "--unrolled", "--when", "night")
+        self.assertLess(self.mean(), own + 10)
+        self.assertEqual(texts["C1.1 Mode"], "mono")
+        self.assertIn("C1.1 Gain", texts)
+
+    # Property: a contrast of 0 on a data sheet is none stated.
+    def test_no_contrast_does_not_make_it_black(self):
+        design = yard()
+        design["site"]["lights"][0]["lux"] = 0.5
+        shown = []
+        for contrast in (0.3, 0):
+            imager_of(design)["least_light"]["contrast"] = contrast
+            self.design = write(self.folder.name, design)
+            self.picture("--imager", "C1.1", "--when", "night")
+            shown.append(self.mean())
+        self.assertAlmostEqual(*shown, delta=1)
+
+    # By hand: a seated face is judged from 1.05 to 1.35 m: whoever is drawn has the face at 1.2 m and is
+    # 1.2 / 0.93 m tall.
+    def test_page_shows_the_target_that_is_judged(self):
+        design = yard()
+        imager_of(design)["pixels"] = [960, 540]
+        design["housings"][0]["imagers"][0]["aims"][0]["tilt_deg"] = 60
+        self.design = write(self.folder.name, design)
+        _, texts = self.picture("--requirement", "R1")
+        self.assertIn("1.29 m tall", texts["Row 1"])
+        _, high = re.search(r"; face (\d+) x (\d+) px", texts["Row 2"]).groups()
+        self.assertGreater(int(high), 30, texts["Row 2"])  # the head is not cut off
+
     def test_says_what_is_wrong_with_a_call(self):
         for arguments, said in (
                 (("--imager", "C1.3"), ("no imager \"C1.3\"", "C1.1", "C1.2", "C2.1")),
@@ -135,6 +255,9 @@ class Pictures(unittest.TestCase):
                 (("--imager", "C1.1", "--stream", "none"), ("no stream", "door_stream")),
                 (("--imager", "C1.1", "--unrolled"), ("whole camera",)),
                 (("--requirement", "R9"), ("no requirement \"R9\"", "R1")),
+                (("--requirement", "R1", "--stream", "door_stream"), ("--requirement shows",)),
+                (("--requirement", "R1", "--zones"), ("not with --requirement",)),
+                (("--imager", "C1", "--unrolled", "--zones"), ("not with --unrolled",)),
                 ((), ("--imager ID or --requirement ID",))):
             done = call("picture", self.design, *arguments, "--out", self.out)
             self.assertEqual(done.returncode, 2, arguments)
@@ -145,6 +268,17 @@ class Pictures(unittest.TestCase):
                     os.path.join(self.folder.name, "view.jpg"))
         self.assertEqual(done.returncode, 2)
         self.assertIn(".png", done.stderr)
+
+    # Property: what cannot be held in memory is not begun.
+    def test_refuses_pictures_too_large_to_hold(self):
+        design = yard()
+        for shown, pixels in (("C1", [16, 100000]), ("C1.1", [100000, 100000])):
+            imager_of(design)["pixels"] = pixels
+            imager_of(design)["lens"]["hfov_deg"] = [1]
+            self.design = write(self.folder.name, design)
+            done = call("picture", self.design, "--imager", shown, "--out", self.out)
+            self.assertEqual(done.returncode, 2, pixels)
+            self.assertIn("million", done.stderr)
 
     def test_keeps_a_file_that_is_there(self):
         self.picture("--imager", "C2.1")

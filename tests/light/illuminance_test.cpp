@@ -111,6 +111,25 @@ TEST(Illuminance, TurnsWithPanAndTilt) {
   EXPECT_NEAR(candela(90, 0, {0, 0, 1}), 100, 1e-9);
 }
 
+// By hand: a floodlight 5 m up, tilted 45 degrees, of 10000 cd over 60 degrees to either side and 10
+// up and down. 5 m out and 5 m aside lies 35 degrees aside and none up: 10000 (5 / 75^0.5) / 75 lx;
+// 20 m out, 31 degrees up.
+TEST(Illuminance, FloodlightsAreWideSideways) {
+  for (const Planes planes : {Planes::b, Planes::a}) {
+    Photometry flood;
+    flood.planes = planes;
+    flood.across_deg = {-60, 60};
+    flood.along_deg = {-10, 10};
+    flood.candela = {10000, 10000, 10000, 10000};
+    const Luminaire lamp = luminaire(flood, {0, 0, 5}, 0, 45);
+    EXPECT_NEAR(illuminanceFrom(lamp, {5, 5, 0}, kUp), 76.98, 0.01);
+    EXPECT_NEAR(illuminanceFrom(lamp, {-5, 5, 0}, kUp), 76.98, 0.01);
+    EXPECT_EQ(illuminanceFrom(lamp, {0, 20, 0}, kUp), 0);
+    flood.across_deg = {0, 60};
+    EXPECT_EQ(illuminanceFrom(luminaire(flood, {0, 0, 5}, 0, 45), {-5, 5, 0}, kUp), 0);  // its left
+  }
+}
+
 // By hand: what stands between takes the light, a pane its share of it, once; the lamp's other
 // lights go on.
 TEST(Illuminance, ShadowsAndPanes) {
@@ -154,11 +173,20 @@ TEST(Evenness, PublishedClasses) {
   EXPECT_EQ(even.ratio, 4);
 }
 
+// Property: what is pitch-dark is not even.
+TEST(Evenness, NoRatioInTheDark) {
+  const Evenness dark = evennessOf(std::array<double, 2>{0, 0});
+  EXPECT_FALSE(dark.ratio);
+  EXPECT_EQ(ratioClass(dark), RatioClass::worse);
+}
+
 TEST(LightOf, TakesWhatTheSituationNames) {
   const fs::path folder = fs::temp_directory_path() / "belvedere_light_test";
   fs::create_directories(folder);
   std::ofstream(folder / "quay.ies") << "TILT=INCLUDE\n1 2\n0 90\n1 0.5\n1 1000 1 2 1 1 2 0 0 0 1 1 10\n"
                                         "0 180\n0\n100 100\n";
+  std::ofstream(folder / "flood.ies")
+      << "TILT=NONE\n1 1000 1 2 2 2 2 0 0 0 1 1 10\n-10 10\n-60 60\n100 100\n100 100\n";
   std::ofstream(folder / "bad.ies") << "TILT=NONE\n1 1000 1 2 1 1 2 0 0 0 1 1 10\n0 180\n0\n100\n";
   design::Design design;
   const auto add = [&](const char* id, const char* kind) -> design::Light& {
@@ -183,6 +211,9 @@ TEST(LightOf, TakesWhatTheSituationNames) {
   ASSERT_EQ(light.luminaires.size(), 1u);
   EXPECT_NEAR(light.luminaires[0].factor, 0.8 * 0.75, 1e-12);
   EXPECT_NEAR(illuminanceAt(light, {}, {0, 0, 0}, kUp), 20 + 0.6, 1e-12);
+  design.site.lights[2].photometry = design::Attachment{"flood.ies", ""};
+  const Luminaire flood = lightOf(design, night, folder).luminaires.at(0);
+  EXPECT_EQ(flood.luminaire_from_site.row[0], (Vec3{1, 0, 0}));  // its horizontal angles go sideways
   design.site.lights[2].photometry = design::Attachment{"bad.ies", ""};
   try {
     lightOf(design, night, folder);

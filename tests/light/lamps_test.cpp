@@ -119,6 +119,15 @@ TEST(Lamps, GroupedAllBurnPairedOnlyTheirOwn) {
   EXPECT_TRUE(burning(lampsOf(design), imagerStates(design, {5000}), 50)[0]);
 }
 
+// Property: a lamp set to stay off does so on a housing without imagers in use, too.
+TEST(Lamps, OffStaysOffWithoutImagers) {
+  design::Design design = site();
+  design.housings[0].lamps = {{1, 0}, {2, {}}};
+  for (design::HousingImager& imager : design.housings[0].imagers) imager.aims.clear();
+  EXPECT_EQ(burning(lampsOf(design), imagerStates(design, {}), 0.5),
+            (std::vector<bool>{false, true, true}));
+}
+
 TEST(Lamps, ColourImagerGainsNothingFromInfrared) {
   const std::vector<Lamp> lamps{lamp({0, 0, 0}, {0, 1, 0}, 30, 60),
                                 lamp({0, 0, 0}, {0, 1, 0}, 30, 60, 555)};

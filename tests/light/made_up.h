@@ -32,7 +32,7 @@ inline MadeUpSolids madeUp(scene::Scene scene) {
 // Hanging straight down unless said otherwise.
 inline Luminaire luminaire(const Photometry& photometry, Vec3 at_m, double pan_deg = 0,
                            double tilt_deg = 90) {
-  return {"L", at_m, luminaireFromSite(pan_deg, tilt_deg),
+  return {"L", at_m, luminaireFromSite(pan_deg, tilt_deg, photometry.planes),
           std::make_shared<const Photometry>(photometry), 1};
 }
 

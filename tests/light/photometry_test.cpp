@@ -200,6 +200,18 @@ TEST(Candela, IsLinearInTheAngles) {
   EXPECT_EQ(candelaToward(p, toward(0, 100)), 0);
 }
 
+// Property: a line that merely begins with TILT is a title like any other.
+TEST(Formats, TiltWithoutEqualsIsATitle) {
+  Ies file;
+  file.along = {0, 90};
+  file.across = {0};
+  file.candela = [](double, double) { return 10; };
+  file.head = "TILTABLE FLOOD 50\n";
+  EXPECT_EQ(readPhotometry(file.text()).title, "TILTABLE FLOOD 50");
+  file.tilt = "  TILT = NONE";
+  EXPECT_EQ(readPhotometry(file.text()).title, "TILTABLE FLOOD 50");
+}
+
 // Closed form: types B and A of a source whose intensity depends on the angle from the axis alone
 // give what type C gives; their angles are those of CIE 121.
 TEST(Types, ThreeSystemsOfPlanesAgree) {

@@ -117,16 +117,43 @@ TEST(MirroredLamps, MirrorRayHitsTheLens) {
   EXPECT_TRUE(mirroredLamps(design, lamps, {looking("C1", {0.2, 0, 3}, 0, 0, 40)}, oblique.solids()).empty());
 }
 
+// Common practice, no source: hedges and screens mirror nothing.
+TEST(MirroredLamps, HedgesAndScreensAreNoPanes) {
+  design::Design design;
+  design::Solid hedge;
+  hedge.id = {"hedge"};
+  hedge.kind = design::SolidKind::foliage;
+  design.site.solids.push_back(hedge);
+  design::Opening window;
+  window.id = {"dark_window"};
+  design.site.buildings.emplace_back().storeys.emplace_back().walls.emplace_back().openings = {window};
+  const std::vector<Lamp> lamps{lampOf("C1", {0, 0, 3}, {0, 1, 0})};
+  const std::vector<design::PosedImager> views{looking("C1", {0.2, 0, 3}, 0, 0)};
+  const auto mirrored = [&](const char* id, double light) {
+    scene::Scene scene;
+    addBox(scene, {-2, 4, 0}, {2, 4.01, 4}, light, 0.5);
+    scene.sources[0].id = id;
+    const MadeUpSolids solids = madeUp(scene);
+    const std::size_t through = lampsThroughGlass(design, lamps, views, solids.solids()).size();
+    EXPECT_EQ(mirroredLamps(design, lamps, views, solids.solids()).size(), through) << id;
+    return through;
+  };
+  EXPECT_EQ(mirrored("hedge", 0.7), 0u);
+  EXPECT_EQ(mirrored("screen", 0.4), 0u);
+  EXPECT_EQ(mirrored("pane", 0.7), 1u);
+  EXPECT_EQ(mirrored("dark_window", 0.4), 1u);
+}
+
 TEST(ThroughGlass, WeakensInfraredTwice) {
   scene::Scene scene;
   addBox(scene, {-2, 2, 0}, {2, 2.01, 4}, 0.9, 0.5);
   const MadeUpSolids glazed = madeUp(scene);
   const std::vector<design::PosedImager> views{looking("C1", {0, 0, 3}, 0, 0)};
-  const auto found = lampsThroughGlass({lampOf("C1", {0, 0, 3}, {0, 1, 0})}, views, glazed.solids());
+  const auto found = lampsThroughGlass({}, {lampOf("C1", {0, 0, 3}, {0, 1, 0})}, views, glazed.solids());
   ASSERT_EQ(found.size(), 1u);
   EXPECT_NEAR(found[0].distance_m, 2, 1e-9);
   EXPECT_NEAR(found[0].infrared_twice, 0.25, 1e-12);
-  EXPECT_TRUE(lampsThroughGlass({lampOf("C2", {0, 0, 3}, {0, 1, 0})}, views, glazed.solids()).empty());
+  EXPECT_TRUE(lampsThroughGlass({}, {lampOf("C2", {0, 0, 3}, {0, 1, 0})}, views, glazed.solids()).empty());
 }
 
 // Closed form: lens and lamp alike on either side of the centre of a sphere: straight above and below

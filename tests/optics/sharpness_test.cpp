@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "base/units.h"
 
@@ -99,10 +100,24 @@ TEST(Diffraction, Spot) { EXPECT_NEAR(diffractionSpotM(2.8, kGreenNm), 3.7576e-6
 // behind the focal point), needs light from beyond infinity; of 10 um, from 32.5 m.
 TEST(InfraredFocus, MovesAway) {
   const Focus focus{0.012, 1.4, 2e-6};
-  EXPECT_FALSE(infraredFocusM(focus, 10, 20e-6));
+  EXPECT_LT(infraredFocusM(focus, 10, 20e-6), 0);
   const double behind = 0.012 * 0.012 / (10 - 0.012) - 10e-6;
-  EXPECT_NEAR(infraredFocusM(focus, 10, 10e-6).value(), 0.012 * 0.012 / behind + 0.012, 1e-6);
-  EXPECT_NEAR(infraredFocusM(focus, 10, 0).value(), 10, 1e-9);
+  EXPECT_NEAR(infraredFocusM(focus, 10, 10e-6), 0.012 * 0.012 / behind + 0.012, 1e-6);
+  EXPECT_NEAR(infraredFocusM(focus, 10, 0), 10, 1e-9);
+}
+
+// By hand: 4 mm at f/1.6 focused at its hyperfocal distance for 2.8 um, 3.575 m, has 4.48 um of image
+// space to either side. Moved 5 um back, infrared is sharp from f + f^2/(4.48 + 4.48 - 5 um) = 4.04 m
+// on, though sharpest beyond infinity; moved 9 um it is sharp nowhere.
+TEST(InfraredFocus, FarThingsStaySharpPastTheHyperfocalDistance) {
+  const Focus focus{0.004, 1.6, 2.8e-6};
+  const double at_m = hyperfocalM(focus);
+  EXPECT_LT(infraredFocusM(focus, at_m, 5e-6), 0);
+  const SharpStretch sharp = sharpStretch(focus, at_m, 5e-6);
+  EXPECT_NEAR(sharp.near_m, 4.04, 0.02);
+  EXPECT_FALSE(sharp.far_m);
+  EXPECT_NEAR(blurM(focus, at_m, sharp.near_m, 5e-6), 2.8e-6, 1e-18);
+  EXPECT_TRUE(std::isinf(sharpStretch(focus, at_m, 9.1e-6).near_m));
 }
 
 }  // namespace

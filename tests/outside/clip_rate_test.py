@@ -73,8 +73,8 @@ class Clips(unittest.TestCase):
     # What is measured is kept as evidence and wins over the estimate.
     def test_clip_becomes_evidence(self):
         source = os.path.join(os.environ["BELVEDERE_SOURCE_DIR"], "examples", "winter_yard")
+        shutil.copytree(source, self.temporary.name, dirs_exist_ok=True)
         design = os.path.join(self.temporary.name, "design.json")
-        shutil.copy(os.path.join(source, "design.json"), design)
         path = self.clip("yard.mp4", "-c:v", "mpeg4")
         done = belvedere("measure", path, "--into", design, "--stream", "c1_1")
         self.assertEqual(done.returncode, 0, done.stderr)

@@ -210,5 +210,115 @@ TEST(Blur, WhatMovesSmears) {
   EXPECT_NEAR(rise(), 0.45 * smear_px + 1.25, 1);
 }
 
+// Property: what hardly moves looks as what stands; in the sun a figure shades itself, at every moment
+// of the exposure.
+TEST(Blur, AMovingFigureShadesItself) {
+  const scene::Scene nothing;
+  const scene::RayCaster caster(nothing);
+  const Subject subject(caster);
+  PhotoOptions options;
+  options.lighting = {0, 0, 1000, normalized(Vec3{0.8, -0.6, 0.9})};
+  options.figures = {{{0, 4, 0}, 1.75, 180, {1e-9, 0}}};
+  const View view = level({0, 0, 1.2}, 240, 1, {120, 160});
+  const Photo stands = photograph(subject, {}, view, options, {});
+  options.exposure_s = 0.04;
+  const Photo moves = photograph(subject, {}, view, options, {});
+  double differ = 0;
+  for (std::size_t i = 0; i < stands.light.size(); ++i)
+    differ += std::abs(bright(stands.light[i]) - bright(moves.light[i]));
+  EXPECT_LT(differ / static_cast<double>(stands.light.size()), 2);
+}
+
+// Closed form: a lens set so that infrared is sharp beyond infinity blurs what is far by 2 a / |s|.
+TEST(Blur, BeyondInfinityBlursWhatIsFar) {
+  scene::Scene scene;
+  addBox(scene, {-50, 400, -50}, {50, 410, 50}, addSource(scene, "sign"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  std::vector<Coat> coats(1);
+  coats[0].finish = Finish::sign;
+  const View view = level({0, 0, 0}, 1000, 1, {400, 200});
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = {0, 0, 1000, {0, -1, 0}};
+  options.aperture_m = 0.024;
+  options.focus_m = -6;
+  const Photo photo = photograph(subject, coats, view, options, {});
+  double sum = 0;
+  for (int row = 80; row < 120; ++row)
+    sum += crossing(photo, row, 0.95) - crossing(photo, row, 0.05);
+  EXPECT_NEAR(sum / 40, 0.805 * 2 * 0.024 * (1.0 / 400 + 1.0 / 6) * 1000, 1);
+}
+
+// Four metres ahead of the eye a wall, lit by an infrared lamp at the eye; between them, if asked
+// for, a pane.
+Photo behindGlass(double light, double infrared, PhotoOptions options = {}) {
+  scene::Scene scene;
+  addBox(scene, {-5, 4, -5}, {5, 4.1, 5}, addSource(scene, "wall"));
+  if (light > 0) {
+    addBox(scene, {-5, 2, -5}, {5, 2.01, 5}, addSource(scene, "pane", light));
+    scene.sources.back().infrared = infrared;
+  }
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  light::Lamp lamp;
+  lamp.axis = {0, 1, 0};
+  lamp.half_beam_rad = degToRad(60);
+  lamp.range_m = 30;
+  options.lights = {{{0, 0, 0.3}, scene::Band::infrared, nullptr, &lamp, 1}};
+  options.mono = true;
+  const std::vector<Coat> coats(scene.sources.size());
+  return photograph(subject, coats, level({0, 0, 0}, 100, 1, {40, 40}), options, {});
+}
+
+// Closed form: clear glass that passes a fifth of the infrared takes it there and back, and like all
+// panes 8 % of the light; what passes a share of both takes the infrared on its way there alone.
+TEST(LampLight, GlassTakesInfraredThereAndBack) {
+  PhotoOptions dark;
+  dark.lighting = {0, 0, 0, {0, 0, 1}};
+  const std::size_t middle = 20 * 40 + 20;
+  const double open = bright(behindGlass(0, 0, dark).light[middle]);
+  EXPECT_GT(open, 0);
+  EXPECT_NEAR(bright(behindGlass(1, 0.2, dark).light[middle]), 0.92 * 0.04 * open, 1e-4 * open);
+  EXPECT_NEAR(bright(behindGlass(0.5, 0.2, dark).light[middle]), 0.5 * 0.2 * open, 1e-4 * open);
+}
+
+// Property: an imager in mono gives grey, of sky, plain, glass and haze, too.
+TEST(Mono, IsGreyAllOver) {
+  PhotoOptions day;
+  day.lighting = plausibleLighting(5000);
+  day.ground_m = -1;
+  scene::Scene scene;
+  addBox(scene, {0, 2, -5}, {5, 2.01, 5}, addSource(scene, "pane", 0.8));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  const std::vector<Coat> coats(1);
+  const View view = level({0, 0, 0}, 50, 1, {64, 64});
+  const auto coloured = [&] {
+    std::size_t n = 0;
+    for (const Colour& c : photograph(subject, coats, view, day, {}).light)
+      n += c.red != c.green || c.green != c.blue ? 1u : 0u;
+    return n;
+  };
+  EXPECT_GT(coloured(), 0u);
+  day.mono = true;
+  EXPECT_EQ(coloured(), 0u);
+}
+
+// Property: behind any number of panes a wall is still there.
+TEST(Glass, ManyPanesDoNotHideWhatIsBehind) {
+  scene::Scene scene;
+  for (int i = 0; i < 9; ++i)
+    addBox(scene, {-5, 2.0 + i, -5}, {5, 2.01 + i, 5}, addSource(scene, "pane", 0.9));
+  addBox(scene, {-5, 12, -5}, {5, 12.1, 5}, addSource(scene, "wall"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  const std::vector<Coat> coats(scene.sources.size());
+  const Photo photo =
+      photograph(subject, coats, level({0, 0, 0}, 200, 1, {40, 40}), PhotoOptions{}, {});
+  EXPECT_LT(photo.surface[photo.at(20, 20)], kNoSurface);
+  EXPECT_NEAR(static_cast<double>(photo.distance_m[photo.at(20, 20)]), 12, 0.01);
+}
+
 }  // namespace
 }  // namespace belvedere::picture

@@ -8,6 +8,7 @@
 #include "made_up.h"
 #include "picture/develop.h"
 #include "picture/photo.h"
+#include "picture/studio.h"
 #include "picture/work.h"
 
 namespace belvedere::picture {
@@ -146,6 +147,25 @@ TEST(Develop, EncodesAsSrgb) {
   EXPECT_NEAR(encoded(0.5f), 187.5f, 0.6f);
   EXPECT_NEAR(encoded(0.0031308f), 255 * 0.04045f, 0.01f);
   EXPECT_NEAR(encoded(1), 255, 1e-3f);
+}
+
+// Closed form: level ahead at 5 m and 1000 px/rad a metre is 200 px; a point half a metre aside and one
+// half a metre up lie 100 px off the middle. All of what is asked for is shown, no more than so many
+// pixels of it, and none beyond the picture's edge.
+TEST(FramingOf, ShowsAllThatIsAskedFor) {
+  const View view = level({0, 0, 0}, 1000, 1, {400, 300});
+  const Vec3 middle{0, 5, 0};
+  const std::vector<Vec3> points{{-0.5, 5, 0}, {0.5, 5, 0}, {0, 5, 0.5}};
+  const auto all = framingOf(view, {1, 1}, middle, points, 500);
+  ASSERT_TRUE(all);
+  EXPECT_EQ(all->part, (Size{200, 100}));
+  EXPECT_EQ(all->part_at, (Vec2{100, 50}));
+  const auto halved = framingOf(view, {0.5, 0.5}, middle, points, 500);
+  EXPECT_EQ(halved->part, (Size{100, 50}));
+  EXPECT_EQ(framingOf(view, {1, 1}, middle, points, 80)->part, (Size{80, 40}));
+  const std::vector<Vec3> beyond{{-3, 5, 0}, {3, 5, 1}};
+  EXPECT_EQ(framingOf(view, {1, 1}, middle, beyond, 500)->part, (Size{400, 150}));
+  EXPECT_FALSE(framingOf(view, {1, 1}, {9, 5, 0}, points, 500));
 }
 
 }  // namespace

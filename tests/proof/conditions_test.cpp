@@ -18,7 +18,7 @@ design::PosedImager longLens() {
 }
 
 FocusTarget field(double from_m, double to_m, double px_per_m = 10) {
-  return {{{rectangle(-0.5, from_m, 0.5, to_m), {}}}, 1.9, 2.1, px_per_m};
+  return {{{rectangle(-0.5, from_m, 0.5, to_m), {}}}, {}, 1.9, 2.1, px_per_m};
 }
 
 TEST(FocusChoice, TakesTheStatedDistance) {
@@ -79,10 +79,149 @@ TEST(FocusChoice, InfraredIsSharpElsewhere) {
   EXPECT_TRUE(std::isinf(focusChoice(view, {}, true)->sharp.near_m));
 }
 
+// A camera over a path of 6 to 29 m, recorded whole and coarser, with two requirements on it that are
+// judged on its streams and on what it captures.
+design::Design overAPath() {
+  design::Design design;
+  design::Model model;
+  model.id = {"M"};
+  design::ModelImager imager;
+  imager.pixels = {3840, 2160};
+  imager.pitch_um = 1.45;
+  imager.lens.family = "rectilinear";
+  imager.lens.hfov_deg = {31};
+  imager.lens.f_number = {1.4};
+  model.imagers.push_back(imager);
+  design.library.push_back(model);
+  design::Housing housing;
+  housing.id = {"C1"};
+  housing.model = {"M"};
+  housing.mount.fixing_m = {0, 0, 4};
+  design::HousingImager used;
+  design::Aim aim;
+  aim.tilt_deg = 20;
+  used.aims = {aim};
+  housing.imagers.push_back(used);
+  for (const int width : {1920, 960}) {
+    design::Stream stream;
+    stream.id = {std::to_string(width)};
+    stream.from = {1};
+    stream.size_px = {width, width * 9 / 16};
+    stream.use = {"recorded"};
+    housing.streams.push_back(stream);
+  }
+  design.housings.push_back(housing);
+  design::Zone zone;
+  zone.id = {"path"};
+  zone.outline = rectangle(-1, 6, 1, 29);
+  design.site.zones.push_back(zone);
+  for (const auto judged_on : {design::JudgedOn::recorded, design::JudgedOn::captured}) {
+    design::Requirement r;
+    r.id = {judged_on == design::JudgedOn::captured ? "R2" : "R1"};
+    r.zone = {"path"};
+    r.px_per_m = 250;
+    r.judged_on = judged_on;
+    design.brief.push_back(r);
+  }
+  return design;
+}
+
+// Property: a lens has one focus, whichever of its pictures is judged, and whatever else of the brief
+// is asked about.
+TEST(FocusChoice, IsOneForAllPicturesOfAnImager) {
+  const design::Design design = overAPath();
+  const std::vector<FocusTarget> targets = focusTargets(design, {});
+  const auto captured = design::posedImagers(design, design::JudgedOn::captured);
+  const auto recorded = design::posedImagers(design, design::JudgedOn::recorded);
+  ASSERT_EQ(captured.size(), 1u);
+  ASSERT_EQ(recorded.size(), 2u);
+  const double at_m = focusChoice(captured[0], targets)->at_m;
+  EXPECT_EQ(focusChoice(recorded[0], targets)->at_m, at_m);
+  EXPECT_EQ(focusChoice(recorded[1], targets)->at_m, at_m);
+  // Of the streams the denser one reaches farther, and what is captured farther still.
+  const auto alone = focusChoice(recorded[0], {targets[0]});
+  EXPECT_EQ(focusChoice(recorded[1], {targets[0]})->at_m, alone->at_m);
+  EXPECT_LT(*alone->for_far_m, *focusChoice(recorded[0], targets)->for_far_m);
+}
+
+// By hand: on a platform 3 m high the band begins 3 m higher.
+TEST(FocusChoice, ServesZonesOnWhatTheyLieOn) {
+  design::Design design = overAPath();
+  design::Solid platform;
+  platform.id = {"platform"};
+  platform.outline = rectangle(-5, 3, 5, 40);
+  platform.top_m = 3;
+  design.site.solids.push_back(platform);
+  design::Zone& zone = design.site.zones[0];
+  zone.surface = {"platform"};
+  zone.base_m = 0.25;
+  const FocusTarget target = focusTargets(design, {})[0];
+  EXPECT_NEAR(target.floor.at({0, 10}) + target.low_m, 3.45, 1e-12);  // a person's begins at 0.2 m
+  const auto raised = [&](double up_m) {
+    design.housings[0].mount.fixing_m.z = 4 + up_m;
+    return focusChoice(design::posedImagers(design, design::JudgedOn::captured)[0],
+                       focusTargets(design, {}))->at_m;
+  };
+  const double on_platform = raised(3.25);
+  zone.surface = {};
+  zone.base_m = 0;
+  EXPECT_NEAR(on_platform, raised(0), 1e-9);
+}
+
 TEST(FocusChoice, NothingWhereTheLensIsNotKnown) {
   design::PosedImager view = longLens();
   view.focus.reset();
   EXPECT_FALSE(focusChoice(view, {field(10, 40)}));
+}
+
+// By hand: half as much light as is enough, of lamps whose ranges alone say so: half of enough, in
+// whatever lux the place lies.
+TEST(Conditions, LampsAloneAreShortByAShare) {
+  design::PosedImager view = longLens();
+  view.focus.reset();
+  auto made = ask({{rectangle(-0.5, 5, 0.5, 60), {}}}, 1.9, 2.1, 10, {view});
+  auto lighting = std::make_shared<Lighting>();
+  lighting->light.light.stated = true;
+  lighting->light.light.ambient_lux = 0.5;
+  light::Lamp lamp;
+  lamp.housing = view.housing;
+  lamp.axis = {0, -1, 0};  // looks away
+  lamp.half_beam_rad = 0.1;
+  lamp.range_m = 30;
+  lighting->light.lamps = {lamp};
+  lighting->light.burns = {false};
+  lighting->light.states = {{view.imager, view.housing, view.slot, 0.5, light::Mode::mono, true}};
+  made->question.lighting = lighting;
+  replaceViews(made->question, {view});
+  const Answer dark = answerOf(made->question, 0, {0, 20}, 3);
+  EXPECT_EQ(dark.reason, Reason::too_dark);
+  EXPECT_EQ(dark.measure.needed, 100);
+  EXPECT_EQ(dark.measure.unit, "% of enough light");
+}
+
+// Property: previews made by one light are not kept for another: another distribution, a luminaire
+// turned about its axis, glass that takes infrared.
+TEST(Conditions, KeysTellLightsApart) {
+  Conditions conditions;
+  light::SituationLight light;
+  light.luminaires.push_back({"L", {0, 0, 5}, light::luminaireFromSite(0, 90),
+                              std::make_shared<light::Photometry>(light::pointSource(100)), 1});
+  const std::vector<light::Lamp> lamps;
+  conditions.light.emplace();
+  conditions.light->needed = {1, light::Unknown::nothing, 1, 1, 1, 1, false, false};
+  conditions.light->light = &light;
+  conditions.light->lamps = &lamps;
+  const auto before = keyOf(conditions);
+  light.luminaires[0].photometry = std::make_shared<light::Photometry>(light::pointSource(100));
+  EXPECT_EQ(keyOf(conditions), before);  // the same light, read again
+  light.luminaires[0].photometry = std::make_shared<light::Photometry>(light::pointSource(101));
+  const auto other = keyOf(conditions);
+  EXPECT_NE(other, before);
+  light.luminaires[0].luminaire_from_site = light::luminaireFromSite(20, 90);
+  const auto turned = keyOf(conditions);
+  EXPECT_NE(turned, other);
+  conditions.light->coated_glass = false;
+  EXPECT_NE(keyOf(conditions), turned);
 }
 
 // Property: a stretch that is not sharp, and one that is too dark, fail as such, in that order.
