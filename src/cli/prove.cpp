@@ -11,6 +11,7 @@
 #include "cli/proof_output.h"
 #include "cli/option_values.h"
 #include "cli/terminal.h"
+#include "requirements/prove.h"
 
 namespace belvedere::cli {
 
@@ -63,13 +64,13 @@ int prove(Options& options) {
   if (!options.quiet) showProgressBar();
   if (options.preview) return preview(options, loaded);
   Proven proven;
-  proven.proof = proof::prove(loaded.design, loaded.folder, options.prove, runProgress());
-  proven.keeps = keepsOf(loaded, proven.proof);
+  proven.answer = requirements::prove(loaded.design, loaded.folder, options.prove, runProgress());
+  proven.keeps = keepsOf(loaded, proven.answer.proof);
   clearProgressBar();
   if (!options.input.jsonOnly())
-    printOut(options.quiet ? proofLines(proven.proof) : proofText(loaded, proven));
+    printOut(options.quiet ? proofLines(proven.answer) : proofText(loaded, proven));
   if (!options.input.json.empty()) writeJson(proofJson(loaded, proven), options.input.json);
-  return allMet(proven.proof) ? kAllMet : kFallsShort;
+  return requirements::allMet(proven.answer) ? kAllMet : kFallsShort;
 }
 }  // namespace
 

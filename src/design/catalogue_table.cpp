@@ -27,7 +27,8 @@ std::string cellOf(const Json& value) {
   if (const Json::List* list = value.list()) {
     const bool nested = !list->empty() && list->front().list();
     for (const Json& item : *list)
-      text += (text.empty() ? "" : nested ? " | " : " ") + cellOf(item);
+      text += (text.empty() ? "" : nested ? " | " : " ") +
+              (item.text() ? textItem(*item.text()) : cellOf(item));
   }
   return text;
 }
@@ -290,12 +291,8 @@ bool passes(const Properties& properties, const PropertyTest& test) {
     if (test.relation == "~" && lower(cell).find(wanted) != std::string::npos) return true;
     // The whole cell, or any value of a list in it.
     std::vector<std::string> values{cell};
-    if (cell.find(' ') != std::string::npos && columnType(name) != ColumnType::text)
-      for (std::size_t from = 0; from < cell.size();) {
-        const std::size_t to = std::min(cell.find(' ', from), cell.size());
-        values.push_back(cell.substr(from, to - from));
-        from = to + 1;
-      }
+    if (cell.find_first_of(" \"") != std::string::npos && columnType(name) != ColumnType::text)
+      for (std::string& item : textItems(cell)) values.push_back(std::move(item));
     for (const std::string& value : values) {
       const std::optional<double> found = plainNumber(value);
       equal = equal || (number && found ? *found == *number : lower(value) == wanted);

@@ -139,6 +139,37 @@ std::string withoutUnit(const std::string& cell, std::string_view name, std::str
 
 }  // namespace
 
+std::string textItem(const std::string& item) {
+  if (!item.empty() && item.find_first_of(" \"") == std::string::npos) return item;
+  std::string out = "\"";
+  for (const char c : item) out += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return out + '"';
+}
+
+std::vector<std::string> textItems(std::string_view cell) {
+  std::vector<std::string> items;
+  for (std::size_t i = 0; i < cell.size();) {
+    if (cell[i] == ' ') {
+      ++i;
+      continue;
+    }
+    std::string item;
+    if (cell[i] == '"') {
+      // To the next quote that is not doubled, or to the end.
+      for (++i; i < cell.size(); ++i) {
+        if (cell[i] != '"') item += cell[i];
+        else if (i + 1 < cell.size() && cell[i + 1] == '"') item += cell[i++];
+        else break;
+      }
+      i = std::min(i + 1, cell.size());
+    } else {
+      for (; i < cell.size() && cell[i] != ' '; ++i) item += cell[i];
+    }
+    items.push_back(std::move(item));
+  }
+  return items;
+}
+
 std::optional<double> plainNumber(std::string_view text) {
   if (text.starts_with('+')) text.remove_prefix(1);
   double value = 0;
@@ -209,8 +240,8 @@ std::optional<Json> cellValue(const std::string& cell, ColumnType type, std::str
     }
     case ColumnType::texts: {
       Json::List list;
-      for (const std::string& piece : pieces(cell.starts_with('\'') ? cell.substr(1) : cell, " "))
-        list.emplace_back(piece);
+      for (std::string& item : textItems(cell.starts_with('\'') ? cell.substr(1) : cell))
+        list.emplace_back(std::move(item));
       return Json(std::move(list));
     }
     case ColumnType::numbers: {

@@ -25,6 +25,11 @@ std::string nearestColumn(std::string_view name);
 // A number with a decimal point, whole; nothing for anything else.
 std::optional<double> plainNumber(std::string_view text);
 
+// An item of a list of texts as it stands in a cell: in double quotes where it holds a space or one of
+// those, which is then doubled; and the items of a cell, split at spaces.
+std::string textItem(const std::string& item);
+std::vector<std::string> textItems(std::string_view cell);
+
 // The value of a cell; nothing, with `what` said, where it is none of that type.
 std::optional<Json> cellValue(const std::string& cell, ColumnType type, std::string_view name,
                               DecimalMark mark, std::string& what);

@@ -18,6 +18,7 @@
 #include "design/design.h"
 #include "design/resolve.h"
 #include "drawing/inks.h"
+#include "drawing/services_on_plan.h"
 #include "drawing/spot_areas.h"
 #include "proof/proof.h"
 
@@ -40,6 +41,7 @@ struct Sheet {
   std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone
   std::vector<ImagerOutline> outlines;
   std::vector<proof::BlindZone> blind_zones; // those to draw
+  ServicesOnPlan services;                   // of the storey; empty: not drawn
   design::StoreyId storey;                   // must be the design's
   design::SituationId situation;             // one of situationsOf(design)
   design::RequirementId selected_requirement;  // in accent; empty: none

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "services/power.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 
@@ -261,9 +259,8 @@ Power powerOf(const design::Design& design, const Network& network) {
     feeding.chosen = offers.size() == 1 || named != offers.end();
     for (std::size_t i = 0; i < offers.size(); ++i) {
       if (i == use) continue;
-      feeding.others.push_back(
-          fmt::format("{} from {}", offers[i].feed, offers[i].source->id.text));
-      feeding.others_carry.push_back(carries(feedingBy(net, *housing, *model, offers[i])));
+      Feeding other = feedingBy(net, *housing, *model, offers[i]);
+      feeding.others.push_back({other.feed, other.source, std::move(other.links), carries(other)});
     }
     power.feedings.push_back(std::move(feeding));
   }

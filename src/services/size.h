@@ -9,6 +9,7 @@
 #include "base/finding.h"
 #include "design/design.h"
 #include "services/analytics.h"
+#include "services/bill.h"
 #include "services/network.h"
 #include "services/power.h"
 #include "services/recording.h"
@@ -33,6 +34,9 @@ struct Sizes {
   RulePlan rules;
   std::vector<RuleTime> rule_times;
   SurroundingsCheck surroundings;
+  Bill bill;
+  std::vector<MoneyCheck> money;
+  Energy energy;
 };
 
 Sizes sizesOf(const design::Design& design, const Seen& seen);
