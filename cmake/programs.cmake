@@ -2,7 +2,7 @@
 file(GLOB cli_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/cli/*.cpp)
 if(cli_sources)
   add_executable(belvedere ${cli_sources})
-  target_link_libraries(belvedere PRIVATE belvedere_flags room_proof room_services CLI11::CLI11
+  target_link_libraries(belvedere PRIVATE belvedere_flags room_requirements CLI11::CLI11
     nlohmann_json::nlohmann_json)
   if(BELVEDERE_QT)
     target_link_libraries(belvedere PRIVATE room_drawing)

@@ -13,6 +13,9 @@ time. Rooms are 5 x 5 x 3.2 m, 8 by 5 to a storey, with a door in every inner wa
 Furniture in meshes is boxes, which the program keeps as convex bodies, or with --pieces ells
 L-shaped blocks, which stay triangles.
 
+--services adds what carries, powers and keeps: three switches to a building, a recorder in each, three
+streams to an imager, one of them recorded, cables along the walls and down a riser, and a viewer.
+
 OUT becomes a folder with design.json and, where furniture is meshes, OBJ files beside it (metres,
 z up, named by SHA-256 in the design). What was written is told on stdout.
 """
@@ -132,6 +135,77 @@ def housing(name, storey_id, corner, floor, imagers):
                         for s in range(1, imagers + 1)]}
 
 
+CATALOGUE = [
+    {"id": "sw24", "kind": "switch", "price": 900, "power": {"idle_w": 30},
+     "capacity": {"ports": 24, "uplinks": 4, "poe_class": 4, "port_mbps": 1000,
+                  "uplink_mbps": 10000, "poe_budget_w": 370}},
+    {"id": "rec", "kind": "recorder", "price": 4000, "power": {"idle_w": 90},
+     "capacity": {"channels": 400, "bays": 24, "uplink_mbps": 10000, "write_mb_per_s": 400}},
+    {"id": "disk", "kind": "disk", "price": 300,
+     "capacity": {"size_tb": 16, "write_mb_per_s": 200, "workload_tb_per_year": 550}},
+    {"id": "view", "kind": "viewer", "price": 1500, "capacity": {"uplink_mbps": 1000}},
+    {"id": "cat6", "kind": "cable", "price": 1,
+     "capacity": {"media": "twisted_pair", "port_mbps": 1000, "ohm_per_km": 66.8}},
+    {"id": "fibre", "kind": "cable", "price": 2, "capacity": {"media": "fibre", "longest_m": 2000}}]
+
+
+def streams(name, imagers):
+    """Of each imager: one recorded, one viewed, one for phones."""
+    out = []
+    for s in range(1, imagers + 1):
+        for use, size, rate in (("recorded", [2592, 1944], 6), ("viewed", [1280, 960], 2),
+                                ("phone", [640, 480], 0.5)):
+            out.append({"id": f"{name}_{s}_{use}", "from": [s], "size_px": size,
+                        "frames_per_s": 12, "codec": "H.265",
+                        "rate": {"kind": "capped", "mbps": rate}, "use": [use]})
+    return out
+
+
+def add_services(site, housings, imagers):
+    """Switches on the lowest, middle and topmost storey of each building, the nearest for each head."""
+    devices, links, recording, screens = [], [], [], []
+    site["containment"] = []
+    level_of = {}
+    for building in site["buildings"]:
+        key, (x, y) = building["id"], building["origin_m"]
+        storeys = building["storeys"]
+        top = storeys[-1]["floor_m"] + HEIGHT_M
+        site["containment"].append({"id": f"{key}_riser", "title": "Riser",
+                                    "path": [[x + 0.15, y + 0.15, 1], [x + 0.15, y + 0.15, top]]})
+        levels = sorted({0, (len(storeys) - 1) // 2, len(storeys) - 1})
+        for i, one in enumerate(storeys):
+            level_of[one["id"]] = (key, min(levels, key=lambda level, i=i: abs(level - i)))
+        for n, level in enumerate(levels):
+            floor = storeys[level]["floor_m"]
+            devices.append({"id": f"{key}_S{level}", "model": "sw24",
+                            "at_m": [x + 0.4, y + 0.4, round(floor + 1.5, 3)]})
+            if n:
+                links.append({"id": f"{key}_up{level}", "from": f"{key}_S{level}",
+                              "to": f"{key}_S{levels[n - 1]}", "cable": "fibre"})
+        devices.append({"id": f"{key}_R", "model": "rec", "at_m": [x + 0.9, y + 0.4, 1.5],
+                        "disks": {"model": "disk", "count": 20, "raid": "6"}})
+        links.append({"id": f"{key}_rec", "from": f"{key}_R", "to": f"{key}_S0", "cable": "fibre"})
+        if building is not site["buildings"][0]:
+            links.append({"id": f"{key}_core", "from": f"{key}_S0",
+                          "to": f"{site['buildings'][0]['id']}_S0", "cable": "fibre"})
+    first = site["buildings"][0]
+    x, y = first["origin_m"]
+    devices.append({"id": "V", "model": "view", "at_m": [x + 1.4, y + 0.4, 1.5]})
+    links.append({"id": "to_view", "from": "V", "to": f"{first['id']}_S0", "cable": "cat6"})
+    for n, one in enumerate(housings):
+        key, level = level_of[one["storey"]]
+        one["streams"] = streams(one["id"], imagers)
+        links.append({"id": f"k{n + 1}", "from": one["id"], "to": f"{key}_S{level}", "cable": "cat6",
+                      "slack_m": 2})
+        for s in range(1, imagers + 1):
+            recording.append({"id": f"keep_{one['id']}_{s}", "stream": f"{one['id']}_{s}_recorded",
+                              "device": f"{key}_R", "days": 31})
+        if n % 20 == 0:
+            screens.append({"id": f"show_{one['id']}", "stream": f"{one['id']}_1_viewed",
+                            "device": "V", "tile_px": [640, 480]})
+    return {"devices": devices, "links": links, "recording": recording, "screens": screens}
+
+
 def make(options):
     rng = random.Random(options.seed)
     storeys = max(1, round(options.zones_m2 / STOREY_M2))
@@ -198,6 +272,13 @@ def make(options):
               "title": f"Generated site, seed {options.seed}", "task_table": {"edition": "2014"},
               "site": site, "situations": [{"id": "day", "title": "Day"}], "brief": brief,
               "catalogue": {"models": [model]}, "housings": housings}
+    if options.services:
+        model["price"] = 1600
+        model["power"] = {"idle_w": 12, "feeds": [{"kind": "poe", "poe_class": 4}]}
+        design["catalogue"]["models"] += CATALOGUE
+        design["services"] = add_services(site, housings, options.imagers)
+        for requirement in brief:
+            requirement["keep_days"] = 31
     with open(os.path.join(options.out, "design.json"), "w", encoding="ascii") as file:
         file.write(lines(design) + "\n")
     triangles = pieces_in_mesh * triangles_a_piece * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms
@@ -221,6 +302,7 @@ def main():
     parser.add_argument("--task", default="recognise")
     parser.add_argument("--share", type=float, default=0.9)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--services", action="store_true")
     options = parser.parse_args()
     defaults = {  # zones_m2, housings, boxes a room, their sizes and heights, triangles
         None: (100000, 1000, 0, None, None, 1000000),

@@ -42,7 +42,7 @@ CLI::App* addProve(CLI::App& app, std::function<int()>& run);
 CLI::App* addExplain(CLI::App& app, std::function<int()>& run);
 CLI::App* addBlind(CLI::App& app, std::function<int()>& run);
 CLI::App* addLight(CLI::App& app, std::function<int()>& run);
-CLI::App* addServices(CLI::App& app, std::function<int()>& run);
+CLI::App* addSize(CLI::App& app, std::function<int()>& run);
 CLI::App* addCatalogue(CLI::App& app, std::function<int()>& run);
 CLI::App* addMeasure(CLI::App& app, std::function<int()>& run);
 

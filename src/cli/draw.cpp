@@ -17,7 +17,8 @@
 #include "design/resolve.h"
 #include "drawing/make_sheet.h"
 #include "drawing/sheet.h"
-#include "proof/prove.h"
+#include "requirements/prove.h"
+#include "services/network.h"
 
 namespace belvedere::cli {
 
@@ -29,7 +30,7 @@ struct Options {
   std::string design, storey, situation, requirement, out;
   double dpi = 150;
   int threads = 0;
-  bool force = false;
+  bool force = false, services = false;
 };
 
 struct Choice {
@@ -124,7 +125,11 @@ int draw(const Options& options) {
   drawing::Sheet sheet;
   sheet.design = loaded.design;
   sheet.imagers = design::posedImagers(loaded.design, design::JudgedOn::captured);
-  sheet.proof = proof::prove(loaded.design, loaded.folder, prove, runProgress());
+  prove.spots = !options.services;
+  sheet.proof = requirements::prove(loaded.design, loaded.folder, prove, runProgress()).proof;
+  std::optional<services::Network> network;
+  if (options.services)
+    network = services::networkOf(loaded.design, services::streamRates(loaded.design));
   sheet.situation = choice.situation.id;
   if (choice.selected) sheet.selected_requirement = choice.selected->id;
   sheet.close_up = choice.selected != nullptr;
@@ -134,7 +139,8 @@ int draw(const Options& options) {
   for (std::size_t i = 0; i < files.size(); ++i) {
     const design::Storey& storey = *choice.storeys[i];
     sheet.storey = storey.id;
-    drawing::takeSpots(sheet, place, runProgress());
+    if (network) sheet.services = drawing::servicesOn(loaded.design, *network, storey);
+    else drawing::takeSpots(sheet, place, runProgress());
     try {
       if (files[i].extension() == ".png") {
         drawing::writePng(sheet, files[i], options.dpi);
@@ -157,6 +163,8 @@ int draw(const Options& options) {
 }
 
 void checkOut(const Options& options) {
+  if (options.services && !options.requirement.empty())
+    throw CallError("--services draws whole storeys: leave --requirement out");
   if (options.out.empty()) return;
   const std::string extension = fs::path(options.out).extension().string();
   if (extension != ".svg" && extension != ".png")
@@ -178,7 +186,9 @@ CLI::App* addDraw(CLI::App& app, std::function<int()>& run) {
       "  belvedere draw design.json --requirement R1 --out door.png --dpi 200\n"
       "      one requirement: its zone and the imagers that serve it, close up, as a picture\n"
       "  belvedere draw design.json --storey ground --situation night --out plan.svg --force\n"
-      "      one storey in one situation, in place of a file that is there");
+      "      one storey in one situation, in place of a file that is there\n"
+      "  belvedere draw design.json --services --out services.svg\n"
+      "      cables along their ways with their lengths, risers, switches, recorders and supplies");
   command->add_option("DESIGN", options->design, "the design file")->required();
   command->add_option("--storey", options->storey, "this storey, by id")->type_name("ID");
   command
@@ -195,6 +205,8 @@ CLI::App* addDraw(CLI::App& app, std::function<int()>& run) {
   command->add_option("--dpi", options->dpi, "of a PNG: 150 unless said")
       ->type_name("DPI")
       ->check(numberWithin(20.0, 1200.0));
+  command->add_flag("--services", options->services,
+                    "draw cables and devices in place of what is served");
   addThreads(*command, options->threads);
   command->add_flag("--force", options->force, "replace files that are there");
   command->callback([options, &run] {

@@ -29,7 +29,7 @@ constexpr const char* kExamples =
     "      requirement by requirement, what share of its zone is served, and why the rest is not\n"
     "  belvedere explain design.json --requirement R1\n"
     "      what fails at the worst spot, by how much, and the least change that would serve it\n"
-    "  belvedere services design.json\n"
+    "  belvedere size design.json\n"
     "      what the cameras draw, carry and keep, and where any of it is too much\n"
     "  belvedere reach --pixels 2592x1944 --hfov 100 --height 3 --tilt 35\n"
     "      how far one imager carries each task, without a building";
@@ -40,7 +40,7 @@ void addCommands(CLI::App& app, std::function<int()>& run) {
   addExplain(app, run);
   addBlind(app, run);
   addLight(app, run);
-  addServices(app, run);
+  addSize(app, run);
   addCatalogue(app, run);
   addMeasure(app, run);
   addReach(app, run);

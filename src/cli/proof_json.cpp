@@ -6,6 +6,7 @@
 #include "cli/proof_output.h"
 #include "design/words.h"
 #include "proof/over_year.h"
+#include "requirements/prove.h"
 
 namespace belvedere::cli {
 
@@ -59,6 +60,21 @@ Json rowJson(const design::Design& design, const proof::RequirementProof& row,
   one["boxes"] = row.boxes;
   return one;
 }
+Json demandsJson(const std::vector<requirements::Demand>& demands) {
+  Json list = Json::array();
+  for (const requirements::Demand& demand : demands) {
+    Json one{{"requirement", demand.requirement.text},
+             {"asks", requirements::word(demand.asks)},
+             {"verdict", word(demand.verdict)}};
+    if (demand.found) one["found"] = number(*demand.found);
+    if (demand.needed) one["needed"] = number(*demand.needed);
+    one["unit"] = demand.unit;
+    one["by"] = demand.by;
+    one["sentence"] = demand.sentence;
+    list.push_back(std::move(one));
+  }
+  return list;
+}
 }  // namespace
 
 Json boundsJson(const proof::Bounds& bounds) {
@@ -82,7 +98,7 @@ Json measureJson(const proof::Measure& measure) {
 }
 
 Json proofJson(const Loaded& loaded, const Proven& proven) {
-  const proof::Proof& proof = proven.proof;
+  const proof::Proof& proof = proven.answer.proof;
   Json rows = Json::array(), worst = Json::array(), years = Json::array();
   for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
     const auto& row = proof.requirements[i];
@@ -102,8 +118,9 @@ Json proofJson(const Loaded& loaded, const Proven& proven) {
           {"version", 1},
           {"edition", proof.edition},
           {"design", designJson(loaded)},
-          {"all_met", allMet(proof)},
+          {"all_met", requirements::allMet(proven.answer)},
           {"requirements", std::move(rows)},
+          {"demands", demandsJson(proven.answer.demands)},
           {"worst_situations", std::move(worst)},
           {"over_year", std::move(years)},
           {"blind_zones", blindJson(proof.blind_zones)},

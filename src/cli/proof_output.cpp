@@ -136,7 +136,7 @@ struct Loss {
 };
 std::string situationText(const design::Design& design, const Proven& proven, std::size_t i,
                           double design_needs_px_per_m, std::size_t& next) {
-  const auto& rows = proven.proof.requirements;
+  const auto& rows = proven.answer.proof.requirements;
   const auto keepsOf = [&](std::size_t k) {
     return k < proven.keeps.size() ? proven.keeps[k] : std::vector<proof::Keep>();
   };
@@ -165,20 +165,31 @@ std::string situationText(const design::Design& design, const Proven& proven, st
   return text;
 }
 
-// Requirements of the brief that have no row: what this version does not judge.
-std::string notJudgedText(const design::Design& design, const proof::Proof& proof) {
-  std::string ids;
-  for (const design::Requirement& requirement : design.brief) {
-    const bool judged_kind = requirement.kind == design::RequirementKind::see ||
-                             requirement.kind == design::RequirementKind::withhold;
-    const bool has_row = std::any_of(
-        proof.requirements.begin(), proof.requirements.end(),
-        [&](const RequirementProof& row) { return row.requirement == requirement.id; });
-    if (!judged_kind && !has_row) ids += (ids.empty() ? "" : ", ") + printable(requirement.id.text);
-  }
-  return ids.empty()
-             ? std::string()
-             : wrapped("Rules and money are not judged by this version: " + ids + ".", 2, 2);
+// What a requirement asks of services, and what was found.
+std::string demandText(const requirements::Demand& demand) {
+  static constexpr const char* labels[] = {"rule", "kept", "frames", "money"};
+  return labelled(labels[static_cast<std::size_t>(demand.asks)],
+                  fmt::format("{}: {}", plainWord(demand.verdict), printable(demand.sentence)));
+}
+std::string demandsText(const std::vector<requirements::Demand>& demands,
+                        const design::RequirementId& id) {
+  std::string text;
+  for (const requirements::Demand& demand : demands)
+    if (demand.requirement == id) text += demandText(demand);
+  return text;
+}
+
+bool asksCoverage(const design::Requirement& r) {
+  return r.kind == design::RequirementKind::see || r.kind == design::RequirementKind::withhold;
+}
+// A requirement that asks for nothing to be seen.
+std::string ruleAskedText(const design::Requirement& r) {
+  if (r.kind == design::RequirementKind::money)
+    return r.amount_most ? fmt::format("to be had for {:.2f} at most", *r.amount_most)
+                         : std::string("money, and no amount is stated");
+  return fmt::format("{} {}, run by {} imager{}", r.rule.empty() ? "rule" : printable(r.rule),
+                     r.zone.empty() ? "over a line" : "in zone " + printable(r.zone.text), r.imagers,
+                     r.imagers == 1 ? "" : "s");
 }
 
 // Whether a requirement's verdict reads the same in every situation.
@@ -190,12 +201,16 @@ bool alikeInAll(const proof::Proof& proof, const RequirementProof& first) {
                      });
 }
 
-std::string countText(const proof::Proof& proof) {
+std::string countText(const requirements::Answer& answer) {
   int met = 0, not_met = 0, undecided = 0;
-  for (const RequirementProof& row : proof.requirements)
-    ++(row.verdict == Verdict::met ? met : row.verdict == Verdict::not_met ? not_met : undecided);
-  return fmt::format("{} verdict{}: {} met, {} not met, {} undecided.", proof.requirements.size(),
-                     proof.requirements.size() == 1 ? "" : "s", met, not_met, undecided);
+  const auto count = [&](Verdict verdict) {
+    ++(verdict == Verdict::met ? met : verdict == Verdict::not_met ? not_met : undecided);
+  };
+  for (const RequirementProof& row : answer.proof.requirements) count(row.verdict);
+  for (const requirements::Demand& demand : answer.demands) count(demand.verdict);
+  const int all = met + not_met + undecided;
+  return fmt::format("{} verdict{}: {} met, {} not met, {} undecided.", all, all == 1 ? "" : "s", met,
+                     not_met, undecided);
 }
 // In which situations light is judged.
 std::string lightSentence(const design::Design& design) {
@@ -279,14 +294,6 @@ std::string keepText(const proof::Keep& keep) {
   return text;
 }
 
-bool allMet(const proof::Proof& proof) {
-  return std::all_of(proof.requirements.begin(), proof.requirements.end(),
-                     [](const RequirementProof& row) { return row.verdict == Verdict::met; }) &&
-         std::none_of(proof.findings.begin(), proof.findings.end(), [](const Finding& finding) {
-           return finding.severity == Severity::shortfall;
-         });
-}
-
 std::string worstSituation(const proof::Proof& proof, const design::RequirementId& requirement) {
   // Ordered by verdict, then by how far from what is asked for.
   const auto badness = [](const RequirementProof& row) {
@@ -305,18 +312,23 @@ std::string worstSituation(const proof::Proof& proof, const design::RequirementI
   return situations > 1 ? worst->situation.text : std::string();
 }
 
-std::string proofLines(const proof::Proof& proof) {
+std::string proofLines(const requirements::Answer& answer) {
   std::string text;
-  for (const RequirementProof& row : proof.requirements)
+  for (const RequirementProof& row : answer.proof.requirements)
     text += fmt::format("{}  {}{}  {}\n", cut(printable(row.requirement.text), 20),
                         cut(printable(row.situation.text), 20),
                         row.without.empty() ? "" : " without " + cut(printable(row.without), 12),
                         inked(inkOf(row.verdict), verdictText(row)));
+  for (const requirements::Demand& demand : answer.demands)
+    text += fmt::format("{}  {}  {}  {}\n", cut(printable(demand.requirement.text), 20),
+                        requirements::word(demand.asks),
+                        inked(inkOf(demand.verdict), plainWord(demand.verdict)),
+                        printable(demand.sentence));
   return text;
 }
 
 std::string proofText(const Loaded& loaded, const Proven& proven) {
-  const proof::Proof& proof = proven.proof;
+  const proof::Proof& proof = proven.answer.proof;
   const design::Design& design = loaded.design;
   std::string text = wrapped(printable(design.title), 0, 0);
   const bool from_memory = std::any_of(
@@ -327,7 +339,7 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
                   (from_memory ? "; figures from memory, unconfirmed (see the findings)." : "."),
               0, 2);
   text += wrapped(lightSentence(design), 0, 2);
-  text += wrapped(countText(proof), 0, 2);
+  text += wrapped(countText(proven.answer), 0, 2);
   text += wrapped("The shares beside each verdict are proven bounds. What stands under why not, "
                   "worst and served by comes from a lattice of spots, proves nothing, and may "
                   "differ from the bounds by about a point.", 0, 2);
@@ -358,9 +370,18 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
                         kIndent, kIndent);
     }
     text += situationText(design, proven, i, needed_px_per_m, next);
+    if (next == proof.requirements.size() || proof.requirements[next].requirement != row.requirement)
+      text += demandsText(proven.answer.demands, row.requirement);
   }
-  const std::string not_judged = notJudgedText(design, proof);
-  if (!not_judged.empty()) text += '\n' + not_judged;
+  for (const design::Requirement& r : design.brief) {
+    const bool has_row = std::ranges::find(proof.requirements, r.id,
+                                           &RequirementProof::requirement) != proof.requirements.end();
+    const std::string demands = has_row ? "" : demandsText(proven.answer.demands, r.id);
+    if (demands.empty()) continue;
+    text += '\n' + wrapped(printable(r.id.text) + "  " + printable(r.purpose), 2, kIndent);
+    if (!asksCoverage(r)) text += wrapped(ruleAskedText(r), kIndent, kIndent);
+    text += demands;
+  }
 
   if (!proof.blind_zones.empty())
     text += heading("Blind zones at the foot, m2, for each height of a target") +

@@ -10,19 +10,20 @@
 #include "cli/answer.h"
 #include "proof/proof.h"
 #include "proof/withhold.h"
+#include "requirements/requirements.h"
 
 namespace belvedere::cli {
 
 // What is printed: the proof, and what would keep withheld zones that are not kept (as long as
 // proof.requirements, empty where nothing is asked).
 struct Proven {
-  proof::Proof proof;
+  requirements::Answer answer;
   std::vector<std::vector<proof::Keep>> keeps;
 };
 
 std::string proofText(const Loaded& loaded, const Proven& proven);
 // One line a verdict.
-std::string proofLines(const proof::Proof& proof);
+std::string proofLines(const requirements::Answer& answer);
 Json proofJson(const Loaded& loaded, const Proven& proven);
 
 // "met 96.2 to 96.4 % of 95": low rounded down and high up, so that bounds stay bounds, with more
@@ -40,9 +41,6 @@ Json measureJson(const proof::Measure& measure);
 Json boundsJson(const proof::Bounds& bounds);
 std::string keepText(const proof::Keep& keep);
 Json keepJson(const proof::Keep& keep);
-
-// Whether every verdict is `met` and no finding says that something falls short.
-bool allMet(const proof::Proof& proof);
 
 // The situation in which a requirement fares worst (no part lost); empty where it has but one.
 std::string worstSituation(const proof::Proof& proof, const design::RequirementId& requirement);

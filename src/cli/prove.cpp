@@ -12,6 +12,7 @@
 #include "cli/option_values.h"
 #include "cli/terminal.h"
 #include "proof/sun_findings.h"
+#include "requirements/prove.h"
 
 namespace belvedere::cli {
 
@@ -64,18 +65,19 @@ int prove(Options& options) {
   if (!options.quiet) showProgressBar();
   if (options.preview) return preview(options, loaded);
   Proven proven;
-  proven.proof = proof::prove(loaded.design, loaded.folder, options.prove, runProgress());
+  proven.answer = requirements::prove(loaded.design, loaded.folder, options.prove, runProgress());
   if (options.only.empty() && !options.no_spots) {
     const std::vector<Finding> sun =
         proof::sunFindings(loaded.design, loaded.folder, runProgress());
-    proven.proof.findings.insert(proven.proof.findings.end(), sun.begin(), sun.end());
+    std::vector<Finding>& findings = proven.answer.proof.findings;
+    findings.insert(findings.end(), sun.begin(), sun.end());
   }
-  proven.keeps = keepsOf(loaded, proven.proof);
+  proven.keeps = keepsOf(loaded, proven.answer.proof);
   clearProgressBar();
   if (!options.input.jsonOnly())
-    printOut(options.quiet ? proofLines(proven.proof) : proofText(loaded, proven));
+    printOut(options.quiet ? proofLines(proven.answer) : proofText(loaded, proven));
   if (!options.input.json.empty()) writeJson(proofJson(loaded, proven), options.input.json);
-  return allMet(proven.proof) ? kAllMet : kFallsShort;
+  return requirements::allMet(proven.answer) ? kAllMet : kFallsShort;
 }
 }  // namespace
 

@@ -89,6 +89,10 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                          if (stops)
                            canvas.line(at + Vec2{-1.9, 0}, at + Vec2{-3, 0}, {inks.ink, 0.25});
                        }});
+  for (const ServiceMark mark : occurs.services)
+    samples.push_back({phrase(mark), [&canvas, inks, mark](const Box2& box) {
+                         paintServiceMark(canvas, inks, (box.low + box.high) * 0.5, mark);
+                       }});
   if (occurs.low)
     samples.push_back({"from above", [&canvas, inks](const Box2& box) {
                          canvas.fillBox(box, inks.solid);
@@ -188,6 +192,7 @@ double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const 
 
 Occurs together(Occurs a, const Occurs& b) {
   a.reasons.insert(b.reasons.begin(), b.reasons.end());
+  a.services.insert(b.services.begin(), b.services.end());
   for (bool Occurs::*const part :
        {&Occurs::wash, &Occurs::thin_lines, &Occurs::heavy_lines, &Occurs::outlines,
         &Occurs::selected_outline, &Occurs::blind,

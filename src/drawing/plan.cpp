@@ -222,6 +222,7 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
 
   Taken taken;
   keepClear(sheet, layout, shapes, dials, taken);
+  keepClearOfDevices(sheet.services, to_paper, taken);
   std::vector<PlacedWords> labels;
   for (const ZoneOnPaper& zone : zones)
     labels.push_back(zoneLabel(canvas, sheet, layout.plan, zone, taken));
@@ -238,12 +239,14 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
   paintNight(canvas, sheet, layout, taken, occurs);
   paintOutlines(canvas, sheet, layout, occurs);
   paintShapes(canvas, sheet, to_paper, shapes, occurs);
+  paintCables(canvas, sheet.inks, sheet.services, to_paper, occurs);
   paintBlind(canvas, sheet, layout, false, taken, occurs);
   for (const PlacedWords& label : labels) paintWords(canvas, sheet.inks, label);
   paintWorst(canvas, sheet, layout, taken, occurs);
   paintBlind(canvas, sheet, layout, true, taken, occurs);
   nameOutlines(canvas, sheet, layout, taken);
   for (const Dial& dial : dials) paintDial(canvas, sheet, dial, taken, occurs);
+  paintDevices(canvas, sheet.inks, sheet.services, layout, taken, occurs);
 }
 
 }  // namespace belvedere::drawing

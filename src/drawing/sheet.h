@@ -21,6 +21,7 @@
 #include "design/resolve.h"
 #include "drawing/inks.h"
 #include "drawing/night_plan.h"
+#include "drawing/services_on_plan.h"
 #include "drawing/spot_areas.h"
 #include "proof/proof.h"
 
@@ -45,6 +46,7 @@ struct Sheet {
   std::vector<proof::BlindZone> blind_zones; // those to draw
   std::shared_ptr<const NightPlan> night;    // of the storey in the situation; null: nothing of light
                                              // is drawn. Its lines take the place of densities'
+  ServicesOnPlan services;                   // of the storey; empty: not drawn
   design::StoreyId storey;                   // must be the design's
   design::SituationId situation;             // one of situationsOf(design)
   design::RequirementId selected_requirement;  // in accent; empty: none

@@ -13,6 +13,7 @@
 
 #include "drawing/canvas.h"
 #include "drawing/plan_shapes.h"
+#include "drawing/services_on_plan.h"
 #include "drawing/sheet.h"
 
 namespace belvedere::drawing {
@@ -35,6 +36,13 @@ struct Layout {
 };
 Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm);
 
+// Marks of services, invented: lines by what they carry, arrowheads, boxes.
+enum class ServiceMark {
+  network_cable, fibre, power_cable, riser_up, riser_down, switch_, injector, supply, recorder, viewer
+};
+const char* phrase(ServiceMark mark);  // "network cable"
+void paintServiceMark(Canvas& canvas, const Inks& inks, Vec2 at, ServiceMark mark);
+
 // What the plan showed, so that the legend explains that and no more.
 struct Occurs {
   std::set<proof::Reason> reasons;
@@ -44,6 +52,7 @@ struct Occurs {
   bool low = false, overhead = false, openings = false;
   bool lux_lines = false, lamp_lines = false, lamps_on = false, lamps_off = false, threads = false;
   bool in_mono = false, luminaires = false;
+  std::set<ServiceMark> services;
   bool operator==(const Occurs&) const = default;
 };
 Occurs together(Occurs a, const Occurs& b);
@@ -136,6 +145,13 @@ struct Knob {
   Vec2 at;
 };
 std::vector<Knob> knobsOf(const Dial& dial);
+
+// Services (plan_services.cpp): cables below all words, then devices, risers and the names of all.
+void keepClearOfDevices(const ServicesOnPlan& services, const ToPaper& to_paper, Taken& taken);
+void paintCables(Canvas& canvas, const Inks& inks, const ServicesOnPlan& services,
+                 const ToPaper& to_paper, Occurs& occurs);
+void paintDevices(Canvas& canvas, const Inks& inks, const ServicesOnPlan& services,
+                  const Layout& layout, Taken& taken, Occurs& occurs);
 
 void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box);
 void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout);

@@ -142,6 +142,21 @@ void swapOne(design::Design& design, design::HousingId id, const design::Model& 
       says.push_back(fmt::format("{} is not in use: it has no aim yet",
                                  nameOf(housing, imager.slot)));
 
+  if (!housing.fed_by.empty() && model.power &&
+      std::ranges::find(model.power->feeds, housing.fed_by, &design::Feed::kind) ==
+          model.power->feeds.end()) {
+    says.push_back(fmt::format("{} is no longer said to be fed by {}: {} takes none", housing.id.text,
+                               housing.fed_by, model.id.text));
+    housing.fed_by.clear();
+  }
+  if (const design::Model* mount = housing.mount.model.empty()
+                                       ? nullptr
+                                       : design::findModel(design, housing.mount.model);
+      mount && !mount->takes.empty() &&
+      std::ranges::find(mount->takes, model.id) == mount->takes.end())
+    says.push_back(fmt::format("the mount {} of {} is not made for {}", mount->id.text,
+                               housing.id.text, model.id.text));
+
   std::erase_if(housing.lamps, [&](const design::HousingLamp& lamp) {
     const bool there = std::ranges::any_of(
         model.lamps, [&](const design::ModelLamp& of_model) { return of_model.slot == lamp.slot; });

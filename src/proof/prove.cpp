@@ -17,6 +17,7 @@
 #include "proof/blind.h"
 #include "proof/findings.h"
 #include "proof/light_findings.h"
+#include "proof/part_loss.h"
 #include "proof/placing.h"
 #include "proof/withhold.h"
 #include "scene/presence.h"
@@ -34,6 +35,7 @@ struct Runner {
   const design::Design& design;
   const std::filesystem::path& folder;
   const ProveOptions& options;
+  std::span<const PartLoss> devices;
   const Progress& progress;
   // Scenes, shared by situations with the same solids.
   std::vector<std::pair<design::Situation, std::shared_ptr<const Place>>> places;
@@ -44,7 +46,7 @@ struct Runner {
     design::Situation situation;
     std::size_t place = 0;
     const design::AfterLoss* loss = nullptr;      // with `without`: the requirement after a loss
-    const design::Housing* without = nullptr;
+    std::optional<PartLoss> without;
   };
   std::vector<Job> jobs;
 
@@ -108,9 +110,10 @@ struct Runner {
       still.task = job.loss->still_task;
       still.px_per_m.reset();
     }
-    const Question q = makeQuestion(design, still, job.situation, place, {{job.without->id}});
+    const Question q =
+        questionAfter(design, makeQuestion(design, still, job.situation, place), *job.without);
     RequirementProof proof = see(q, job.loss->still_share.value_or(job.requirement->share), own);
-    proof.without = job.without->id.text;
+    proof.without = job.without->part;
     return proof;
   }
 
@@ -162,17 +165,27 @@ struct Runner {
     return proof;
   }
 
-  // The requirement again with a part taken away: each housing by turns for "any_housing".
+  // The requirement again with a part taken away: each housing by turns for "any_housing", or what
+  // a device takes with it.
   void addLosses(const Job& whole) {
-    for (const design::AfterLoss& loss : whole.requirement->after_loss)
-      for (const design::Housing& housing : design.housings) {
-        if (housing.life == design::Life::removed) continue;
-        if (loss.of.text != "any_housing" && loss.of.text != housing.id.text) continue;
-        Job job = whole;
-        job.loss = &loss;
-        job.without = &housing;
-        jobs.push_back(std::move(job));
-      }
+    const auto add = [&](const design::AfterLoss& loss, PartLoss without) {
+      Job job = whole;
+      job.loss = &loss;
+      job.without = std::move(without);
+      jobs.push_back(std::move(job));
+    };
+    for (const design::AfterLoss& loss : whole.requirement->after_loss) {
+      for (const design::Housing& housing : design.housings)
+        if (housing.life != design::Life::removed &&
+            (loss.of.text == "any_housing" || loss.of.text == housing.id.text)) {
+          PartLoss without;
+          without.part = housing.id.text;
+          without.dark = {housing.id};
+          add(loss, std::move(without));
+        }
+      for (const PartLoss& device : devices)
+        if (device.part == loss.of.text) add(loss, device);
+    }
   }
 };
 
@@ -199,6 +212,12 @@ ProveOptions sizedFor(const Question& question, ProveOptions options) {
 
 Proof prove(const design::Design& design, const std::filesystem::path& folder,
             const ProveOptions& options, const Progress& progress) {
+  return proveWithLosses(design, folder, options, {}, progress);
+}
+
+Proof proveWithLosses(const design::Design& design, const std::filesystem::path& folder,
+                      const ProveOptions& options, std::span<const PartLoss> devices,
+                      const Progress& progress) {
   const auto start = std::chrono::steady_clock::now();
   std::optional<tbb::global_control> threads;
   if (options.threads > 0)
@@ -206,14 +225,14 @@ Proof prove(const design::Design& design, const std::filesystem::path& folder,
                     static_cast<std::size_t>(options.threads));
   Proof proof;
   if (const auto scale = design::taskScale(design.task_table)) proof.edition = scale->title;
-  Runner runner{design, folder, options, progress, {}, {}};
+  Runner runner{design, folder, options, devices, progress, {}, {}};
   for (const design::Requirement& requirement : design.brief) {
     if (!wanted(options, requirement.id)) continue;
     const bool see = requirement.kind == design::RequirementKind::see;
     if (!see && requirement.kind != design::RequirementKind::withhold) continue;
     for (const design::Situation& situation : design::situationsOf(design, requirement)) {
       if (!scene::Presence(design, situation).holds(requirement.zone.text)) continue;
-      const Runner::Job job{&requirement, situation, runner.placeOf(situation), nullptr, nullptr};
+      const Runner::Job job{&requirement, situation, runner.placeOf(situation), nullptr, {}};
       runner.jobs.push_back(job);
       if (see) runner.addLosses(job);
     }

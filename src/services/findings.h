@@ -5,6 +5,7 @@
 // without links there is no network to judge, without devices no recorder.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "base/finding.h"
@@ -13,7 +14,7 @@
 namespace belvedere::services {
 
 // All of them, in the order of the sections: streams, network, power, recording, analytics,
-// surroundings.
+// surroundings, bill.
 std::vector<Finding> findingsOf(const design::Design& design, const Sizes& sizes, const Seen& seen);
 
 // The parts.
@@ -24,5 +25,11 @@ std::vector<Finding> powerFindings(const design::Design& design, const Sizes& si
 std::vector<Finding> recordingFindings(const design::Design& design, const Sizes& sizes);
 std::vector<Finding> analyticsFindings(const Sizes& sizes);
 std::vector<Finding> surroundingsFindings(const design::Design& design, const Sizes& sizes);
+std::vector<Finding> billFindings(const Sizes& sizes);
+
+// "at least 1234.50 EUR of material; 2 items without a price".
+std::string totalText(const Bill& bill);
+// "1234.50 EUR"
+std::string amountText(double amount, const std::string& money);
 
 }  // namespace belvedere::services

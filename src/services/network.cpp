@@ -3,10 +3,10 @@
 
 #include <algorithm>
 #include <map>
-#include <queue>
 #include <set>
 #include <unordered_map>
 
+#include "services/graph.h"
 #include "services/place.h"
 #include "services/stay.h"
 
@@ -47,71 +47,6 @@ std::optional<Vec3> placeOf(const design::Design& design, const design::AnyId& i
 
 namespace {
 
-// The graph of what carries data: housings and devices joined by links that are no power cables.
-struct Graph {
-  std::unordered_map<std::string, int> index;
-  std::vector<const Model*> models;
-  std::vector<bool> housing;
-  struct End {
-    int to;
-    int link;
-  };
-  std::vector<std::vector<End>> ends;
-
-  int add(const std::string& id, const Model* model, bool is_housing) {
-    const auto [at, is_new] = index.try_emplace(id, static_cast<int>(models.size()));
-    if (is_new) {
-      models.push_back(model);
-      housing.push_back(is_housing);
-      ends.emplace_back();
-    }
-    return at->second;
-  }
-  // A part that passes on what comes in.
-  bool passes(int node) const {
-    const Model* m = models[static_cast<std::size_t>(node)];
-    return m && (m->kind == ModelKind::switch_ || m->kind == ModelKind::injector);
-  }
-  // Fewest links from a node to all others, without one link (-1: none): the link taken into each.
-  std::vector<int> tree(int root, int without) const {
-    std::vector<int> by(models.size(), -1);
-    std::vector<bool> seen(models.size(), false);
-    std::queue<int> queue;
-    queue.push(root);
-    seen[static_cast<std::size_t>(root)] = true;
-    while (!queue.empty()) {
-      const int node = queue.front();
-      queue.pop();
-      if (node != root && !passes(node)) continue;
-      for (const End& end : ends[static_cast<std::size_t>(node)]) {
-        if (end.link == without || seen[static_cast<std::size_t>(end.to)]) continue;
-        seen[static_cast<std::size_t>(end.to)] = true;
-        by[static_cast<std::size_t>(end.to)] = end.link;
-        queue.push(end.to);
-      }
-    }
-    by[static_cast<std::size_t>(root)] = -2;  // itself
-    return by;
-  }
-};
-
-Graph graphOf(const design::Design& design, const std::vector<Cable>& cables) {
-  Graph graph;
-  for (const design::Housing* housing : stayingHousings(design))
-    graph.add(housing->id.text, design::findModel(design, housing->model), true);
-  for (const design::Device& device : design.services.devices)
-    graph.add(device.id.text, design::findModel(design, device.model), false);
-  for (std::size_t i = 0; i < cables.size(); ++i) {
-    const auto from = graph.index.find(cables[i].from.text);
-    const auto to = graph.index.find(cables[i].to.text);
-    if (cables[i].media == Media::power || from == graph.index.end() || to == graph.index.end())
-      continue;
-    graph.ends[static_cast<std::size_t>(from->second)].push_back({to->second, static_cast<int>(i)});
-    graph.ends[static_cast<std::size_t>(to->second)].push_back({from->second, static_cast<int>(i)});
-  }
-  return graph;
-}
-
 // The links of a node that go to its uplinks: of a switch those to other switches, and as far as
 // uplinks are left those to recorders and viewers; of a recorder or viewer all.
 std::set<int> uplinksOf(const Graph& graph, std::size_t node) {
@@ -151,37 +86,6 @@ std::optional<double> least(std::optional<double> a, std::optional<double> b) {
   return a ? a : b;
 }
 
-// One taker of one stream.
-struct Flow {
-  const StreamRate* rate;
-  int source, sink;
-  bool multicast;
-};
-
-std::vector<Flow> flowsOf(const design::Design& design, const std::vector<StreamRate>& rates,
-                          const Graph& graph) {
-  std::unordered_map<std::string, const StreamRate*> rate_of;
-  for (const StreamRate& rate : rates) rate_of[rate.stream.text] = &rate;
-  std::set<std::string> multicast;
-  for (const design::Housing* housing : stayingHousings(design))
-    for (const design::Stream& stream : housing->streams)
-      if (stream.delivery == "multicast") multicast.insert(stream.id.text);
-  std::vector<Flow> flows;
-  std::set<std::pair<std::string, std::string>> recorded;  // a stream goes to a recorder once
-  const auto add = [&](const design::StreamId& stream, const design::DeviceId& device) {
-    const auto rate = rate_of.find(stream.text);
-    if (rate == rate_of.end() || device.empty()) return;
-    const auto sink = graph.index.find(device.text);
-    const auto source = graph.index.find(rate->second->housing.text);
-    if (sink == graph.index.end() || source == graph.index.end()) return;
-    flows.push_back({rate->second, source->second, sink->second, multicast.contains(stream.text)});
-  };
-  for (const design::Recording& r : design.services.recording)
-    if (recorded.insert({r.stream.text, r.device.text}).second) add(r.stream, r.device);
-  for (const design::Screen& s : design.services.screens) add(s.stream, s.device);
-  return flows;
-}
-
 void carry(const design::Design& design, const Graph& graph, const std::vector<Flow>& flows,
            Network& network) {
   std::map<int, std::vector<int>> tree_of;  // by sink
@@ -190,7 +94,7 @@ void carry(const design::Design& design, const Graph& graph, const std::vector<F
   std::map<int, double> in;
   for (const Flow& flow : flows) {
     auto [at, is_new] = tree_of.try_emplace(flow.sink);
-    if (is_new) at->second = graph.tree(flow.sink, -1);
+    if (is_new) at->second = graph.tree(flow.sink);
     const std::vector<int>& by = at->second;
     if (by[static_cast<std::size_t>(flow.source)] == -1) {
       const design::Device& sink = *std::ranges::find_if(
@@ -235,7 +139,7 @@ void cutOff(const design::Design& design, const Graph& graph, const std::vector<
         roots.insert(static_cast<int>(i));
   const auto reached = [&](int without) {
     std::map<int, std::vector<int>> trees;
-    for (const int root : roots) trees[root] = graph.tree(root, without);
+    for (const int root : roots) trees[root] = graph.tree(root, {without, nullptr});
     std::vector<bool> reach(housings.size(), false);
     for (std::size_t h = 0; h < housings.size(); ++h) {
       const int node = graph.index.at(housings[h]->id.text);
@@ -249,7 +153,7 @@ void cutOff(const design::Design& design, const Graph& graph, const std::vector<
   // Only a link of a tree can cut anything off.
   std::set<int> used;
   for (const int root : roots)
-    for (const int link : graph.tree(root, -1))
+    for (const int link : graph.tree(root))
       if (link >= 0) used.insert(link);
   for (const int link : used) {
     const std::vector<bool> left = reached(link);

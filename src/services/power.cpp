@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "services/power.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 
@@ -325,11 +323,10 @@ Power powerOf(const design::Design& design, const Network& network) {
     for (std::size_t i = 0; i < offers.size(); ++i) {
       // A second cable to the same source is no second source.
       if (offers[i].source == offers[use].source) continue;
-      feeding.others.push_back(
-          fmt::format("{} from {}", offers[i].feed, offers[i].source->id.text));
-      const Feeding other = feedingBy(net, housing->id.text, *model, feeding.draw_w, offers[i]);
-      feeding.others_carry.push_back(carries(other));
+      Feeding other = feedingBy(net, housing->id.text, *model, feeding.draw_w, offers[i]);
       add(other, moves[{feeding.source.text, other.source.text}]);
+      const bool alone = carries(other);
+      feeding.others.push_back({other.feed, other.source, std::move(other.links), alone});
     }
     power.feedings.push_back(std::move(feeding));
   }
@@ -379,11 +376,11 @@ Power powerOf(const design::Design& design, const Network& network) {
   for (Feeding& f : power.feedings)
     for (std::size_t i = 0; i < f.others.size(); ++i)
       for (const Source& other : power.sources) {
-        if (!other.budget_w || !f.others[i].ends_with(fmt::format(" from {}", other.device.text)))
+        if (!other.budget_w || f.others[i].source != other.device)
           continue;
         const auto more = moves.find({f.source.text, other.device.text});
         for (std::size_t s = 0; more != moves.end() && s < other.load_w.size(); ++s)
-          if (other.load_w[s] + more->second[s] > *other.budget_w + 1e-9) f.others_carry[i] = false;
+          if (other.load_w[s] + more->second[s] > *other.budget_w + 1e-9) f.others[i].carries = false;
       }
   return power;
 }

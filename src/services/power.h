@@ -29,6 +29,14 @@ std::optional<Watts> drawOf(const design::Model& model);
 
 enum class FedBy { nothing, poe, line };
 
+// Another supply that is linked to a housing.
+struct OtherSupply {
+  std::string feed;                    // "poe", "dc", "ac"
+  design::DeviceId source;
+  std::vector<design::AnyId> links;    // from the source to the housing
+  bool carries = false;                // it alone, the worst state
+};
+
 struct Feeding {
   design::HousingId housing;
   FedBy by = FedBy::nothing;
@@ -39,8 +47,7 @@ struct Feeding {
   std::optional<Watts> draw_w;         // of the housing
   bool chosen = true;                  // several supplies are linked and the design names none:
                                        // false; the first is taken
-  std::vector<std::string> others;     // that are linked as well: "dc from S2"
-  std::vector<bool> others_carry;      // whether each of them alone carries the worst state
+  std::vector<OtherSupply> others;     // that are linked as well
   // poe
   std::optional<int> device_class;     // stated, or the least that allows the draw
   std::optional<int> port_class, granted_class;

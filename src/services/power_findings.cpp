@@ -165,22 +165,25 @@ void feedings(const Sizes& sizes, std::vector<Finding>& out) {
                      "11"});
       continue;
     }
+    std::vector<std::string> others;
+    for (const OtherSupply& other : f.others)
+      others.push_back(fmt::format("{} from {}", other.feed, other.source.text));
     if (!f.chosen)
       out.push_back({"supply_not_chosen", Severity::caution, {id}, {}, {},
                      fmt::format("{}: {} from {} is taken, though it is linked to {} as well; say which "
-                                 "(fed_by).", id, f.feed, f.source.text, fmt::join(f.others, ", ")),
+                                 "(fed_by).", id, f.feed, f.source.text, fmt::join(others, ", ")),
                      "11"});
     if (f.by == FedBy::poe) poe(f, out);
     else line(f, out);
     for (std::size_t i = 0; i < f.others.size(); ++i) {
-      const bool carries = f.others_carry[i];
+      const bool carries = f.others[i].carries;
       out.push_back({carries ? "second_supply" : "second_supply_weak",
                      carries ? Severity::note : Severity::caution, {id}, {}, {},
                      carries
                          ? fmt::format("{}: if {} from {} fails, {} carries it.", id, f.feed,
-                                       f.source.text, f.others[i])
+                                       f.source.text, others[i])
                          : fmt::format("{}: if {} from {} fails, {} does not carry it in every state.",
-                                       id, f.feed, f.source.text, f.others[i]),
+                                       id, f.feed, f.source.text, others[i]),
                      "11"});
     }
   }

@@ -155,6 +155,10 @@ Retention retentionOf(const design::Requirement& r,
 
 }  // namespace
 
+bool isRecorded(const design::StreamId& stream, const RecordingSizes& recording) {
+  return std::ranges::find(recording.kept, stream, &Kept::stream) != recording.kept.end();
+}
+
 RecordingSizes recordingOf(const design::Design& design, const std::vector<StreamRate>& rates,
                            const std::vector<ServedBy>& served) {
   RecordingSizes out;

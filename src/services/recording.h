@@ -104,6 +104,8 @@ struct RecordingSizes {
   std::vector<Retention> retention;
 };
 
+bool isRecorded(const design::StreamId& stream, const RecordingSizes& recording);
+
 // Which imagers serve a requirement: from a proof, as plain values ("C1.2").
 struct ServedBy {
   design::RequirementId requirement;

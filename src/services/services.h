@@ -11,6 +11,9 @@
 //   recording.h     bytes, disks, days
 //   analytics.h     rules onto imagers within what housings can run, exactly
 //   surroundings.h  codes, temperature, wind, brackets
+//   bill.h          what has to be bought, and what it costs
+//   losses.h        what goes dark or is cut off when a part fails
+//   schedules.h     cameras, cables and addresses as tables; workbook.h: as one XLSX workbook
 //   findings.h      what of all that has to be told; sheets.h: of models alone
 //   clip.h          the rate of a sample clip
 //

@@ -14,6 +14,9 @@ Sizes sizesOf(const design::Design& design, const Seen& seen, const Progress& pr
   sizes.rules = assignRules(design, seen.rules, progress);
   sizes.rule_times = ruleTimes(design);
   sizes.surroundings = surroundingsOfAll(design);
+  sizes.bill = billOf(design, sizes.network);
+  sizes.money = moneyChecks(design, sizes.bill);
+  sizes.energy = energyOf(design, sizes.power);
   return sizes;
 }
 

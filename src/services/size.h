@@ -10,6 +10,7 @@
 #include "base/progress.h"
 #include "design/design.h"
 #include "services/analytics.h"
+#include "services/bill.h"
 #include "services/network.h"
 #include "services/power.h"
 #include "services/recording.h"
@@ -34,6 +35,9 @@ struct Sizes {
   RulePlan rules;
   std::vector<RuleTime> rule_times;
   SurroundingsCheck surroundings;
+  Bill bill;
+  std::vector<MoneyCheck> money;
+  Energy energy;
 };
 
 // Throws Cancelled.

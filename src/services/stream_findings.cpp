@@ -93,9 +93,7 @@ void frames(const design::Design& design, const Sizes& sizes, const Seen& seen,
         return std::ranges::find(served->imagers, fmt::format("{}.{}", rate.housing.text, slot)) !=
                served->imagers.end();
       });
-      const bool recorded =
-          std::ranges::any_of(sizes.recording.kept, [&](const Kept& k) { return k.stream == rate.stream; });
-      if (serves && recorded && rate.frames_per_s < *r.frames_per_s - 1e-9)
+      if (serves && isRecorded(rate.stream, sizes.recording) && rate.frames_per_s < *r.frames_per_s - 1e-9)
         out.push_back({"frames_short", Severity::shortfall, {r.id.text, rate.stream.text},
                        Quantity{*r.frames_per_s, "1/s"}, Quantity{rate.frames_per_s, "1/s"},
                        fmt::format("{}: {} gives {:g} frames a second where {:g} are asked for.",
@@ -129,6 +127,7 @@ std::vector<Finding> findingsOf(const design::Design& design, const Sizes& sizes
   add(recordingFindings(design, sizes));
   add(analyticsFindings(sizes));
   add(surroundingsFindings(design, sizes));
+  add(billFindings(sizes));
   return out;
 }
 

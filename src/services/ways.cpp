@@ -342,7 +342,11 @@ std::optional<Way> Ways::between(Vec3 from, Vec3 to, std::span<const design::Any
   for (std::size_t k = 1; k < nodes.size(); ++k) {
     const Vec3 a = place(nodes[k - 1]), b = place(nodes[k]);
     const Piece* piece = by[nodes[k]];
-    if (piece && piece->containment) way.contained_m += norm(b - a);
+    if (piece && piece->containment && norm(b - a) > kPointM) {
+      way.contained_m += norm(b - a);
+      if (way.along.empty() || way.along.back() != piece->containment->id)
+        way.along.push_back(piece->containment->id);
+    }
     way.climb_m += std::abs(b.z - a.z);
     if (norm(b - a) > kPointM) way.path.push_back(b);
   }

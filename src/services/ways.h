@@ -28,6 +28,7 @@ struct Way {
   double drop_m = 0;      // of it, off the ways at both ends
   double contained_m = 0; // of it, in containment
   double climb_m = 0;     // of it, from height to height on the way
+  std::vector<design::ContainmentId> along;  // containment that it follows, in order
   std::vector<Vec3> path; // from the first place to the second, site
   bool open = false;      // no way was there: square to the axes
 };

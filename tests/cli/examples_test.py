@@ -57,7 +57,7 @@ class Example(unittest.TestCase):
     def prove(self, design="design"):
         path = self.path(design) if isinstance(design, str) else self.write(design)
         code, proof = call("prove", path, "--json")
-        met = all(r["verdict"] == "met" for r in proof["requirements"])
+        met = all(r["verdict"] == "met" for r in proof["requirements"] + proof["demands"])
         self.assertEqual(code, 0 if met else 1)
         return rows(proof)
 
@@ -308,6 +308,7 @@ class CarParkDeck(Example):
             requirement(design, "R1").update(target={"kind": "custom", "band_m": band}, px_per_m=20)
             del requirement(design, "R1")["task"]
             design["housings"] = design["housings"][:1]
+            del design["services"]
             spots = [[16.65 + reach + off, 8] for off in (-0.01, 0.01)]
             near, far = self.explain(design, "R1", spots, "empty")
             self.assertTrue(near["served"], (band, near))
@@ -382,7 +383,7 @@ class Footbridge(Example):
     def test_one_end_is_never_enough(self):
         design = self.read()
         design["housings"] = design["housings"][:1]
-        del requirement(design, "R6")["after_loss"]
+        del design["services"], requirement(design, "R6")["after_loss"]
         found = self.prove(design)["R1", "open"]
         self.assertEqual(found["share"]["high"], 0)
 
@@ -405,7 +406,8 @@ class Footbridge(Example):
         _, proof = call("prove", self.path(), "--json")
         lost = {r["without"]: r for r in proof["requirements"]
                 if r["requirement"] == "R6" and r.get("without")}
-        self.assertEqual(sorted(lost), ["C1", "C2"])
+        self.assertEqual(sorted(lost), ["C1", "C2", "S2"])
+        self.assertEqual(lost["S2"]["share"], lost["C2"]["share"])
         for row in lost.values():
             self.assertEqual(row["verdict"], "met")
             self.assertGreaterEqual(row["share"]["low"], 0.95)

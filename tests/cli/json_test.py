@@ -139,7 +139,8 @@ class JsonAnswers(unittest.TestCase):
         for design in sorted(glob.glob(os.path.join(EXAMPLES, "*", "design.json"))):
             code, proof = call_json("prove", design, "--json")
             rows = proof["requirements"]
-            self.assertEqual(code == 0, all(row["verdict"] == "met" for row in rows) and not any(
+            judged = rows + proof["demands"]
+            self.assertEqual(code == 0, all(row["verdict"] == "met" for row in judged) and not any(
                 f["severity"] == "shortfall" for f in proof["findings"]))
             self.assertEqual(proof["all_met"], code == 0)
             for row in rows:

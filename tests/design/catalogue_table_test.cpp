@@ -31,6 +31,31 @@ TEST(CatalogueTable, ComesBackAsItWas) {
   EXPECT_TRUE(back.models == models);
 }
 
+// Regression: a list's items were split at every space, so that an id with one in it became two.
+TEST(CatalogueTable, IdsWithSpacesStayWhole) {
+  std::vector<Model> models = readCatalogueText(
+      R"({"format": "belvedere.catalogue", "version": 1, "models": [
+        {"id": "dome 4", "kind": "mount"}, {"id": "say \"six\"", "kind": "mount"},
+        {"id": "arm", "kind": "mount", "fits": ["wall", "pole"]}]})");
+  for (Model& model : models) model.kind = ModelKind::mount;
+  models[2].takes = {{"dome 4"}, {"say \"six\""}, {"plain"}};
+  models[0].takes = {{"=1+1"}, {"a b"}};
+  std::vector<Model> known = models;
+  for (const char* id : {"plain", "=1+1", "a b"}) {
+    Model model;
+    model.id = {id};
+    known.push_back(model);
+    known.back().kind = ModelKind::mount;
+  }
+  const CsvCatalogue back = readCatalogueCsv(catalogueCsv(known));
+  for (const Problem& p : back.problems) ADD_FAILURE() << p.where << ": " << p.what;
+  EXPECT_TRUE(back.models == known);
+  const auto test = propertyTest("takes=dome 4");
+  ASSERT_TRUE(test);
+  EXPECT_TRUE(passes(propertiesOf(models[2]), *test));
+  EXPECT_FALSE(passes(propertiesOf(models[0]), *test));
+}
+
 TEST(CatalogueTable, GoodRowsAreKeptAndBadOnesNamed) {
   const CsvCatalogue csv = readCatalogueCsv(
       "id,kind,title,price,capacity/ports,capacity/prots\n"

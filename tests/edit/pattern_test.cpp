@@ -158,6 +158,27 @@ TEST(SwapModel, leaves_nothing_that_names_what_is_gone) {
     EXPECT_EQ(changed.design.evidence[1].of.text, "C");
     EXPECT_EQ(changed.design.housings.size(), 1u);
   }
+// What services say of a housing follows it: its card stays, a feed that the model lacks goes.
+TEST(SwapModel, follows_card_and_feed) {
+  design::Design design = site();
+  design.catalogue.models[1].power = design::ModelPower{};
+  design.catalogue.models[1].power->feeds.push_back({"poe", 4, {}, {}, {}});
+  design::Model arm;
+  arm.id.text = "arm";
+  arm.kind = design::ModelKind::mount;
+  arm.takes = {{"M"}};
+  design.catalogue.models.push_back(arm);
+  design.housings[0].card.text = "card";
+  design.housings[0].fed_by = "dc";
+  design.housings[0].mount.model.text = "arm";
+  const Changed changed = swapModel(design, design::HousingId{"H"}, design::ModelId{"N"});
+  EXPECT_EQ(changed.design.housings[0].card.text, "card");
+  EXPECT_EQ(changed.design.housings[0].fed_by, "");
+  EXPECT_TRUE(says(changed, "no longer said to be fed by dc"));
+  EXPECT_TRUE(says(changed, "arm of H is not made for N"));
+  design.housings[0].fed_by = "poe";
+  EXPECT_EQ(swapModel(design, design::HousingId{"H"}, design::ModelId{"N"}).design.housings[0].fed_by,
+            "poe");
 }
 
 TEST(SwapModel, everywhere_leaves_removed_housings) {

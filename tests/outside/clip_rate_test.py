@@ -78,7 +78,7 @@ class Clips(unittest.TestCase):
         path = self.clip("yard.mp4", "-c:v", "mpeg4")
         done = belvedere("measure", path, "--into", design, "--stream", "c1_1")
         self.assertEqual(done.returncode, 0, done.stderr)
-        answer = json.loads(belvedere("services", design, "--json").stdout)
+        answer = json.loads(belvedere("size", design, "--json").stdout)
         stream = next(s for s in answer["streams"] if s["stream"] == "c1_1")
         self.assertEqual(stream["rate_from"], "measured")
         figures = json.loads(belvedere("measure", path, "--json").stdout)["clip"]

@@ -55,6 +55,24 @@ struct Site {
   }
 };
 
+// Closed form: at medium activity H.265 1920 x 1080 at 10 frames a second is 0.50, 0.87 and 1.45 Mbit/s
+// by day; night doubles it, is shown apart, and its high end loads every port, the uplink and the
+// recorder: 3 x 2.90 = 8.71.
+TEST(Network, SumsEqualByHandAndNightIsShownApart) {
+  Site site(3, 8);
+  for (Housing& h : site.design.housings) h.streams[0].rate.reset();
+  const StreamRate rate = streamRates(site.design).at(0);
+  const double px_per_s = 1920.0 * 1080 * 10;
+  EXPECT_NEAR(rate.day_mbps.typical, px_per_s * 0.042 / 1e6, 1e-9);
+  EXPECT_NEAR(rate.night_mbps.high, 2 * px_per_s * 0.07 / 1e6, 1e-9);
+  const Network n = site.network();
+  for (const char* port : {"k1", "k2", "k3"})
+    EXPECT_NEAR(Site::cable(n, port).load_mbps, rate.night_mbps.high, 1e-9);
+  for (const char* all : {"up", "rec"})
+    EXPECT_NEAR(Site::cable(n, all).load_mbps, 3 * rate.night_mbps.high, 1e-9);
+  EXPECT_NEAR(n.parts.at(2).in_mbps, 3 * rate.night_mbps.high, 1e-9);
+}
+
 // Closed form: 24 cameras of 8 Mbit/s and 60 Mbit/s of viewing load an uplink of 1000 with 252.
 TEST(Network, UplinkCarriesPortsAndViewing) {
   Site site(24, 8);

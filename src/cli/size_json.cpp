@@ -2,7 +2,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "cli/services_output.h"
+#include "cli/size_output.h"
 
 namespace belvedere::cli {
 
@@ -69,8 +69,11 @@ Json feedingsJson(const Sizes& sizes) {
       if (f.least_size) one["least_mm2"] = number(f.least_size->area_mm2);
     }
     Json others = Json::array();
-    for (std::size_t i = 0; i < f.others.size(); ++i)
-      others.push_back({{"supply", f.others[i]}, {"carries", bool(f.others_carry[i])}});
+    for (const OtherSupply& other : f.others)
+      others.push_back({{"fed_by", other.feed},
+                        {"source", other.source.text},
+                        {"links", idsJson(other.links)},
+                        {"carries", other.carries}});
     if (!others.empty()) one["other_supplies"] = std::move(others);
     list.push_back(std::move(one));
   }
@@ -192,14 +195,44 @@ Json surroundingsJson(const Sizes& sizes) {
   return list;
 }
 
+Json billJson(const Sizes& sizes) {
+  Json lines = Json::array(), checks = Json::array();
+  for (const BillLine& line : sizes.bill.lines) {
+    Json one{{"part", line.part}, {"quantity", number(line.quantity)},
+             {"unit", line.metres ? "m" : "pieces"}, {"of", line.of}};
+    if (!line.model.empty()) one["model"] = line.model.text;
+    if (line.metres) one["laid_m"] = number(line.laid_m);
+    if (line.metres) one["lengths_unknown"] = line.lengths_unknown;
+    put(one, "price", line.price);
+    put(one, "amount", line.amount);
+    lines.push_back(std::move(one));
+  }
+  for (const MoneyCheck& check : sizes.money) {
+    Json one{{"requirement", check.requirement.text}, {"most", number(check.most)}};
+    one["verdict"] = !check.met ? "undecided" : *check.met ? "met" : "not_met";
+    checks.push_back(std::move(one));
+  }
+  Json bill{{"lines", std::move(lines)},
+            {"total", number(sizes.bill.total)},
+            {"complete", sizes.bill.complete()},
+            {"unpriced", sizes.bill.unpriced},
+            {"lengths_unknown", sizes.bill.lengths_unknown},
+            {"already_there", sizes.bill.already_there},
+            {"limits", std::move(checks)},
+            {"kwh_a_year", {{"low", number(sizes.energy.low_kwh)},
+                            {"high", number(sizes.energy.high_kwh)}}}};
+  if (!sizes.bill.money.empty()) bill["money"] = sizes.bill.money;
+  return bill;
+}
+
 }  // namespace
 
-Json servicesJson(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
+Json sizeJson(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
                   const std::vector<Finding>& findings) {
   Json unreached = Json::array();
   for (const Unreached& one : sizes.network.unreached)
     unreached.push_back({{"stream", one.stream.text}, {"sink", one.sink.text}});
-  return {{"format", "belvedere.services"},
+  return {{"format", "belvedere.size"},
           {"version", 1},
           {"design", designJson(loaded)},
           {"streams", streamsJson(sizes)},
@@ -209,6 +242,7 @@ Json servicesJson(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
           {"recording", recordingJson(sizes)},
           {"analytics", rulesJson(sizes, seen)},
           {"surroundings", surroundingsJson(sizes)},
+          {"bill", billJson(sizes)},
           {"findings", findingsJson(findings)}};
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/services_output.h"
+#include "cli/size_output.h"
 
 #include <fmt/format.h>
 
@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/page.h"
+#include "services/findings.h"
 
 namespace belvedere::cli {
 
@@ -193,9 +194,45 @@ std::string surroundingsText(const Sizes& sizes) {
   return table.text(2) + wrapped("code it has / code asked for; ! falls short", 2, 2);
 }
 
+std::string billText(const Sizes& sizes) {
+  const Bill& bill = sizes.bill;
+  if (bill.lines.empty()) return wrapped("there is nothing to buy", 2, 2);
+  Table table;
+  table.align = "lllrrrl";
+  table.head = {"part", "model", "title", "quantity", "price", "amount", ""};
+  for (const BillLine& line : bill.lines)
+    table.rows.push_back(
+        {line.part, line.model.empty() ? "not chosen" : printable(line.model.text),
+         printable(line.title), fmt::format("{:.0f}{}", line.quantity, line.metres ? " m" : ""),
+         figure(line.price, 2), figure(line.amount, 2),
+         line.lengths_unknown > 0 ? fmt::format("{} without a length", line.lengths_unknown) : ""});
+  std::string text = table.text(2) + wrapped(fmt::format("Total: {}.", totalText(bill)), 2, 4);
+  if (bill.already_there > 0)
+    text += wrapped(fmt::format("{} cameras are there already.", bill.already_there), 2, 4);
+  text += wrapped(fmt::format("Catalogue prices; cables with {:g} % for waste. Labour, containment, "
+                              "fixings and taxes are not in it.", 100 * kCableWaste), 2, 4);
+  const std::string low = figure(sizes.energy.low_kwh, 0), high = figure(sizes.energy.high_kwh, 0);
+  text += wrapped(
+      fmt::format("A year takes {} kWh, half of it by night{}{}.", low == high ? low : low + " to " + high,
+                  low == high ? "" : ", at the low end without heaters",
+                  sizes.energy.unstated.empty()
+                      ? ""
+                      : fmt::format("; {} devices state no draw of their own",
+                                    sizes.energy.unstated.size())),
+      2, 4);
+  return text;
+}
+
 }  // namespace
 
-std::string servicesText(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
+std::string cautionText() {
+  return heading("Caution") +
+         wrapped("A computed design is an aid. Work at height, fixings, mains, fire-stopping of "
+                 "penetrations, lightning and surge protection are for licensed people; local codes "
+                 "come first.", 2, 2);
+}
+
+std::string sizeText(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
                          const std::vector<Finding>& findings, bool proven) {
   const design::Services& s = loaded.design.services;
   std::size_t shortfalls = 0, cautions = 0;
@@ -221,11 +258,8 @@ std::string servicesText(const Loaded& loaded, const Sizes& sizes, const Seen& s
           (recording.empty() ? wrapped("nothing is recorded", 2, 2) : recording);
   if (!seen.rules.empty()) text += heading("Analytics") + analyticsText(sizes, seen);
   text += heading("Surroundings") + surroundingsText(sizes);
+  text += heading("Bill of material") + billText(sizes);
   if (!findings.empty()) text += heading("Findings") + findingsText(findings);
-  text += heading("Caution") +
-          wrapped("A computed design is an aid. Work at height, fixings, mains, fire-stopping of "
-                  "penetrations, lightning and surge protection are for licensed people; local codes "
-                  "come first.", 2, 2);
   return text;
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What `belvedere services` prints: text within the page, and the JSON object belvedere.services.
+// What `belvedere size` prints (failures_output.h aside): text within the page, and the JSON object belvedere.size.
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
@@ -13,10 +13,12 @@
 namespace belvedere::cli {
 
 // proven: coverage was proven, so that `seen.served` says who serves what.
-std::string servicesText(const Loaded& loaded, const services::Sizes& sizes,
+std::string sizeText(const Loaded& loaded, const services::Sizes& sizes,
                          const services::Seen& seen, const std::vector<Finding>& findings,
                          bool proven);
-Json servicesJson(const Loaded& loaded, const services::Sizes& sizes, const services::Seen& seen,
+// What goes at the end of every such text.
+std::string cautionText();
+Json sizeJson(const Loaded& loaded, const services::Sizes& sizes, const services::Seen& seen,
                   const std::vector<Finding>& findings);
 
 }  // namespace belvedere::cli

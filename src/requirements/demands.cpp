@@ -1,0 +1,241 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "requirements/demands.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/figures.h"
+#include "services/findings.h"
+
+namespace belvedere::requirements {
+
+using proof::Verdict;
+using services::Sizes;
+
+namespace {
+
+template <class List, class Id>
+auto* of(const List& list, const Id& id) {
+  const auto at = std::ranges::find_if(
+      list, [&](const auto& item) { return item.requirement == id; });
+  return at == list.end() ? nullptr : &*at;
+}
+
+// Fewest words for some names: "a, b and 3 more".
+std::string named(const std::vector<std::string>& names) {
+  constexpr std::size_t kMost = 6;
+  if (names.size() <= kMost) return fmt::format("{}", fmt::join(names, ", "));
+  return fmt::format("{} and {} more",
+                     fmt::join(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(kMost), ", "),
+                     names.size() - kMost);
+}
+
+Demand ruleDemand(const design::Requirement& r, const Sizes& sizes, const services::Seen& seen) {
+  Demand demand{r.id, Asks::rule, Verdict::met, {}, static_cast<double>(r.imagers), "imagers", {}, ""};
+  const services::RulePlan& plan = sizes.rules;
+  const services::Assigned* assigned = of(plan.assigned, r.id);
+  const services::RuleDemand* asked = of(seen.rules, r.id);
+  const bool gives = std::ranges::find(plan.gives, r.id) != plan.gives.end();
+  if (gives || !assigned || assigned->imagers.empty()) {
+    const bool unseen = std::ranges::find(plan.unseen, r.id) != plan.unseen.end();
+    demand.verdict = plan.proven || unseen ? Verdict::not_met : Verdict::undecided;
+    demand.found = 0;
+    if (unseen) demand.found = asked ? static_cast<double>(asked->candidates.size()) : 0;
+    demand.sentence =
+        unseen ? fmt::format("{} imagers see it well enough to run it; {} asked for",
+                             asked ? asked->candidates.size() : 0, r.imagers)
+        : plan.proven ? "no imager is left that can run it beside the other rules"
+                      : "the search for imagers to run it was given up";
+    return demand;
+  }
+  demand.found = static_cast<double>(assigned->imagers.size());
+  demand.by = assigned->imagers;
+  demand.sentence = fmt::format("runs on {}", named(demand.by));
+  const services::RuleTime* time = of(sizes.rule_times, r.id);
+  if (time && time->seconds < time->asked_s) {
+    demand.verdict = Verdict::not_met;
+    demand.sentence += fmt::format("; who walks through is in it for {} s on average, {:g} s are asked "
+                                   "for", figureBeside(time->seconds, time->asked_s, 1), time->asked_s);
+    return demand;
+  }
+  std::vector<std::string> unstated;
+  for (const design::HousingId& id : plan.unstated)
+    if (std::ranges::any_of(demand.by, [&](const std::string& imager) {
+          return imager.substr(0, imager.rfind('.')) == id.text;
+        }))
+      unstated.push_back(id.text);
+  if (!unstated.empty()) {
+    demand.verdict = Verdict::undecided;
+    demand.sentence += fmt::format("; the model of {} does not say what it can run", named(unstated));
+  }
+  return demand;
+}
+
+// The streams that a requirement's pictures are kept as.
+std::vector<const services::StreamRate*> streamsOf(const std::vector<design::StreamId>& ids,
+                                                   const Sizes& sizes) {
+  std::vector<const services::StreamRate*> rates;
+  for (const services::StreamRate& rate : sizes.rates)
+    if (std::ranges::find(ids, rate.stream) != ids.end()) rates.push_back(&rate);
+  return rates;
+}
+
+// Days that a line of the recording holds what it is to keep, between the high and the low end of
+// the rates; nothing where its disks are not stated.
+std::optional<std::array<double, 2>> daysHeld(const services::Kept& kept, const Sizes& sizes,
+                                              const design::HousingId& housing) {
+  if (kept.device.empty()) {
+    const auto card = std::ranges::find(sizes.recording.bridges, housing, &services::Bridge::housing);
+    if (card == sizes.recording.bridges.end()) return {};
+    return std::array{std::min(kept.days, card->hours.low / 24),
+                      std::min(kept.days, card->hours.high / 24)};
+  }
+  const auto store = std::ranges::find(sizes.recording.stores, kept.device, &services::Store::device);
+  if (store == sizes.recording.stores.end() || store->disks == 0) return {};
+  // All streams of a recorder are shortened alike.
+  const auto share = [&](double needed_tb) {
+    return needed_tb > 0 ? std::min(1.0, store->usable_tb / needed_tb) : 1;
+  };
+  return std::array{kept.days * share(store->needed_tb.high), kept.days * share(store->needed_tb.low)};
+}
+
+// Imagers that serve some spot alone and none of whose streams are recorded.
+std::vector<std::string> unrecordedAlone(const design::Requirement& r, const proof::Proof& proof,
+                                         const Sizes& sizes) {
+  std::vector<std::string> names;
+  for (const proof::RequirementProof& row : proof.requirements) {
+    if (row.requirement != r.id || !row.without.empty()) continue;
+    for (const proof::Contribution& by : row.imagers) {
+      if (by.alone <= 0 || std::ranges::find(names, by.imager) != names.end()) continue;
+      const bool recorded = std::ranges::any_of(sizes.rates, [&](const services::StreamRate& rate) {
+        const bool of_imager = std::ranges::any_of(rate.slots, [&](int slot) {
+          return fmt::format("{}.{}", rate.housing.text, slot) == by.imager;
+        });
+        return of_imager && services::isRecorded(rate.stream, sizes.recording);
+      });
+      if (!recorded) names.push_back(by.imager);
+    }
+  }
+  return names;
+}
+
+Demand daysDemand(const design::Design& design, const design::Requirement& r,
+                  const proof::Proof& proof, const Sizes& sizes) {
+  Demand demand{r.id, Asks::days_kept, Verdict::met, {}, *r.keep_days, "days", {}, ""};
+  if (design.services.recording.empty()) {
+    demand.verdict = Verdict::undecided;
+    demand.sentence = "nothing says what is recorded (services, recording)";
+    return demand;
+  }
+  const services::Retention* retention = of(sizes.recording.retention, r.id);
+  if (!retention || retention->streams.empty()) {
+    demand.verdict = Verdict::not_met;
+    demand.found = 0;
+    demand.sentence = "no stream that serves it is recorded";
+    return demand;
+  }
+  double low = INFINITY, high = INFINITY;
+  std::vector<std::string> unstated;
+  for (const services::StreamRate* rate : streamsOf(retention->streams, sizes)) {
+    demand.by.push_back(rate->stream.text);
+    for (const services::Kept& kept : sizes.recording.kept) {
+      if (kept.stream != rate->stream) continue;
+      const auto held = daysHeld(kept, sizes, rate->housing);
+      if (!held)
+        unstated.push_back(kept.device.empty() ? rate->housing.text + "'s card" : kept.device.text);
+      low = std::min(low, held ? (*held)[0] : kept.days);
+      high = std::min(high, held ? (*held)[1] : kept.days);
+    }
+  }
+  constexpr double kHair = 1e-9;
+  demand.found = low;
+  const bool sure = low >= *r.keep_days - kHair, may = high >= *r.keep_days - kHair;
+  demand.verdict = sure ? Verdict::met : may ? Verdict::undecided : Verdict::not_met;
+  const std::string days = figureBeside(low, *r.keep_days, 1, Rounded::down);
+  demand.sentence =
+      sure  ? fmt::format("{:g} days or more: {}", *r.keep_days, named(demand.by))
+      : may ? fmt::format("{} days at the high end of the rates, {:.1f} at the low end", days, high)
+            : fmt::format("{} days at most of {}", figureBeside(high, *r.keep_days, 1, Rounded::up),
+                          named(demand.by));
+  const auto open = [&](const std::string& why) {
+    if (demand.verdict == Verdict::met) demand.verdict = Verdict::undecided;
+    demand.sentence += "; " + why;
+  };
+  std::ranges::sort(unstated);
+  unstated.erase(std::unique(unstated.begin(), unstated.end()), unstated.end());
+  if (!unstated.empty()) open(fmt::format("what {} can hold is not stated", named(unstated)));
+  const std::vector<std::string> unrecorded = unrecordedAlone(r, proof, sizes);
+  if (!unrecorded.empty())
+    open(fmt::format("{} alone serve{} a part of it and {} not recorded", named(unrecorded),
+                     unrecorded.size() == 1 ? "s" : "", unrecorded.size() == 1 ? "is" : "are"));
+  return demand;
+}
+
+Demand framesDemand(const design::Requirement& r, const Sizes& sizes, const services::Seen& seen) {
+  Demand demand{r.id, Asks::frames, Verdict::met, {}, *r.frames_per_s, "1/s", {}, ""};
+  const services::ServedBy* served = of(seen.served, r.id);
+  const services::StreamRate* slowest = nullptr;
+  bool assumed = false;
+  for (const services::StreamRate& rate : sizes.rates) {
+    const bool serves = !served || std::ranges::any_of(rate.slots, [&](int slot) {
+      return std::ranges::find(served->imagers, fmt::format("{}.{}", rate.housing.text, slot)) !=
+             served->imagers.end();
+    });
+    if (!serves || !services::isRecorded(rate.stream, sizes.recording)) continue;
+    demand.by.push_back(rate.stream.text);
+    assumed = assumed || rate.assumed_frames;
+    if (!slowest || rate.frames_per_s < slowest->frames_per_s) slowest = &rate;
+  }
+  if (!slowest) {
+    demand.verdict = Verdict::undecided;
+    demand.sentence = "no stream that serves it is recorded";
+    return demand;
+  }
+  demand.found = slowest->frames_per_s;
+  demand.sentence = fmt::format("{} gives {:g} frames a second, {:g} are asked for",
+                                slowest->stream.text, slowest->frames_per_s, *r.frames_per_s);
+  if (slowest->frames_per_s < *r.frames_per_s - 1e-9) demand.verdict = Verdict::not_met;
+  if (assumed) {
+    demand.verdict = Verdict::undecided;
+    demand.sentence += "; not every stream states its frame rate";
+  }
+  return demand;
+}
+
+Demand moneyDemand(const design::Requirement& r, const Sizes& sizes) {
+  const services::MoneyCheck* check = of(sizes.money, r.id);
+  Demand demand{r.id, Asks::money, Verdict::undecided, sizes.bill.total, r.amount_most,
+                sizes.bill.money.empty() ? "money" : sizes.bill.money, {}, ""};
+  if (check && check->met) demand.verdict = *check->met ? Verdict::met : Verdict::not_met;
+  demand.sentence = services::totalText(sizes.bill);
+  if (r.amount_most)
+    demand.sentence +=
+        fmt::format(", of at most {}", services::amountText(*r.amount_most, sizes.bill.money));
+  return demand;
+}
+
+}  // namespace
+
+bool asksOfServices(const design::Requirement& r) {
+  return r.kind == design::RequirementKind::rule || r.kind == design::RequirementKind::money ||
+         r.keep_days || r.frames_per_s;
+}
+
+std::vector<Demand> demandsOf(const design::Design& design, const proof::Proof& proof,
+                              const Sizes& sizes, const services::Seen& seen,
+                              const std::vector<design::RequirementId>& only) {
+  std::vector<Demand> demands;
+  for (const design::Requirement& r : design.brief) {
+    if (!only.empty() && std::ranges::find(only, r.id) == only.end()) continue;
+    if (r.kind == design::RequirementKind::rule) demands.push_back(ruleDemand(r, sizes, seen));
+    if (r.kind == design::RequirementKind::money) demands.push_back(moneyDemand(r, sizes));
+    if (r.keep_days) demands.push_back(daysDemand(design, r, proof, sizes));
+    if (r.frames_per_s) demands.push_back(framesDemand(r, sizes, seen));
+  }
+  return demands;
+}
+
+}  // namespace belvedere::requirements

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "requirements/prove.h"
+
+#include <algorithm>
+
+#include "proof/rules.h"
+#include "requirements/demands.h"
+#include "requirements/failures.h"
+
+namespace belvedere::requirements {
+
+const char* word(Asks asks) {
+  static constexpr const char* words[] = {"rule", "keep_days", "frames_per_s", "money"};
+  return words[static_cast<std::size_t>(asks)];
+}
+
+namespace {
+
+bool wanted(const proof::ProveOptions& options, const design::RequirementId& id) {
+  return options.only.empty() || std::ranges::find(options.only, id) != options.only.end();
+}
+
+// The devices whose loss the brief asks about.
+std::vector<std::string> devicesLost(const design::Design& design,
+                                     const proof::ProveOptions& options) {
+  std::vector<std::string> ids;
+  for (const design::Requirement& r : design.brief)
+    for (const design::AfterLoss& loss : r.after_loss)
+      if (wanted(options, r.id) && loss.of.text != "any_housing" &&
+          !design::findHousing(design, {loss.of.text}))
+        ids.push_back(loss.of.text);
+  return ids;
+}
+
+}  // namespace
+
+std::vector<services::ServedBy> servedBy(const proof::Proof& proof) {
+  std::vector<services::ServedBy> served;
+  for (const proof::RequirementProof& row : proof.requirements) {
+    if (row.kind != design::RequirementKind::see || !row.without.empty()) continue;
+    auto at = std::ranges::find(served, row.requirement, &services::ServedBy::requirement);
+    if (at == served.end())
+      at = served.insert(at, services::ServedBy{row.requirement, {}});
+    for (const proof::Contribution& one : row.imagers)
+      if (std::ranges::find(at->imagers, one.imager) == at->imagers.end())
+        at->imagers.push_back(one.imager);
+  }
+  return served;
+}
+
+std::vector<services::RuleDemand> ruleDemands(const design::Design& design,
+                                              const std::filesystem::path& folder,
+                                              const proof::ProveOptions& options,
+                                              const Progress& progress) {
+  std::vector<services::RuleDemand> demands;
+  for (const proof::RuleSight& sight : proof::ruleSights(design, folder, options, progress))
+    demands.push_back({sight.requirement, sight.imagers_asked, sight.imagers});
+  return demands;
+}
+
+Answer prove(const design::Design& design, const std::filesystem::path& folder,
+             const proof::ProveOptions& options, const Progress& progress) {
+  Answer answer;
+  const bool asks = std::ranges::any_of(design.brief, [&](const design::Requirement& r) {
+    return wanted(options, r.id) && asksOfServices(r);
+  });
+  const std::vector<std::string> lost = devicesLost(design, options);
+  std::vector<proof::PartLoss> devices;
+  if (asks || !lost.empty()) answer.sizes = services::sizesOf(design, {}, progress);
+  if (!lost.empty())
+    for (const services::Loss& loss : services::lossesOf(design, *answer.sizes))
+      if (std::ranges::find(lost, loss.part) != lost.end() &&
+          std::ranges::find(devices, loss.part, &proof::PartLoss::part) == devices.end())
+        devices.push_back(partLossOf(loss));
+  answer.proof = proof::proveWithLosses(design, folder, options, devices, progress);
+  if (!asks) return answer;
+  if (options.spots) answer.seen.served = servedBy(answer.proof);
+  answer.seen.rules = ruleDemands(design, folder, options, progress);
+  answer.sizes = services::sizesOf(design, answer.seen, progress);
+  answer.demands = demandsOf(design, answer.proof, *answer.sizes, answer.seen, options.only);
+  return answer;
+}
+
+Answer size(const design::Design& design, const std::filesystem::path& folder, bool coverage,
+            const proof::ProveOptions& options, const Progress& progress) {
+  Answer answer;
+  if (coverage) answer = requirements::prove(design, folder, options, progress);
+  if (coverage && !answer.demands.empty()) return answer;
+  if (coverage) answer.seen.served = servedBy(answer.proof);
+  answer.seen.rules = ruleDemands(design, folder, options, progress);
+  answer.sizes = services::sizesOf(design, answer.seen, progress);
+  return answer;
+}
+
+bool allMet(const Answer& answer) {
+  return std::ranges::all_of(answer.proof.requirements,
+                             [](const proof::RequirementProof& row) {
+                               return row.verdict == proof::Verdict::met;
+                             }) &&
+         std::ranges::all_of(answer.demands,
+                             [](const Demand& d) { return d.verdict == proof::Verdict::met; }) &&
+         std::ranges::none_of(answer.proof.findings, [](const Finding& finding) {
+           return finding.severity == Severity::shortfall;
+         });
+}
+
+}  // namespace belvedere::requirements

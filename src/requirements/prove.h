@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The whole brief proven: coverage by `proof`, the rest by `services`.
+#pragma once
+
+#include <filesystem>
+
+#include "base/progress.h"
+#include "proof/prove.h"
+#include "requirements/requirements.h"
+
+namespace belvedere::requirements {
+
+// Throws as proof::prove does. Services are sized only where the brief asks for anything of them.
+Answer prove(const design::Design& design, const std::filesystem::path& folder,
+             const proof::ProveOptions& options, const Progress& progress);
+
+// The same with services sized whatever the brief asks. Without `coverage` no share is proven, only
+// who sees its rules: then answer.proof and answer.demands are empty.
+Answer size(const design::Design& design, const std::filesystem::path& folder, bool coverage,
+            const proof::ProveOptions& options, const Progress& progress);
+
+// Is every verdict `met`, of coverage and of demands, and no finding a shortfall?
+bool allMet(const Answer& answer);
+
+// Which imagers see the rules of the brief (of those `only`, empty: all) well enough to run them.
+std::vector<services::RuleDemand> ruleDemands(const design::Design& design,
+                                              const std::filesystem::path& folder,
+                                              const proof::ProveOptions& options,
+                                              const Progress& progress);
+// Which imagers serve which requirement, by a proof with spots; without them, none.
+std::vector<services::ServedBy> servedBy(const proof::Proof& proof);
+
+}  // namespace belvedere::requirements
