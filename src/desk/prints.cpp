@@ -60,7 +60,7 @@ bool Prints::eventFilter(QObject* watched, QEvent* event) {
 void Prints::keepIn() {
   for (const std::string& name : std::exchange(to_be_kept_in_, {}))
     if (PrintView* print = printOf(name)) print->keepWithin(sheet_.rect());
-  sheet_.refreshLive();
+  sheet_.refreshWords();
 }
 
 PrintView* Prints::printOf(const std::string& imager) const {
@@ -72,6 +72,11 @@ void Prints::setShowsSelected(bool shows) {
   shows_selected_ = shows;
   put_away_.clear();
   takeSelection();
+}
+
+void Prints::setLit(bool lit) {
+  lit_ = lit;
+  for (const auto& [name, print] : prints_) print->setLit(lit);
 }
 
 void Prints::togglePinned() {
@@ -95,7 +100,7 @@ void Prints::drop(const std::string& imager) {
   found->second->hide();
   found->second->deleteLater();
   prints_.erase(found);
-  sheet_.refreshLive();
+  sheet_.refreshWords();
 }
 
 void Prints::takeSelection() {
@@ -112,6 +117,7 @@ void Prints::takeSelection() {
   if (!imager || !shows_selected_ || printOf(name) || name == put_away_) return;
   if (!edit::posedOf(sheet_.workspace().design(), *imager, design::JudgedOn::captured)) return;
   auto* print = new PrintView(sheet_, *imager);
+  print->setLit(lit_);
   prints_[name] = print;
   connect(print, &PrintView::marked, this, [this](Vec3 at) { setMark(at); });
   connect(print, &PrintView::hovered, this, [this, print](std::optional<Vec3> at) {
@@ -121,7 +127,7 @@ void Prints::takeSelection() {
       if (its != print) its->pointAt(at);
     sheet_.refreshLive();
   });
-  connect(print, &PrintView::moved, this, [this] { sheet_.refreshLive(); });
+  connect(print, &PrintView::moved, this, [this] { sheet_.refreshWords(); });
   connect(print, &PrintView::putAway, this, [this, name] {
     if (sheet_.workspace().selectedImager() == name) put_away_ = name;
     drop(name);
@@ -159,6 +165,7 @@ void Prints::takeEvaluation() {
   to_be_placed_.clear();
   place(*print);
   print->show();
+  sheet_.refreshWords();
 }
 
 // Beside the axis or at the sheet's edge: where it covers least of what one works at.
@@ -191,13 +198,7 @@ void Prints::place(PrintView& print) {
           {std::clamp(middle.x - 0.5 * w, 1.0 * kRoomPx, std::max(far_x, 1.0 * kRoomPx)),
            std::clamp(middle.y - 0.5 * h, 1.0 * kRoomPx, std::max(far_y, 1.0 * kRoomPx))});
     }
-  Ring quad;  // of the folded section, px
-  if (section_.section()) {
-    const Box2 box = section_.drawn();
-    for (const Vec2 p :
-         {box.low, Vec2{box.high.x, box.low.y}, box.high, Vec2{box.low.x, box.high.y}})
-      if (const auto at = section_.siteOf(p)) quad.push_back(sheet_.pxAt(*at));
-  }
+  const Ring quad = section_.coveredPx();
   const auto covers = [&](Vec2 at) {
     double covered = 0;
     for (int i = 0; i <= 8; ++i)
@@ -243,6 +244,19 @@ void Prints::setMark(std::optional<Vec3> site_m) {
             .arg(height_m, 0, 'f', 2));
   }
   sheet_.refreshLive();
+}
+
+std::vector<Ring> Prints::covers(const drawing::ToPaper&) const {
+  std::vector<Ring> rings;
+  const double mm = sheet_.mmPerPx();
+  for (const auto& [name, print] : prints_) {
+    if (!print->isVisible()) continue;
+    const QRect box = print->geometry();
+    const double right = box.x() + box.width(), bottom = box.y() + box.height();
+    rings.push_back({Vec2{1.0 * box.x(), 1.0 * box.y()} * mm, Vec2{right, 1.0 * box.y()} * mm,
+                     Vec2{right, bottom} * mm, Vec2{1.0 * box.x(), bottom} * mm});
+  }
+  return rings;
 }
 
 void Prints::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,

@@ -92,7 +92,7 @@ std::vector<double> stopsOf(const design::Design& design, const design::Housing&
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper) {
   std::vector<Dial> dials;
   std::unordered_map<std::string_view, std::size_t> dial_of;
-  for (const design::Housing& housing : sheet.design.housings)
+  for (const design::Housing& housing : sheet.design->housings)
     if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storeyOf(sheet))) {
       dial_of.emplace(housing.id.text, dials.size());
       Dial dial;

@@ -25,7 +25,7 @@ struct ZoneOnPaper {
 const design::Requirement* requirementOf(const Sheet& sheet, const design::Zone& zone,
                                          const ZoneMap* map) {
   if (map) return design::findRequirement(sheet.design, map->spots.requirement);
-  for (const design::Requirement& requirement : sheet.design.brief)
+  for (const design::Requirement& requirement : sheet.design->brief)
     if (requirement.zone == zone.id) return &requirement;
   return nullptr;
 }
@@ -33,7 +33,7 @@ const design::Requirement* requirementOf(const Sheet& sheet, const design::Zone&
 std::vector<ZoneOnPaper> zonesOf(const Sheet& sheet, const ToPaper& to_paper) {
   std::vector<ZoneOnPaper> zones;
   const design::Situation situation = situationOf(sheet);
-  for (const design::Zone& zone : sheet.design.site.zones) {
+  for (const design::Zone& zone : sheet.design->site.zones) {
     if (zone.storey != sheet.storey || !standsIn(sheet.design, zone.id.text, situation)) continue;
     const ZoneMap* map = mapOf(sheet, zone.id);
     Polygon polygon{anticlockwise(zone.outline), {}};

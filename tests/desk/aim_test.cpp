@@ -130,7 +130,7 @@ class AimTest : public QObject {
         const Vec2 p{box.low.x + (box.high.x - box.low.x) * i / 40.0,
                      box.low.y + (box.high.y - box.low.y) * k / 40.0};
         const bool on_dial = std::any_of(
-            sheet.sheet().design.housings.begin(), sheet.sheet().design.housings.end(),
+            sheet.sheet().design->housings.begin(), sheet.sheet().design->housings.end(),
             [&](const design::Housing& h) {
               return norm(sheet.pxAt(h.mount.fixing_m.xy()) - sheet.pxAt(p)) < 50;
             });

@@ -4,6 +4,7 @@
 // own): guide_pictures OUT WIDTHxHEIGHT light|dark
 #include <QApplication>
 #include <QElapsedTimer>
+#include <QScreen>
 #include <QTest>
 
 #include <fmt/format.h>
@@ -26,7 +27,10 @@ struct Maker {
   void keep(QWidget& widget, const QString& name) {
     QTest::qWait(250);
     const QString path = out + "/desk-" + name + suffix + ".png";
-    if (!widget.grab().save(path)) {
+    // What the display shows, not what the widget would paint.
+    QPixmap shown = widget.screen()->grabWindow(widget.winId());
+    if (shown.isNull()) shown = widget.grab();
+    if (!shown.save(path)) {
       fmt::print(stderr, "{} cannot be written\n", path.toStdString());
       failed = true;
       return;
