@@ -66,7 +66,7 @@ class AimFields : public QWidget {
         write;
     std::function<double(const std::string&)> parse;
     std::function<QString(double)> words;
-    QString when_absent;                           // what then holds: "by itself"; empty: always there
+    QString when_absent{};                         // what then holds: "by itself"; empty: always there
   };
   void add(const QString& object, const QString& label, Field field);
   void addChoices();

@@ -91,7 +91,8 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
     progress_->setValue(0);
     stop_->setEnabled(busy);
     stop_->setVisible(busy);
-    if (!busy) state_->setText(evaluator_.now()->wholly_proven ? tr("proven") : QString());
+    const bool proven = evaluator_.now()->wholly_proven && !evaluator_.now()->rows.empty();
+    if (!busy) state_->setText(proven ? tr("proven") : QString());
   });
   connect(sheet_, &SheetView::toolChanged, this,
           [this] { hint_->setText(sheet_->tool().hint()); });

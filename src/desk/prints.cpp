@@ -14,6 +14,8 @@ namespace belvedere::desk {
 namespace {
 
 constexpr int kWidthPx = 264, kRoomPx = 14;
+constexpr double kUsualPx2 = 264 * 220;     // of a print
+constexpr double kSmallerWhereShare = 0.6;  // of what the larger print covers
 
 }  // namespace
 
@@ -173,11 +175,22 @@ void Prints::place(PrintView& print) {
   const auto posed = edit::posedOf(sheet_.workspace().design(), print.imager(),
                                    design::JudgedOn::captured);
   if (!posed) return;
+  // Smaller where that covers less.
   const int width = std::clamp(sheet_.width() / 3, 160, kWidthPx);
-  print.resize(PrintView::sizeFor(*posed, width));
-  const double w = print.width(), h = print.height();
-  const Vec2 lens = sheet_.pxAt(posed->lens_m.xy());
-  Vec2 ahead = posed->imager_from_site.row[2].xy();
+  std::optional<Placed> best;
+  for (const int wide : {width, std::max(160, 3 * width / 4)}) {
+    const Placed found = placeFor(print, *posed, PrintView::sizeFor(*posed, wide));
+    if (!best || found.covers < kSmallerWhereShare * best->covers) best = found;
+  }
+  print.resize(best->size);
+  print.pinAt(sheet_.siteAt(best->at_px));
+}
+
+Prints::Placed Prints::placeFor(const PrintView& print, const design::PosedImager& view,
+                                QSize size) const {
+  const double w = size.width(), h = size.height();
+  const Vec2 lens = sheet_.pxAt(view.lens_m.xy());
+  Vec2 ahead = view.imager_from_site.row[2].xy();
   ahead = norm(ahead) > 1e-6 ? Vec2{ahead.x, -ahead.y} / norm(ahead) : Vec2{0, -1};
   const Vec2 right = sheet_.width() > 2 * (w + kRoomPx) ? Vec2{sheet_.width() - w - kRoomPx, 0}
                                                         : Vec2{kRoomPx, 0};
@@ -219,7 +232,7 @@ void Prints::place(PrintView& print) {
               other->geometry().contains(static_cast<int>(px.x), static_cast<int>(px.y)))
             covered += 8;
       }
-    return covered + 0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens);
+    return covered * w * h / kUsualPx2 + 0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens);
   };
   Vec2 best = places.front();
   double least = 1e300;
@@ -228,7 +241,7 @@ void Prints::place(PrintView& print) {
       least = covered;
       best = at;
     }
-  print.pinAt(sheet_.siteAt(best));
+  return {best, size, least};
 }
 
 void Prints::setMark(std::optional<Vec3> site_m) {

@@ -46,6 +46,12 @@ class Prints : public QObject, public Overlay {
   void takeDesign();
   void takeEvaluation();
   void place(PrintView& print);
+  struct Placed {
+    Vec2 at_px;
+    QSize size;
+    double covers = 0;  // the less the better
+  };
+  Placed placeFor(const PrintView& print, const design::PosedImager& view, QSize size) const;
   void drop(const std::string& imager);
   void keepIn();
 

@@ -147,7 +147,7 @@ class SheetView : public QWidget {
   template <class Paint>
   void keep(QPixmap& pixmap, Paint paint);
   void keepWash();
-  void keepOffOverlays(const drawing::ToPaper& to_paper, drawing::Taken& taken) const;
+  void keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& taken) const;
   void paintInMm(QPainter& painter, const std::function<void(drawing::Canvas&)>& paint) const;
   const drawing::PlanShapes* knownShapes(const design::StoreyId& storey) const;
   const drawing::PlanShapes& shapesOf(const design::Storey& storey);

@@ -19,9 +19,26 @@ bool shows(const Box2& plan, const drawing::Dial& dial) {
          dial.at.y < plan.high.y + r;
 }
 
+constexpr double kStopsMm = 2.4;    // of a selected dial, outside its ring
 constexpr int kGhostsMs = 8;        // for other storeys' shapes at a time
 constexpr int kGhostsApartMs = 12;
 constexpr double kQuickMs = 12; // a kept picture that is painted this fast follows the view at once
+
+// Words keep off what lies on the sheet, however it is turned: in boxes across it.
+void keepOff(const std::vector<Ring>& rings, drawing::Taken& taken) {
+  constexpr double kStripMm = 2;
+  for (const Ring& ring : rings) {
+    Box2 whole;
+    for (const Vec2 p : ring) whole.add(p);
+    for (double y = whole.low.y; y < whole.high.y; y += kStripMm) {
+      Box2 box;
+      for (const Vec2 p : clipHalfPlane(clipHalfPlane(ring, {0, -1}, -y), {0, 1},
+                                        std::min(y + kStripMm, whole.high.y)))
+        box.add(p);
+      if (!box.empty()) taken.add(box);
+    }
+  }
+}
 
 }  // namespace
 
@@ -132,20 +149,14 @@ void SheetView::keepWash() {
   });
 }
 
-// Words keep off what lies on the sheet, however it is turned: in boxes across it.
-void SheetView::keepOffOverlays(const drawing::ToPaper& to_paper, drawing::Taken& taken) const {
-  constexpr double kStripMm = 2;
-  for (const Laid& laid : overlays_)
-    for (const Ring& ring : laid.overlay->covers(to_paper)) {
-      Box2 whole;
-      for (const Vec2 p : ring) whole.add(p);
-      for (double y = whole.low.y; y < whole.high.y; y += kStripMm) {
-        Box2 box;
-        for (const Vec2 p : clipHalfPlane(clipHalfPlane(ring, {0, -1}, -y), {0, 1},
-                                          std::min(y + kStripMm, whole.high.y)))
-          box.add(p);
-        if (!box.empty()) taken.add(box);
-      }
+void SheetView::keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& taken) const {
+  for (const Laid& laid : overlays_) keepOff(laid.overlay->covers(to_paper), taken);
+  if (!furniture_.area().isEmpty())
+    taken.add({{0, furniture_.area().top() * mmPerPx()}, {width() * mmPerPx(), height() * mmPerPx()}});
+  for (const drawing::Dial& dial : dials())  // its stops stand outside its ring
+    if (isLive(dial)) {
+      const Vec2 reach{dial.radius_mm + kStopsMm, dial.radius_mm + kStopsMm};
+      taken.add({dial.at - reach, dial.at + reach});
     }
 }
 
@@ -160,7 +171,7 @@ void SheetView::paintAbove(QPainter& painter) {
     drawing::paintZoneOutlines(canvas, sheet_, on.to_paper);
     drawing::paintShapes(canvas, sheet_, on.to_paper, shapes, occurs);
     drawing::keepClear(sheet_, on, shapes, dials(), taken);
-    keepOffOverlays(on.to_paper, taken);
+    keepOffAll(on.to_paper, taken);
     drawing::paintBlind(canvas, sheet_, on, false, taken, occurs);
     drawing::paintZoneNames(canvas, sheet_, on, taken);
     drawing::paintWorst(canvas, sheet_, on, taken, occurs);
@@ -198,7 +209,7 @@ void SheetView::paintLive(QPainter& painter) {
     };
     overlays(Level::folded);
     drawing::Taken taken(&written_);
-    keepOffOverlays(to_paper, taken);
+    for (const Laid& laid : overlays_) keepOff(laid.overlay->covers(to_paper), taken);
     for (const drawing::Dial& dial : dials())
       if (isLive(dial)) drawing::paintDial(canvas, sheet_, dial, taken, occurs);
     painter.save();

@@ -308,6 +308,37 @@ class AimTest : public QObject {
     QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
   }
 
+  // Property: focus and exposure are typed as a photographer says them; emptied, they are again as
+  // the program and the camera choose.
+  void focusAndExposureCanBeTyped() {
+    auto window = windowWith("ferry_terminal/design.json");
+    const auto chosen = choose(*window);
+    QVERIFY(chosen);
+    Workspace& workspace = window->workspace();
+    const std::string before = workspace.text();
+    const auto type = [&](const char* field, const char* words) {
+      auto* line = window->findChild<QLineEdit*>(field);
+      line->setFocus();
+      line->selectAll();
+      if (*words) QTest::keyClicks(line, words);
+      else QTest::keyClick(line, Qt::Key_Delete);
+      QTest::keyClick(line, Qt::Key_Return);
+    };
+    const auto parts = [&] { return *edit::partsOf(workspace.design(), chosen->imager); };
+    type("aim.focus", "6.5 m");
+    QCOMPARE(parts().aim->focus_m.value_or(0), 6.5);
+    type("aim.exposure", "1/50");
+    QCOMPARE(parts().written->exposure_s.value_or(0), 0.02);
+    type("aim.exposure", "soon");
+    QCOMPARE(parts().written->exposure_s.value_or(0), 0.02);
+    type("aim.focus", "");
+    type("aim.exposure", "");
+    QVERIFY(!parts().aim->focus_m);
+    QVERIFY(!parts().written->exposure_s);
+    while (workspace.canUndo()) workspace.undo();
+    QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
+  }
+
   // Property: with several imagers selected, a number is given to each, in one step.
   void oneNumberForSeveral() {
     auto window = windowWith("ferry_terminal/design.json");

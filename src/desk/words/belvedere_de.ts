@@ -126,5 +126,21 @@
 <message><source>&amp;Print ...</source><translation>&amp;Drucken ...</translation></message>
 <message numerus="yes"><source>%n values</source><translation><numerusform>%n Wert</numerusform><numerusform>%n Werten</numerusform></translation></message>
 <message numerus="yes"><source>%1 has %n problems. Nothing was opened; what was open before still is.</source><translation><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform></translation></message>
+<message><source>preview, spots %1 apart</source><translation>Vorschau, Punkte im Abstand %1</translation></message>
+<message><source>preview, spots %1 apart; finer ones are coming</source><translation>Vorschau, Punkte im Abstand %1; feinere folgen</translation></message>
+<message><source>Prints by the situation's &amp;light</source><translation>Abzüge im &amp;Licht der Situation</translation></message>
+<message><source>focus</source><translation>Schärfe</translation></message>
+<message><source>exposure</source><translation>Belichtung</translation></message>
+<message><source>on its zone</source><translation>auf ihre Zone</translation></message>
+<message><source>as stated</source><translation>wie angegeben</translation></message>
+<message><source>Focus of %1</source><translation>Schärfe von %1</translation></message>
+<message><source>Exposure of %1</source><translation>Belichtung von %1</translation></message>
+<message><source>mono</source><translation>schwarzweiß</translation></message>
+<message><source>colour</source><translation>farbig</translation></message>
+<message><source>, 1/%1 s</source><translation>, 1/%1 s</translation></message>
+<message><source>, too little light</source><translation>, zu wenig Licht</translation></message>
+<message><source>lens %1, tilt %2</source><translation>Objektiv %1, Neigung %2</translation></message>
+<message><source>not in frame to %1</source><translation>nicht im Bild bis %1</translation></message>
+<message><source>nowhere in frame</source><translation>nirgends im Bild</translation></message>
 </context>
 </TS>
