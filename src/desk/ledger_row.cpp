@@ -256,9 +256,11 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   const design::Zone* zone = design::findZone(design, requirement->zone);
   QString title = QString::fromStdString(requirement_.text) + "  ";
   if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
-  title += QString::fromStdString(requirement->task.empty() ? drawing::asksFor(design, *requirement)
-                                                            : requirement->task);
-  if (!isJudged(*requirement)) title += QString::fromStdString(requirement->purpose);
+  title += QString::fromStdString(!isJudged(*requirement) && !requirement->purpose.empty()
+                                      ? requirement->purpose
+                                  : requirement->task.empty()
+                                      ? drawing::asksFor(design, *requirement)
+                                      : requirement->task);
   painter.drawText(QRect(kIndent, 8, width() - kIndent - kPad, metrics.height()),
                    Qt::AlignLeft | Qt::AlignVCenter,
                    QFontMetrics(bold).elidedText(title, Qt::ElideRight, width() - kIndent - kPad));

@@ -181,8 +181,12 @@ QString PrintView::caption() const {
   QString words = QString::fromStdString(name()) + QStringLiteral("   ") +
                   QString::fromStdString(edit::angleText(tilt_deg_));
   if (!says_.isEmpty()) return says_;
-  if (const auto made = maker_.now(); made && made->lit && !made->taken.empty())
-    words += QStringLiteral("   ") + QString::fromStdString(made->taken);
+  const auto made = maker_.now();
+  if (made && made->lit && !made->taken.empty()) {
+    const QString more = QStringLiteral("   ") + QString::fromStdString(made->taken);
+    const int room = awayArea().left() - kBorder - 5;  // all of it or nothing
+    if (fontMetrics().horizontalAdvance(words + more) <= room) words += more;
+  }
   if (person_px_)
     words += QStringLiteral("   ") +
              tr("person here: %1 px tall").arg(static_cast<int>(std::lround(*person_px_)));

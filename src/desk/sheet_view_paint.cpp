@@ -3,6 +3,7 @@
 #include <QPainter>
 #include <QPixmapCache>
 
+#include <algorithm>
 #include <cmath>
 
 #include "desk/colours.h"

@@ -5,6 +5,7 @@
 #include <QApplication>
 #include <QElapsedTimer>
 #include <QScreen>
+#include <QTableView>
 #include <QTest>
 
 #include <fmt/format.h>
@@ -30,7 +31,7 @@ struct Maker {
     // What the display shows, not what the widget would paint.
     QPixmap shown = widget.screen()->grabWindow(widget.winId());
     if (shown.isNull()) shown = widget.grab();
-    if (!shown.save(path)) {
+    if (!shown.toImage().convertToFormat(QImage::Format_RGB888).save(path, "PNG", 0)) {  // smallest
       fmt::print(stderr, "{} cannot be written\n", path.toStdString());
       failed = true;
       return;
@@ -123,6 +124,14 @@ int main(int argc, char** argv) {
         top->close();
         break;
       }
+  }
+  {
+    auto window = maker.window("winter_yard/design.json");
+    window->workspace().setStage(Stage::services);
+    QTest::qWait(2500);
+    if (auto* table = window->findChild<QTableView*>("services.table"))
+      table->selectRow(0);
+    maker.keep(*window, "services");
   }
   {
     auto window = maker.window("shop/design.json");
