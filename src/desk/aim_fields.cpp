@@ -17,6 +17,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kLengthStepM = 0.05, kLengthStepImperialM = 0.0254, kFocalStepMm = 0.1;
+constexpr double kFocusStepM = 0.1, kExposureStepS = 0.001;
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
 
@@ -141,32 +142,38 @@ AimFields::AimFields(Workspace& workspace, QWidget* parent)
   };
   const double step_m =
       shownUnits() == edit::Units::imperial ? kLengthStepImperialM : kLengthStepM;
+  // Of what cannot be absent.
+  const auto always = [](edit::Aimed (*set)(const Design&, const ImagerRef&, double)) {
+    return [set](const Design& design, const ImagerRef& imager, std::optional<double> value) {
+      return set(design, imager, value.value_or(0));
+    };
+  };
   add("aim.pan", tr("pan"), {.name = tr("Pan of %1"), .read = of_aim(&design::Aim::pan_deg),
-       .write = edit::withPan, .parse = angle_from, .words = angle});
+       .write = always(edit::withPan), .parse = angle_from, .words = angle});
   add("aim.tilt", tr("tilt"), {.name = tr("Tilt of %1"), .read = of_aim(&design::Aim::tilt_deg),
-       .write = edit::withTilt, .parse = angle_from, .words = angle});
+       .write = always(edit::withTilt), .parse = angle_from, .words = angle});
   add("aim.roll", tr("roll"), {.name = tr("Roll of %1"), .read = of_aim(&design::Aim::roll_deg),
-       .write = edit::withRoll, .parse = angle_from, .words = angle});
+       .write = always(edit::withRoll), .parse = angle_from, .words = angle});
   add("aim.field", tr("field"), {.name = tr("Field of %1"),
        .read = [](const Design& design, const ImagerRef& imager) -> std::optional<double> {
          const auto posed = edit::posedOf(design, imager, design::JudgedOn::captured);
          return posed ? std::optional(posed->hfov_deg) : std::nullopt;
        },
-       .write = edit::withHfov, .parse = angle_from, .words = angle});
+       .write = always(edit::withHfov), .parse = angle_from, .words = angle});
   add("aim.focal", tr("focal"), {.name = tr("Focal length of %1"), .step = kFocalStepMm,
        .read = [](const Design& design, const ImagerRef& imager) -> std::optional<double> {
          const auto posed = edit::posedOf(design, imager, design::JudgedOn::captured);
          return posed ? posed->focal_mm : std::nullopt;
        },
-       .write = edit::withFocal, .parse = numberOf,
+       .write = always(edit::withFocal), .parse = numberOf,
        .words = [](double mm) { return tr("%1 mm").arg(mm, 0, 'f', 2); }});
   add("aim.height", tr("lens at"), {.name = tr("Height of %1"), .of_imager = false,
        .step = step_m,
        .read = [](const Design& design, const ImagerRef& imager) -> std::optional<double> {
          return edit::lensHeight(design, imager.housing);
        },
-       .write = [](const Design& design, const ImagerRef& imager, double m) {
-         return edit::withLensHeight(design, imager.housing, m);
+       .write = [](const Design& design, const ImagerRef& imager, std::optional<double> m) {
+         return edit::withLensHeight(design, imager.housing, m.value_or(0));
        },
        .parse = length_from, .words = length});
   add("aim.base", tr("base"), {.name = tr("Base of %1"), .of_imager = false,
@@ -174,10 +181,25 @@ AimFields::AimFields(Workspace& workspace, QWidget* parent)
          const design::Housing* found = housing(design, imager);
          return found ? std::optional(found->mount.base_bearing_deg) : std::nullopt;
        },
-       .write = [](const Design& design, const ImagerRef& imager, double deg) {
-         return edit::withBaseBearing(design, imager.housing, deg, edit::Aims::stay);
+       .write = [](const Design& design, const ImagerRef& imager, std::optional<double> deg) {
+         return edit::withBaseBearing(design, imager.housing, deg.value_or(0), edit::Aims::stay);
        },
        .parse = angle_from, .words = angle});
+  add("aim.focus", tr("focus"), {.name = tr("Focus of %1"), .step = kFocusStepM,
+       .read = [](const Design& design, const ImagerRef& imager) {
+         const auto parts = edit::partsOf(design, imager);
+         return parts ? parts->aim->focus_m : std::nullopt;
+       },
+       .write = edit::withFocus, .parse = length_from, .words = length,
+       .when_absent = tr("on its zone")});
+  add("aim.exposure", tr("exposure"), {.name = tr("Exposure of %1"), .step = kExposureStepS,
+       .read = [](const Design& design, const ImagerRef& imager) {
+         const auto parts = edit::partsOf(design, imager);
+         return parts ? parts->written->exposure_s : std::nullopt;
+       },
+       .write = edit::withExposure, .parse = edit::exposureFrom,
+       .words = [](double exposure_s) { return text(edit::exposureText(exposure_s)); },
+       .when_absent = tr("as stated")});
   addChoices();
   connect(&workspace_, &Workspace::selectionChanged, this, &AimFields::take);
   connect(&workspace_, &Workspace::designChanged, this, &AimFields::take);
@@ -195,8 +217,11 @@ void AimFields::add(const QString& object, const QString& label, Field field) {
   const std::size_t at = fields_.size() - 1;
   connect(fields_[at].edit, &NumberField::typed, this, [this, at](const QString& typed) {
     try {
-      const double value = fields_[at].parse(typed.toStdString());
-      write(fields_[at], [value](double) { return value; }, {});
+      std::optional<double> value;
+      const bool clears = !fields_[at].when_absent.isEmpty() &&
+                          (typed.trimmed().isEmpty() || typed == fields_[at].when_absent);
+      if (!clears) value = fields_[at].parse(typed.toStdString());
+      write(fields_[at], [value](std::optional<double>) { return value; }, {});
     } catch (const InputError& error) {
       workspace_.complain(text(error.problems().front().what));
       fields_[at].edit->selectAll();
@@ -204,7 +229,8 @@ void AimFields::add(const QString& object, const QString& label, Field field) {
   });
   connect(fields_[at].edit, &NumberField::stepped, this, [this, at](double steps) {
     const double by = steps * fields_[at].step;
-    write(fields_[at], [by](double now) { return now + by; },
+    write(fields_[at],
+          [by](std::optional<double> now) { return now ? std::optional(*now + by) : now; },
           "step " + fields_[at].edit->objectName().toStdString());
   });
 }
@@ -273,8 +299,7 @@ std::vector<edit::ImagerRef> AimFields::targetsOf(const Field& field) const {
   return first;
 }
 
-void AimFields::write(const Field& field, const std::function<double(double)>& value,
-                      const std::string& gesture) {
+void AimFields::write(const Field& field, const NewValue& value, const std::string& gesture) {
   const std::vector<edit::ImagerRef> targets = targetsOf(field);
   if (targets.empty()) return;
   try {
@@ -282,8 +307,10 @@ void AimFields::write(const Field& field, const std::function<double(double)>& v
     QString stopped;
     for (const edit::ImagerRef& imager : targets) {
       const auto now = field.read(next, imager);
-      if (!now) continue;
-      edit::Aimed aimed = field.write(next, imager, value(*now));
+      if (!now && field.when_absent.isEmpty()) continue;
+      const std::optional<double> then = value(now);
+      if (then == now) continue;
+      edit::Aimed aimed = field.write(next, imager, then);
       next = std::move(aimed.design);
       if (aimed.at_stop) stopped = text(aimed.stop);
     }
@@ -333,8 +360,8 @@ void AimFields::take() {
     bool any = false, same = true, first = true;
     for (const edit::ImagerRef& imager : targets) {
       const auto value = field.read(workspace_.design(), imager);
-      if (!value) continue;
-      const QString here = field.words(*value);
+      if (!value && field.when_absent.isEmpty()) continue;
+      const QString here = value ? field.words(*value) : field.when_absent;
       same = same && (first || here == words);
       words = here;
       any = true;

@@ -60,16 +60,21 @@ class AimFields : public QWidget {
     bool of_imager = true;
     double step = 1;
     std::function<std::optional<double>(const design::Design&, const edit::ImagerRef&)> read;
-    std::function<edit::Aimed(const design::Design&, const edit::ImagerRef&, double)> write;
+    // Nothing: cleared, where that means something (`when_absent`).
+    std::function<edit::Aimed(const design::Design&, const edit::ImagerRef&,
+                              std::optional<double>)>
+        write;
     std::function<double(const std::string&)> parse;
     std::function<QString(double)> words;
+    QString when_absent{};                         // what then holds: "by itself"; empty: always there
   };
   void add(const QString& object, const QString& label, Field field);
   void addChoices();
   void take();
   void layOut();
-  void write(const Field& field, const std::function<double(double)>& value,
-             const std::string& gesture);
+  // `value`: from what is set now.
+  using NewValue = std::function<std::optional<double>(std::optional<double>)>;
+  void write(const Field& field, const NewValue& value, const std::string& gesture);
   void writePlace(const QString& text);
   std::vector<edit::ImagerRef> targetsOf(const Field& field) const;
 

@@ -38,17 +38,23 @@ class AimParts : public QObject {
     print->setCheckable(true);
     print->setChecked(prints->showsSelected());
     connect(print, &QAction::toggled, prints, &Prints::setShowsSelected);
+    QAction* lit = window.addCommand(menu, "aim.lit_prints", tr("Prints by the situation's &light"),
+                                     QKeySequence(Qt::CTRL | Qt::Key_L), [] {});
+    lit->setCheckable(true);
+    lit->setChecked(prints->isLit());
+    connect(lit, &QAction::toggled, prints, &Prints::setLit);
     window.addCommand(menu, "aim.pin_print", tr("P&in its print, or let it go"),
                       QKeySequence(Qt::SHIFT | Qt::Key_F7), [prints] { prints->togglePinned(); });
     window.addCommand(menu, "aim.all_prints", tr("&All prints of the housing"),
-                      QKeySequence(Qt::CTRL | Qt::Key_F7), [&window] {
+                      QKeySequence(Qt::CTRL | Qt::Key_F7), [&window, prints] {
                         const design::Housing* housing = window.workspace().selectedHousing();
                         if (!housing) {
                           window.workspace().complain(tr(
                               "Select a housing first: its prints come in the order of its ring."));
                           return;
                         }
-                        (new HousingPrints(window.sheet(), housing->id, &window))->show();
+                        (new HousingPrints(window.sheet(), housing->id, prints->isLit(), &window))
+                            ->show();
                       });
     addAimMenu(window);
     window.addCommand(tr("&View"), "view.orbit", tr("From &outside (3-D)"),

@@ -137,7 +137,7 @@ void TurnTool::press(const Pointer& pointer) {
     middle_ = edit::middleOf(view().workspace().design(), selectionOf(view()));
     from_ = pointer.at_m;
     turned_deg_ = 0;
-    before_ = view().workspace().design();
+    before_ = view().workspace().shareDesign();
     view().workspace().setDragging(true);
   });
   changed();

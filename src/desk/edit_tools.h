@@ -69,7 +69,7 @@ class TurnTool : public DrawTool {
              const drawing::Inks& inks) override;
 
  private:
-  std::optional<design::Design> before_;
+  std::shared_ptr<const design::Design> before_;
   Vec2 middle_, from_;
   double turned_deg_ = 0;
 };

@@ -6,6 +6,9 @@
 #include <QString>
 
 #include <algorithm>
+#include <string_view>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "base/problem.h"
 #include "desk/evaluator_in_window.h"
@@ -24,6 +27,28 @@ proof::RequirementProof rowOf(const Requirement& requirement, const Situation& s
   row.kind = requirement.kind;
   row.asked = requirement.share;
   return row;
+}
+
+// A row among many: a brief may hold thousands.
+struct RowKey {
+  std::string_view requirement, situation, without;
+  bool operator==(const RowKey&) const = default;
+};
+struct RowHash {
+  std::size_t operator()(const RowKey& key) const {
+    const std::hash<std::string_view> hash;
+    return (hash(key.requirement) * 31 + hash(key.situation)) * 31 + hash(key.without);
+  }
+};
+RowKey keyOf(const proof::RequirementProof& proof) {
+  return {proof.requirement.text, proof.situation.text, proof.without};
+}
+using RowPlaces = std::unordered_map<RowKey, std::size_t, RowHash>;
+// Good as long as the rows' own words stay where they are.
+RowPlaces placesOf(const std::vector<LedgerRow>& rows) {
+  RowPlaces places;
+  for (std::size_t i = 0; i < rows.size(); ++i) places.emplace(keyOf(rows[i].proof), i);
+  return places;
 }
 
 bool judged(const Requirement& requirement) {
@@ -114,20 +139,22 @@ void Evaluator::start(const Wish& wish) {
   auto next = std::make_shared<Evaluation>(*now_);
   const std::vector<LedgerRow> old_rows = std::move(next->rows);
   next->rows.clear();
+  const RowPlaces known = placesOf(old_rows);
+  std::unordered_set<std::string_view> asked;
   for (const Requirement& requirement : wish.design->brief) {
+    asked.insert(requirement.id.text);
     if (!judged(requirement)) continue;
     for (const Situation& situation : design::situationsOf(*wish.design, requirement)) {
-      const auto old = std::find_if(old_rows.begin(), old_rows.end(), [&](const auto& row) {
-        return row.proof.requirement == requirement.id && row.proof.situation == situation.id &&
-               row.proof.kind == requirement.kind && row.proof.without.empty();
-      });
-      next->rows.push_back(
-          old != old_rows.end() ? *old : LedgerRow{rowOf(requirement, situation), {}, 0});
+      const auto old = known.find({requirement.id.text, situation.id.text, {}});
+      const bool same =
+          old != known.end() && old_rows[old->second].proof.kind == requirement.kind;
+      next->rows.push_back(same ? old_rows[old->second]
+                                : LedgerRow{rowOf(requirement, situation), {}, 0});
       next->rows.back().proof.asked = requirement.share;
     }
   }
   for (const LedgerRow& row : old_rows)  // losses, until the next proof says them anew
-    if (!row.proof.without.empty() && design::findRequirement(*wish.design, row.proof.requirement))
+    if (!row.proof.without.empty() && asked.contains(row.proof.requirement.text))
       next->rows.push_back(row);
   next->version = wish.version;
   next->wholly_proven = next->wholly_proven && now_->version == wish.version;
@@ -138,16 +165,16 @@ void Evaluator::take(const std::vector<proof::RequirementProof>& rows, Known kno
                      quint64 version) {
   if (version != now_->version) return;
   auto next = std::make_shared<Evaluation>(*now_);
+  const RowPlaces places = placesOf(now_->rows);
   for (const proof::RequirementProof& proof : rows) {
-    const auto row = std::find_if(next->rows.begin(), next->rows.end(), [&](const LedgerRow& r) {
-      return r.proof.requirement == proof.requirement && r.proof.situation == proof.situation &&
-             r.proof.without == proof.without;
-    });
-    if (row == next->rows.end()) {
+    const auto place = places.find(keyOf(proof));
+    if (place == places.end()) {
       if (!proof.without.empty()) next->rows.push_back({proof, known, version});
-    } else if (known == Known::proven || row->known != Known::proven || row->version != version) {
-      *row = {proof, known, version};
+      continue;
     }
+    LedgerRow& row = next->rows[place->second];
+    if (known == Known::proven || row.known != Known::proven || row.version != version)
+      row = {proof, known, version};
   }
   now_ = std::move(next);
 }

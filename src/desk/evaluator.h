@@ -64,6 +64,8 @@ struct Evaluation {
   std::vector<proof::BlindZone> blind_zones;  // of the storey's housings
   quint64 look = 0;                  // counts looks: maps, outlines and section are of the last
   double look_ms = 0;                // its wall clock
+  double spacing_m = 0;              // between the spots that it is drawn from, at most; 0: none
+  bool finer_comes = false;          // a finer look follows by itself once the hand rests
   bool wholly_proven = false;        // every row, of this version
 };
 
@@ -110,8 +112,11 @@ class Evaluator : public QObject {
  private:
   // the looking thread
   void lookLoop();
-  void look(const Wish& wish);
-  void lookAtZones(const Wish& wish, double budget_ms);
+  // True where what is shown is to be finer still: refine() goes on with it, again and again.
+  bool look(const Wish& wish);
+  bool refine(const Wish& wish);
+  // True where it is as fine as it should be.
+  bool lookAtZones(const Wish& wish, double budget_ms);
   void lookAtTheRest(const Wish& wish);
   void drawAreas(const Wish& wish);
   void drawBlindZones(const Wish& wish);

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 
 #include "base/problem.h"
 #include "desk/evaluator_in_window.h"
@@ -26,6 +27,8 @@ constexpr double kFrameMs = 4;        // of a look while dragging: a quarter of 
 constexpr double kRestMs = 80;        // of a look at what is shown, once the hand rests
 constexpr double kOtherMs = 25;       // of a look at the other requirements
 constexpr double kOtherFrameMs = 3;   // and while dragging
+// At rest, spots are no farther apart than the first, or than so many of them fill a large zone.
+constexpr double kFineM = 0.1, kMostSpots = 60'000;
 constexpr auto kPaintedIn = 40ms;     // longest wait for the window to paint a frame
 constexpr auto kRestFor = 160ms;      // a hand that has not moved for so long rests
 constexpr double kBlindTargetM = 0;   // blind zones are drawn for the floor where nobody asks else
@@ -89,30 +92,49 @@ bool showTheSame(const drawing::ZoneMap& a, const drawing::ZoneMap& b) {
 
 }  // namespace
 
+// A look under load may stay coarse: it goes on in turns, hovered spots between, until it is fine.
 void Evaluator::lookLoop() {
+  std::optional<Wish> unfinished;
+  bool busy = false;
+  const auto setLooking = [&](bool now) {
+    if (now != busy) setBusy(now ? +1 : -1);
+    busy = now;
+  };
   for (;;) {
     std::optional<Wish> wish;
     std::optional<SpotWish> spot;
     {
       std::unique_lock lock(mutex_);
-      wake_looks_.wait(lock, [&] { return wish_ || pointer_spot_ || requirement_spot_ || quit_; });
+      if (looks_progress_.cancel || wish_) unfinished.reset();
+      const auto asked = [&] { return wish_ || pointer_spot_ || requirement_spot_; };
+      if (!asked() && !unfinished) {
+        setLooking(false);
+        wake_looks_.wait(lock, [&] { return asked() || quit_; });
+      }
       if (quit_) return;
       std::swap(wish, wish_);
       if (!wish) std::swap(spot, pointer_spot_ ? pointer_spot_ : requirement_spot_);
       looks_progress_.cancel = false;
     }
-    setBusy(+1);
+    setLooking(true);
     try {
-      if (wish) look(*wish);
-      if (spot) explain(*spot);
+      if (wish) {
+        unfinished.reset();
+        if (look(*wish)) unfinished = std::move(wish);
+      } else if (spot) {
+        explain(*spot);
+      } else if (!refine(*unfinished)) {
+        unfinished.reset();
+      }
     } catch (const Cancelled&) {
       if (spot) askAgain(std::move(*spot));
+      else unfinished.reset();
     } catch (const InputError& error) {
+      unfinished.reset();
       const QString sentence = QString::fromStdString(error.problems().front().what);
       inWindow([this, sentence] { Q_EMIT failed(sentence); });
     }
     in_a_frame_ = false;
-    setBusy(-1);
   }
 }
 
@@ -128,7 +150,7 @@ bool Evaluator::newerWish() {
   return wish_ || quit_;
 }
 
-void Evaluator::look(const Wish& wish) {
+bool Evaluator::look(const Wish& wish) {
   looks_.setDesign(wish.design, wish.folder);
   in_a_frame_ = true;
   lookAtZones(wish, kFrameMs);
@@ -140,11 +162,11 @@ void Evaluator::look(const Wish& wish) {
     });
   }
   lookAtTheRest(wish);
-  if (wish.dragging) return;
+  if (wish.dragging) return false;
   {  // is the hand at rest?
     std::unique_lock lock(mutex_);
-    if (wake_looks_.wait_for(lock, kRestFor, [&] { return wish_ || quit_; })) return;
-    if (looks_progress_.cancel) return;  // stopped while it rested
+    if (wake_looks_.wait_for(lock, kRestFor, [&] { return wish_ || quit_; })) return false;
+    if (looks_progress_.cancel) return false;  // stopped while it rested
     if (proving_version_ != wish.version) {
       proof_wish_ = wish;
       proving_version_ = wish.version;
@@ -152,18 +174,27 @@ void Evaluator::look(const Wish& wish) {
       wake_proofs_.notify_one();
     }
   }
-  lookAtZones(wish, kRestMs);
-  drawAreas(wish);
+  const bool fine = lookAtZones(wish, kRestMs);
   drawBlindZones(wish);
+  if (fine) drawAreas(wish);
+  return !fine;
 }
 
-void Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
+bool Evaluator::refine(const Wish& wish) {
+  looks_.setDesign(wish.design, wish.folder);
+  if (!lookAtZones(wish, kRestMs)) return true;
+  drawAreas(wish);
+  return false;
+}
+
+bool Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
   const std::vector<Situation> all = design::situationsOf(*wish.design);
   const Situation* situation = situationIn(all, wish.situation);
   auto maps = std::make_shared<std::vector<drawing::ZoneMap>>();
   std::vector<drawing::ImagerOutline> outlines;
   std::vector<proof::RequirementProof> rows;
-  double look_ms = 0;
+  double look_ms = 0, spacing_m = 0;
+  bool fine = true;
   const std::vector<const Requirement*> shown =
       situation ? shownOn(*wish.design, wish, *situation) : std::vector<const Requirement*>{};
   for (const Requirement* requirement : shown) {
@@ -172,12 +203,20 @@ void Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
     if (!preview) continue;
     const proof::Question& question = *looks_.questionOf(*requirement, *situation);
     look_ms += preview->used_ms;
+    const double fine_m = std::max(kFineM, std::sqrt(question.region_m2 / kMostSpots));
+    const auto countIn = [&](double found_m) {
+      spacing_m = std::max(spacing_m, found_m);
+      fine = fine && found_m <= fine_m;
+    };
+    countIn(preview->spacing_m);
     maps->push_back({preview->map, question.region});
     rows.push_back(rowOf(*preview, question));
     if (wish.imager.empty()) continue;
     auto outline =
         looks_.outlineOf(*requirement, *situation, wish.imager, part_ms, looks_progress_);
-    if (outline) outlines.push_back(std::move(*outline));
+    if (!outline) continue;
+    countIn(outline->spacing_m);
+    outlines.push_back(std::move(outline->outline));
   }
   std::optional<LiveSection> section;
   std::shared_ptr<const proof::PreviewPlace> place;
@@ -192,7 +231,7 @@ void Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
   }
   inWindow([this, wish, maps = maps_, areas = areas_, outlines = std::move(outlines),
             rows = std::move(rows), section = std::move(section), place = std::move(place),
-            look_ms]() mutable {
+            look_ms, spacing_m, finer_comes = !fine]() mutable {
     if (wish.version != now_->version) return;
     take(rows, Known::preview, wish.version);
     auto next = std::make_shared<Evaluation>(*now_);
@@ -204,10 +243,13 @@ void Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
     next->section = std::move(section);
     next->place = std::move(place);
     next->look_ms = look_ms;
+    next->spacing_m = spacing_m;
+    next->finer_comes = finer_comes;
     ++next->look;
     now_ = std::move(next);
     Q_EMIT evaluated();
   });
+  return fine;
 }
 
 // While a hand drags, in turns, so that each row is live though a frame has time for few.

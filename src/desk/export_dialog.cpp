@@ -142,7 +142,7 @@ bool ExportDialog::isProven() const {
 drawing::Sheet ExportDialog::sheet() const {
   const Workspace& workspace = window_.workspace();
   drawing::Sheet sheet;
-  sheet.design = workspace.design();
+  sheet.design = workspace.shareDesign();
   sheet.storey = workspace.storey();
   sheet.situation = workspace.situation();
   sheet.close_up = what_->currentData().toBool();

@@ -13,6 +13,7 @@
 
 #include <algorithm>
 
+#include "desk/go_to.h"
 #include "desk/list_look.h"
 #include "desk/sheet_view.h"
 #include "edit/shapes.h"
@@ -198,27 +199,9 @@ void FindingsList::takeState() {
   take_back_->setEnabled(line && line->accepted);
 }
 
-// The first id that is a thing on the plan is selected and shown; a requirement opens.
 void FindingsList::goToCause() {
-  const FindingsModel::Line* line = chosen();
-  if (!line) return;
-  const std::vector<std::string> about = line->finding.about;
-  for (const std::string& id : about)
-    if (design::findRequirement(workspace_.design(), {id})) {
-      workspace_.selectRequirement({id});
-      break;
-    }
-  const std::vector<edit::ObjectLine> objects = edit::objectsOf(workspace_.design(), {});
-  for (const std::string& id : about)
-    for (const edit::ObjectLine& object : objects) {
-      const std::string name = object.ref.slot > 0
-                                   ? object.ref.id + "." + std::to_string(object.ref.slot)
-                                   : object.ref.id;
-      if (name != id) continue;
-      workspace_.select({object.ref});
-      sheet_.showObject(object.ref);
-      return;
-    }
+  if (const FindingsModel::Line* line = chosen())
+    goTo(workspace_, sheet_, std::vector(line->finding.about));
 }
 
 void FindingsList::accept() {

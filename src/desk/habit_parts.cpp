@@ -61,7 +61,7 @@ void addUnits(MainWindow& window) {
   feet->setCheckable(true);
   feet->setChecked(shownUnits() == edit::Units::imperial);
   QObject::connect(feet, &QAction::toggled, &window, [&window](bool on) {
-    QSettings().setValue("units", on ? "imperial" : "metric");
+    setShownUnits(on ? edit::Units::imperial : edit::Units::metric);
     Q_EMIT window.workspace().viewChanged();  // whoever shows a length shows it anew
     window.sheet().refresh();
   });

@@ -23,8 +23,8 @@ QString text(const std::string& words) { return QString::fromStdString(words); }
 
 }  // namespace
 
-HousingPrints::HousingPrints(SheetView& sheet, design::HousingId housing, QWidget* parent)
-    : QWidget(parent, Qt::Window), sheet_(sheet), housing_(std::move(housing)) {
+HousingPrints::HousingPrints(SheetView& sheet, design::HousingId housing, bool lit, QWidget* parent)
+    : QWidget(parent, Qt::Window), sheet_(sheet), housing_(std::move(housing)), lit_(lit) {
   setAttribute(Qt::WA_DeleteOnClose);
   setObjectName("housing_prints");
   setWindowTitle(tr("Prints of %1").arg(text(housing_.text)));
@@ -73,7 +73,7 @@ void HousingPrints::take() {
     if (!posed) continue;
     round.push_back({wrap360(posed->housing_pan_deg),
                      {edit::nameOf(ref), edit::partsOf(design, ref)->aim->tilt_deg,
-                      posed->hfov_deg, picture::viewOf(*posed), {}, false}});
+                      *posed, picture::viewOf(*posed), {}, false}});
   }
   std::stable_sort(round.begin(), round.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -105,6 +105,10 @@ void HousingPrints::next() {
                        std::max(8, static_cast<int>(std::lround(kPictureWide * shape)))};
   wish.options.tones = tonesOf(inksOf(palette()));
   wish.steps = {4, 1};
+  const Workspace& workspace = sheet_.workspace();
+  if (lit_)
+    wish.photo = PhotoWish{workspace.shareDesign(), workspace.folder(),
+                           workspace.shownSituation(), prints_[at_].posed};
   maker_.wish(std::move(wish));
 }
 
@@ -160,7 +164,7 @@ void HousingPrints::paintPage(QPainter& painter, QSize size) const {
     painter.drawText(QRect(x, y + high + 2, wide, kCaption - 4), Qt::AlignLeft | Qt::AlignVCenter,
                      tr("%1   tilt %2   field %3")
                          .arg(text(print.imager), text(edit::angleText(print.tilt_deg)),
-                              text(edit::angleText(std::round(print.hfov_deg * 10) / 10))));
+                              text(edit::angleText(std::round(print.posed.hfov_deg * 10) / 10))));
   }
 }
 

@@ -17,7 +17,8 @@ class HousingPrints : public QWidget {
   Q_OBJECT
 
  public:
-  HousingPrints(SheetView& sheet, design::HousingId housing, QWidget* parent);
+  // `lit`: photographs by the shown situation's light.
+  HousingPrints(SheetView& sheet, design::HousingId housing, bool lit, QWidget* parent);
   // The page as it is now; all there once isWhole().
   QImage page(int width) const;
   bool isWhole() const;
@@ -31,7 +32,8 @@ class HousingPrints : public QWidget {
  private:
   struct Print {
     std::string imager;
-    double tilt_deg = 0, hfov_deg = 0;
+    double tilt_deg = 0;
+    design::PosedImager posed;
     picture::View view;
     QImage image;
     bool whole = false;
@@ -42,6 +44,7 @@ class HousingPrints : public QWidget {
 
   SheetView& sheet_;
   design::HousingId housing_;
+  bool lit_ = true;
   PictureMaker maker_;
   std::vector<Print> prints_;
   std::size_t at_ = 0;   // being made

@@ -36,6 +36,25 @@ bool alike(const LedgerRow& a, const LedgerRow& b) {
          a.proof.share == b.proof.share && a.proof.densest_px_per_m == b.proof.densest_px_per_m;
 }
 
+// Whether nothing that a row shows is different.
+bool shownAlike(const LedgerRow& a, const LedgerRow& b) {
+  const proof::RequirementProof &p = a.proof, &q = b.proof;
+  const auto sameReason = [](const proof::ReasonShare& r, const proof::ReasonShare& s) {
+    return r.reason == s.reason && r.share == s.share;
+  };
+  const auto samePart = [](const proof::Contribution& c, const proof::Contribution& d) {
+    return c.imager == d.imager && c.serves == d.serves;
+  };
+  return alike(a, b) && p.situation == q.situation && p.without == q.without &&
+         p.kind == q.kind && p.asked == q.asked && p.needed_px_per_m == q.needed_px_per_m &&
+         p.undecided_because == q.undecided_because && p.worst.has_value() == q.worst.has_value() &&
+         (!p.worst || (p.worst->at == q.worst->at && p.worst->reason == q.worst->reason)) &&
+         std::equal(p.reasons.begin(), p.reasons.end(), q.reasons.begin(), q.reasons.end(),
+                    sameReason) &&
+         std::equal(p.imagers.begin(), p.imagers.end(), q.imagers.begin(), q.imagers.end(),
+                    samePart);
+}
+
 // Rules and money are read and kept, and not judged.
 bool isJudged(const design::Requirement& requirement) {
   return requirement.kind == design::RequirementKind::see ||
@@ -69,6 +88,10 @@ QString LedgerRowView::words(const LedgerRow& row) const {
 }
 
 void LedgerRowView::setRows(std::vector<LedgerRow> rows, quint64 version) {
+  const bool same = version_ == version && rows_.size() == rows.size() &&
+                    std::equal(rows.begin(), rows.end(), rows_.begin(), shownAlike);
+  const bool details_stand = !open_ || workspace_.isDragging() || details_version_ == version;
+  if (same && !rows_.empty() && details_stand) return;
   rows_ = std::move(rows);
   version_ = version;
   if (open_ && !workspace_.isDragging()) fillDetails();
@@ -148,6 +171,7 @@ void LedgerRowView::dropDetails() {
 
 void LedgerRowView::fillDetails() {
   dropDetails();
+  details_version_ = version_;
   details_ = new QWidget(this);
   auto* column = new QVBoxLayout(details_);
   column->setContentsMargins(0, 2, 0, 4);
@@ -232,9 +256,11 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   const design::Zone* zone = design::findZone(design, requirement->zone);
   QString title = QString::fromStdString(requirement_.text) + "  ";
   if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
-  title += QString::fromStdString(requirement->task.empty() ? drawing::asksFor(design, *requirement)
-                                                            : requirement->task);
-  if (!isJudged(*requirement)) title += QString::fromStdString(requirement->purpose);
+  title += QString::fromStdString(!isJudged(*requirement) && !requirement->purpose.empty()
+                                      ? requirement->purpose
+                                  : requirement->task.empty()
+                                      ? drawing::asksFor(design, *requirement)
+                                      : requirement->task);
   painter.drawText(QRect(kIndent, 8, width() - kIndent - kPad, metrics.height()),
                    Qt::AlignLeft | Qt::AlignVCenter,
                    QFontMetrics(bold).elidedText(title, Qt::ElideRight, width() - kIndent - kPad));

@@ -5,6 +5,8 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <string_view>
+#include <unordered_map>
 
 #include "desk/ledger_rank.h"
 
@@ -29,6 +31,9 @@ LedgerView::LedgerView(Workspace& workspace, Evaluator& evaluator, QWidget* pare
   setWidget(content_);
   connect(&evaluator_, &Evaluator::evaluated, this, &LedgerView::takeRows);
   connect(&workspace_, &Workspace::designChanged, this, &LedgerView::takeRows);
+  connect(&workspace_, &Workspace::viewChanged, this, [this] {  // another situation's reasons
+    for (LedgerRowView* row : rows_) row->setOpen(row->requirement() == workspace_.requirement());
+  });
   connect(&workspace_, &Workspace::requirementChanged, this, [this] {
     for (LedgerRowView* row : rows_) {
       row->setOpen(row->requirement() == workspace_.requirement());
@@ -79,12 +84,10 @@ void LedgerView::takeRows() {
     rows_layout_->addStretch();
   }
   const auto evaluation = evaluator_.now();
-  for (LedgerRowView* view : rows_) {
-    std::vector<LedgerRow> rows;
-    for (const LedgerRow& row : evaluation->rows)
-      if (row.proof.requirement == view->requirement()) rows.push_back(row);
-    view->setRows(std::move(rows), workspace_.version());
-  }
+  std::unordered_map<std::string_view, std::vector<LedgerRow>> known;
+  for (const LedgerRow& row : evaluation->rows) known[row.proof.requirement.text].push_back(row);
+  for (LedgerRowView* view : rows_)
+    view->setRows(std::move(known[view->requirement().text]), workspace_.version());
   askForRemedy();
 }
 

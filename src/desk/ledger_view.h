@@ -91,6 +91,7 @@ class LedgerRowView : public QWidget {
   bool open_ = false;
   std::vector<Bar> bars_;
   QWidget* details_ = nullptr;
+  quint64 details_version_ = 0;
   std::optional<proof::SpotExplanation> remedies_;
   quint64 remedies_version_ = 0;
 };

@@ -6,6 +6,7 @@
 #include "desk/findings_list.h"
 #include "desk/main_window.h"
 #include "desk/objects_list.h"
+#include "desk/service_parts.h"
 
 namespace belvedere::desk {
 
@@ -19,6 +20,7 @@ void makeListParts(MainWindow& window) {
                   new FindingsList(window.workspace(), window.evaluator(), window.sheet()));
   drawer->addPage("lists.alternatives", Drawer::tr("&Alternatives"), Drawer::tr("Alternatives"),
                   QKeySequence(Qt::Key_F4), new AlternativesList(window.workspace()));
+  makeServiceParts(window, *drawer);
 }
 
 }  // namespace belvedere::desk

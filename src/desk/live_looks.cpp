@@ -159,18 +159,19 @@ std::optional<proof::Preview> LiveLooks::look(const Requirement& requirement,
   return looker->previewer.look(looker->question, {budget_ms, {}}, progress);
 }
 
-std::optional<drawing::ImagerOutline> LiveLooks::outlineOf(const Requirement& requirement,
-                                                           const Situation& situation,
-                                                           const std::string& imager,
-                                                           double budget_ms,
-                                                           const Progress& progress) {
+std::optional<LiveLooks::Outline> LiveLooks::outlineOf(const Requirement& requirement,
+                                                       const Situation& situation,
+                                                       const std::string& imager,
+                                                       double budget_ms,
+                                                       const Progress& progress) {
   Looker* looker = lookerOf(requirement, situation, imager);
   if (!looker || looker->question.region.empty() || looker->question.views.empty())
     return std::nullopt;
   const proof::Preview preview =
       looker->previewer.look(looker->question, {budget_ms, {}}, progress);
-  return drawing::ImagerOutline{imager, requirement.id,
-                                drawing::servedArea({preview.map, looker->question.region})};
+  return Outline{{imager, requirement.id,
+                  drawing::servedArea({preview.map, looker->question.region})},
+                 preview.spacing_m};
 }
 
 }  // namespace belvedere::desk

@@ -30,11 +30,14 @@ class LiveLooks {
   std::optional<proof::Preview> look(const design::Requirement& requirement,
                                      const design::Situation& situation, double budget_ms,
                                      const Progress& progress);
-  // What one imager serves of it, alone.
-  std::optional<drawing::ImagerOutline> outlineOf(const design::Requirement& requirement,
-                                                  const design::Situation& situation,
-                                                  const std::string& imager, double budget_ms,
-                                                  const Progress& progress);
+  // What one imager serves of it, alone, from spots so far apart.
+  struct Outline {
+    drawing::ImagerOutline outline;
+    double spacing_m = 0;
+  };
+  std::optional<Outline> outlineOf(const design::Requirement& requirement,
+                                   const design::Situation& situation, const std::string& imager,
+                                   double budget_ms, const Progress& progress);
   void clear();
 
  private:

@@ -22,6 +22,11 @@
 #include "desk/shown_units.h"
 
 namespace belvedere::desk {
+namespace {
+
+constexpr int kStagePad = 10;  // beside a stage's name
+
+}  // namespace
 
 MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   setObjectName("main_window");
@@ -91,7 +96,8 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
     progress_->setValue(0);
     stop_->setEnabled(busy);
     stop_->setVisible(busy);
-    if (!busy) state_->setText(evaluator_.now()->wholly_proven ? tr("proven") : QString());
+    const bool proven = evaluator_.now()->wholly_proven && !evaluator_.now()->rows.empty();
+    if (!busy) state_->setText(proven ? tr("proven") : QString());
   });
   connect(sheet_, &SheetView::toolChanged, this,
           [this] { hint_->setText(sheet_->tool().hint()); });
@@ -130,6 +136,9 @@ void MainWindow::makeBars() {
     button->setAutoExclusive(true);
     button->setChecked(stage == workspace_.stage());
     button->setObjectName("stage." + name.toLower());
+    QFont bold = button->font();  // as it is when chosen
+    bold.setBold(true);
+    button->setMinimumWidth(QFontMetrics(bold).horizontalAdvance(name) + 2 * kStagePad);
     connect(button, &QPushButton::clicked, this, [this, s = stage] { workspace_.setStage(s); });
     row->addWidget(button);
     stages_.push_back(button);

@@ -4,6 +4,7 @@
 #include <QMetaObject>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/problem.h"
 
@@ -42,6 +43,16 @@ void tint(QImage& image, const picture::Picture& picture, const scene::Scene& sc
   }
 }
 
+// "mono, 1/25 s, too little light"; of a situation that says nothing of its light, nothing.
+std::string takenBy(const picture::Settings& settings, const picture::Exposed& exposed) {
+  if (!settings.sensor) return {};
+  std::string words = (settings.mono ? QObject::tr("mono") : QObject::tr("colour")).toStdString();
+  if (exposed.exposure_s > 0 && exposed.exposure_s < 1)
+    words += QObject::tr(", 1/%1 s").arg(std::lround(1 / exposed.exposure_s)).toStdString();
+  if (exposed.gain_at_most) words += QObject::tr(", too little light").toStdString();
+  return words;
+}
+
 picture::Rgb toned(drawing::Rgb c) { return {c.red, c.green, c.blue}; }
 
 }  // namespace
@@ -55,6 +66,30 @@ std::shared_ptr<const PictureScene> pictureScene(
   for (const auto& weak : known)
     if (auto scene = weak.lock(); scene && scene->place == place) return scene;
   auto made = std::make_shared<const PictureScene>(std::move(place));
+  known.push_back(made);
+  return made;
+}
+
+std::shared_ptr<const LitScene> litScene(std::shared_ptr<const design::Design> design,
+                                         const design::Situation& situation,
+                                         const std::filesystem::path& folder) {
+  static std::mutex mutex;
+  static std::vector<std::weak_ptr<const LitScene>> known;
+  const auto find = [&]() -> std::shared_ptr<const LitScene> {
+    std::erase_if(known, [](const auto& scene) { return scene.expired(); });
+    for (const auto& weak : known)
+      if (auto scene = weak.lock();
+          scene && scene->design == design && scene->studio.situation() == situation)
+        return scene;
+    return nullptr;
+  };
+  {
+    const std::lock_guard lock(mutex);
+    if (auto scene = find()) return scene;
+  }
+  // Long on a large site: others do not wait for it, and at worst make their own.
+  auto made = std::make_shared<const LitScene>(std::move(design), situation, folder);
+  const std::lock_guard lock(mutex);
   known.push_back(made);
   return made;
 }
@@ -140,23 +175,57 @@ void PictureMaker::make(const PictureWish& wish) {
                       .copy();
     if (!wish.tinted.empty()) tint(made->image, picture, scene_->subject.scene(), wish);
     made->step = step;
-    made->last = step == wish.steps.back();
+    made->last = step == wish.steps.back() && !wish.photo;
     made->scene = scene_;
     made->view = wish.view;
     made->options = wish.options;
     for (const auto& of_imager : lines)
       made->volumes.push_back(picture::drawnOver(wish.view, picture, of_imager));
-    QMetaObject::invokeMethod(
-        this,
-        [this, made] {
-          now_ = made;
-          Q_EMIT this->made();
-        },
-        Qt::QueuedConnection);
+    tell(made);
     first_pass_ = false;
-    const std::lock_guard lock(mutex_);
-    if (wish_ || quit_) return;
+    {
+      const std::lock_guard lock(mutex_);
+      if (wish_ || quit_) return;
+    }
+    if (wish.photo && step == wish.steps.back()) shoot(wish, *made);
   }
+}
+
+// Of a large picture, a small one first.
+void PictureMaker::shoot(const PictureWish& wish, const MadePicture& flat) {
+  constexpr int kLargePx = 500, kSmaller = 3;
+  const PhotoWish& photo = *wish.photo;
+  lit_ = litScene(photo.design, photo.situation, photo.folder);
+  const picture::Size whole = wish.options.size;
+  for (const int smaller : {kSmaller, 1}) {
+    if (smaller > 1 && whole[0] < kLargePx) continue;
+    picture::PhotoOptions options;
+    options.size = {std::max(1, whole[0] / smaller), std::max(1, whole[1] / smaller)};
+    options.lighting = lit_->studio.lighting();
+    options.figures = wish.options.figures;
+    const picture::Shot shot = lit_->studio.shoot(photo.imager, options, progress_);
+    auto made = std::make_shared<MadePicture>(flat);
+    const QImage taken(reinterpret_cast<const uchar*>(shot.picture.argb.data()),
+                       shot.picture.width, shot.picture.height, QImage::Format_RGB32);
+    // The shot's own bytes go with it: a copy.
+    made->image = smaller == 1 ? taken.copy()
+                               : taken.scaled(whole[0], whole[1], Qt::IgnoreAspectRatio,
+                                              Qt::SmoothTransformation);
+    made->lit = true;
+    made->last = smaller == 1;
+    made->taken = takenBy(lit_->studio.settingsOf(photo.imager), shot.exposed);
+    tell(std::move(made));
+  }
+}
+
+void PictureMaker::tell(std::shared_ptr<const MadePicture> made) {
+  QMetaObject::invokeMethod(
+      this,
+      [this, made = std::move(made)] {
+        now_ = made;
+        Q_EMIT this->made();
+      },
+      Qt::QueuedConnection);
 }
 
 std::optional<picture::Spot> spotIn(const MadePicture& picture, Vec2 place) {

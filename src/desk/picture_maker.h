@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// A picture made beside the window, coarse first, then finer; the newest wish wins, but its first
-// pass is always shown, so that a hand that aims sees something. One thread a picture, asleep while
-// nothing is wished for.
+// A picture made beside the window, coarse first, then finer, then, where it is wished for, as a
+// photograph by the situation's light; the newest wish wins, but its first pass is always shown, so
+// that a hand that aims sees something. One thread a picture, asleep while nothing is wished for.
 #pragma once
 
 #include <QImage>
@@ -10,15 +10,18 @@
 
 #include <atomic>
 #include <condition_variable>
+#include <filesystem>
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <string>
 #include <thread>
 #include <vector>
 
 #include "base/progress.h"
 #include "drawing/inks.h"
 #include "picture/renderer.h"
+#include "picture/studio.h"
 #include "picture/volume.h"
 #include "proof/preview.h"
 
@@ -36,11 +39,33 @@ std::shared_ptr<const PictureScene> pictureScene(std::shared_ptr<const proof::Pr
 
 picture::Tones tonesOf(const drawing::Inks& inks);
 
+// A studio and the design that it speaks of. The same for the same design and situation, as long as
+// somebody keeps it. Throws InputError like picture::Studio. From any thread.
+struct LitScene {
+  std::shared_ptr<const design::Design> design;
+  picture::Studio studio;  // of that design
+  LitScene(std::shared_ptr<const design::Design> of, const design::Situation& situation,
+           const std::filesystem::path& folder)
+      : design(std::move(of)), studio(*design, situation, folder) {}
+};
+std::shared_ptr<const LitScene> litScene(std::shared_ptr<const design::Design> design,
+                                         const design::Situation& situation,
+                                         const std::filesystem::path& folder);
+
+// What a photograph is of; its figures are those of the flat picture.
+struct PhotoWish {
+  std::shared_ptr<const design::Design> design;
+  std::filesystem::path folder;
+  design::Situation situation;
+  design::PosedImager imager;
+};
+
 struct PictureWish {
   std::shared_ptr<const proof::PreviewPlace> place;
   picture::View view;
   picture::Options options;
   std::vector<int> steps{8, 4, 2, 1};
+  std::optional<PhotoWish> photo;      // once the steps are done
   std::vector<picture::View> volumes;  // of imagers, to be drawn over it
   double volume_range_m = 30;
   std::vector<std::string> tinted;     // ids of bodies' sources that are shown in accent
@@ -49,6 +74,8 @@ struct PictureWish {
 struct MadePicture {
   QImage image;                        // opaque
   int step = 0;                        // 1: the finest
+  bool lit = false;                    // a photograph
+  std::string taken;                   // of a photograph: "mono, 1/25 s, too little light"
   bool last = false;                   // nothing finer comes
   std::shared_ptr<const PictureScene> scene;
   picture::View view;
@@ -74,6 +101,8 @@ class PictureMaker : public QObject {
  private:
   void loop();
   void make(const PictureWish& wish);
+  void shoot(const PictureWish& wish, const MadePicture& flat);
+  void tell(std::shared_ptr<const MadePicture> made);
 
   std::shared_ptr<const MadePicture> now_;
   std::atomic<bool> busy_{false};
@@ -86,6 +115,7 @@ class PictureMaker : public QObject {
   // The thread's own.
   std::shared_ptr<const PictureScene> scene_;
   std::optional<picture::Renderer> renderer_;
+  std::shared_ptr<const LitScene> lit_;
   std::thread thread_;
 };
 

@@ -58,7 +58,7 @@ void PointerTool::press(const Pointer& pointer) {
   Workspace& workspace = view().workspace();
   from_ = pointer;
   moved_ = false;
-  before_ = workspace.design();
+  before_ = workspace.shareDesign();
   if (const auto knob = knobAt(pointer.at_px)) {
     knob_ = *knob;
     workspace.select({*knob});

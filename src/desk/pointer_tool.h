@@ -47,7 +47,7 @@ class PointerTool : public Tool {
   std::optional<edit::Handle> at_hand_;   // under the pointer, or stepped to
   bool stepped_ = false;                  // by keys: the pointer must move to take over
   std::vector<edit::Handle> handles() const;  // of the one selected object
-  std::optional<design::Design> before_;  // as it was when the hand went down
+  std::shared_ptr<const design::Design> before_;  // as it was when the hand went down
   QString snap_says_;
   Vec2 snap_at_m_;
 };

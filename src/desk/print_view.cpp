@@ -90,7 +90,11 @@ void PrintView::take() {
   const auto posed = edit::posedOf(design, imager_, design::JudgedOn::captured);
   const auto place = sheet_.evaluator().now()->place;
   if (!posed || !place) return;
-  const bool same = posed_ && sameView(*posed_, *posed) && place == place_ &&
+  const Workspace& workspace = sheet_.workspace();
+  const bool same_light = !lit_ || workspace.isDragging() ||
+                          (lit_version_ == workspace.version() &&
+                           lit_situation_ == workspace.situation());
+  const bool same = posed_ && sameView(*posed_, *posed) && place == place_ && same_light &&
                     dark_ == systemIsDark(palette());
   const bool shape = !posed_ || posed_->pixels != posed->pixels;
   posed_ = posed;
@@ -117,8 +121,22 @@ void PrintView::wish() {
                              radToDeg(std::atan2(towards.x, towards.y))}};
   }
   // A hand that aims is followed by coarse pictures; what is fine comes when it rests.
-  if (sheet_.workspace().isDragging()) wish.steps = {8, 4, 2};
+  Workspace& workspace = sheet_.workspace();
+  if (workspace.isDragging()) {
+    wish.steps = {8, 4, 2};
+  } else if (lit_) {
+    wish.photo = PhotoWish{workspace.shareDesign(), workspace.folder(),
+                           workspace.shownSituation(), *posed_};
+    lit_version_ = workspace.version();
+    lit_situation_ = workspace.situation();
+  }
   maker_.wish(std::move(wish));
+}
+
+void PrintView::setLit(bool lit) {
+  if (lit_ == lit) return;
+  lit_ = lit;
+  wish();
 }
 
 Vec2 PrintView::placeIn(QPointF at) const {
@@ -163,6 +181,12 @@ QString PrintView::caption() const {
   QString words = QString::fromStdString(name()) + QStringLiteral("   ") +
                   QString::fromStdString(edit::angleText(tilt_deg_));
   if (!says_.isEmpty()) return says_;
+  const auto made = maker_.now();
+  if (made && made->lit && !made->taken.empty()) {
+    const QString more = QStringLiteral("   ") + QString::fromStdString(made->taken);
+    const int room = awayArea().left() - kBorder - 5;  // all of it or nothing
+    if (fontMetrics().horizontalAdvance(words + more) <= room) words += more;
+  }
   if (person_px_)
     words += QStringLiteral("   ") +
              tr("person here: %1 px tall").arg(static_cast<int>(std::lround(*person_px_)));

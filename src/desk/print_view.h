@@ -27,6 +27,8 @@ class PrintView : public QWidget {
   std::string name() const { return edit::nameOf(imager_); }
   bool isPinned() const { return pinned_; }
   void setPinned(bool pinned) { pinned_ = pinned; }
+  // As a photograph by the shown situation's light, once the flat picture is fine and no hand drags.
+  void setLit(bool lit);
   // Where its upper left corner is pinned on the plan.
   void pinAt(Vec2 site_m);
   void follow();
@@ -82,7 +84,9 @@ class PrintView : public QWidget {
   std::optional<design::PosedImager> posed_, recorded_;
   double tilt_deg_ = 0;
   std::shared_ptr<const proof::PreviewPlace> place_;
-  bool dark_ = false;
+  bool dark_ = false, lit_ = true;
+  quint64 lit_version_ = 0;            // what the photograph is of
+  design::SituationId lit_situation_;
   std::optional<Vec3> pointed_at_m_, figure_m_;
   std::optional<double> person_px_;
   QString says_;                       // where a drag stopped

@@ -14,6 +14,8 @@ namespace belvedere::desk {
 namespace {
 
 constexpr int kWidthPx = 264, kRoomPx = 14;
+constexpr double kUsualPx2 = 264 * 220;     // of a print
+constexpr double kSmallerWhereShare = 0.6;  // of what the larger print covers
 
 }  // namespace
 
@@ -60,7 +62,7 @@ bool Prints::eventFilter(QObject* watched, QEvent* event) {
 void Prints::keepIn() {
   for (const std::string& name : std::exchange(to_be_kept_in_, {}))
     if (PrintView* print = printOf(name)) print->keepWithin(sheet_.rect());
-  sheet_.refreshLive();
+  sheet_.refreshWords();
 }
 
 PrintView* Prints::printOf(const std::string& imager) const {
@@ -72,6 +74,11 @@ void Prints::setShowsSelected(bool shows) {
   shows_selected_ = shows;
   put_away_.clear();
   takeSelection();
+}
+
+void Prints::setLit(bool lit) {
+  lit_ = lit;
+  for (const auto& [name, print] : prints_) print->setLit(lit);
 }
 
 void Prints::togglePinned() {
@@ -95,7 +102,7 @@ void Prints::drop(const std::string& imager) {
   found->second->hide();
   found->second->deleteLater();
   prints_.erase(found);
-  sheet_.refreshLive();
+  sheet_.refreshWords();
 }
 
 void Prints::takeSelection() {
@@ -112,6 +119,7 @@ void Prints::takeSelection() {
   if (!imager || !shows_selected_ || printOf(name) || name == put_away_) return;
   if (!edit::posedOf(sheet_.workspace().design(), *imager, design::JudgedOn::captured)) return;
   auto* print = new PrintView(sheet_, *imager);
+  print->setLit(lit_);
   prints_[name] = print;
   connect(print, &PrintView::marked, this, [this](Vec3 at) { setMark(at); });
   connect(print, &PrintView::hovered, this, [this, print](std::optional<Vec3> at) {
@@ -121,7 +129,7 @@ void Prints::takeSelection() {
       if (its != print) its->pointAt(at);
     sheet_.refreshLive();
   });
-  connect(print, &PrintView::moved, this, [this] { sheet_.refreshLive(); });
+  connect(print, &PrintView::moved, this, [this] { sheet_.refreshWords(); });
   connect(print, &PrintView::putAway, this, [this, name] {
     if (sheet_.workspace().selectedImager() == name) put_away_ = name;
     drop(name);
@@ -159,6 +167,7 @@ void Prints::takeEvaluation() {
   to_be_placed_.clear();
   place(*print);
   print->show();
+  sheet_.refreshWords();
 }
 
 // Beside the axis or at the sheet's edge: where it covers least of what one works at.
@@ -166,11 +175,22 @@ void Prints::place(PrintView& print) {
   const auto posed = edit::posedOf(sheet_.workspace().design(), print.imager(),
                                    design::JudgedOn::captured);
   if (!posed) return;
+  // Smaller where that covers less.
   const int width = std::clamp(sheet_.width() / 3, 160, kWidthPx);
-  print.resize(PrintView::sizeFor(*posed, width));
-  const double w = print.width(), h = print.height();
-  const Vec2 lens = sheet_.pxAt(posed->lens_m.xy());
-  Vec2 ahead = posed->imager_from_site.row[2].xy();
+  std::optional<Placed> best;
+  for (const int wide : {width, std::max(160, 3 * width / 4)}) {
+    const Placed found = placeFor(print, *posed, PrintView::sizeFor(*posed, wide));
+    if (!best || found.covers < kSmallerWhereShare * best->covers) best = found;
+  }
+  print.resize(best->size);
+  print.pinAt(sheet_.siteAt(best->at_px));
+}
+
+Prints::Placed Prints::placeFor(const PrintView& print, const design::PosedImager& view,
+                                QSize size) const {
+  const double w = size.width(), h = size.height();
+  const Vec2 lens = sheet_.pxAt(view.lens_m.xy());
+  Vec2 ahead = view.imager_from_site.row[2].xy();
   ahead = norm(ahead) > 1e-6 ? Vec2{ahead.x, -ahead.y} / norm(ahead) : Vec2{0, -1};
   const Vec2 right = sheet_.width() > 2 * (w + kRoomPx) ? Vec2{sheet_.width() - w - kRoomPx, 0}
                                                         : Vec2{kRoomPx, 0};
@@ -191,13 +211,7 @@ void Prints::place(PrintView& print) {
           {std::clamp(middle.x - 0.5 * w, 1.0 * kRoomPx, std::max(far_x, 1.0 * kRoomPx)),
            std::clamp(middle.y - 0.5 * h, 1.0 * kRoomPx, std::max(far_y, 1.0 * kRoomPx))});
     }
-  Ring quad;  // of the folded section, px
-  if (section_.section()) {
-    const Box2 box = section_.drawn();
-    for (const Vec2 p :
-         {box.low, Vec2{box.high.x, box.low.y}, box.high, Vec2{box.low.x, box.high.y}})
-      if (const auto at = section_.siteOf(p)) quad.push_back(sheet_.pxAt(*at));
-  }
+  const Ring quad = section_.coveredPx();
   const auto covers = [&](Vec2 at) {
     double covered = 0;
     for (int i = 0; i <= 8; ++i)
@@ -218,7 +232,7 @@ void Prints::place(PrintView& print) {
               other->geometry().contains(static_cast<int>(px.x), static_cast<int>(px.y)))
             covered += 8;
       }
-    return covered + 0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens);
+    return covered * w * h / kUsualPx2 + 0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens);
   };
   Vec2 best = places.front();
   double least = 1e300;
@@ -227,7 +241,7 @@ void Prints::place(PrintView& print) {
       least = covered;
       best = at;
     }
-  print.pinAt(sheet_.siteAt(best));
+  return {best, size, least};
 }
 
 void Prints::setMark(std::optional<Vec3> site_m) {
@@ -243,6 +257,19 @@ void Prints::setMark(std::optional<Vec3> site_m) {
             .arg(height_m, 0, 'f', 2));
   }
   sheet_.refreshLive();
+}
+
+std::vector<Ring> Prints::covers(const drawing::ToPaper&) const {
+  std::vector<Ring> rings;
+  const double mm = sheet_.mmPerPx();
+  for (const auto& [name, print] : prints_) {
+    if (!print->isVisible()) continue;
+    const QRect box = print->geometry();
+    const double right = box.x() + box.width(), bottom = box.y() + box.height();
+    rings.push_back({Vec2{1.0 * box.x(), 1.0 * box.y()} * mm, Vec2{right, 1.0 * box.y()} * mm,
+                     Vec2{right, bottom} * mm, Vec2{1.0 * box.x(), bottom} * mm});
+  }
+  return rings;
 }
 
 void Prints::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,

@@ -27,12 +27,16 @@ class Prints : public QObject, public Overlay {
   void setShowsSelected(bool shows);
   // Pins the selected imager's print, or lets it go.
   void togglePinned();
+  // Photographs by the situation's light, or flat pictures.
+  bool isLit() const { return lit_; }
+  void setLit(bool lit);
   PrintView* printOf(const std::string& imager) const;  // null: none
   std::optional<Vec3> mark() const { return mark_; }
   void setMark(std::optional<Vec3> site_m);
 
   void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
              const drawing::Inks& inks) override;
+  std::vector<Ring> covers(const drawing::ToPaper& to_paper) const override;
 
  protected:
   bool eventFilter(QObject* watched, QEvent* event) override;  // prints keep within the sheet
@@ -42,12 +46,18 @@ class Prints : public QObject, public Overlay {
   void takeDesign();
   void takeEvaluation();
   void place(PrintView& print);
+  struct Placed {
+    Vec2 at_px;
+    QSize size;
+    double covers = 0;  // the less the better
+  };
+  Placed placeFor(const PrintView& print, const design::PosedImager& view, QSize size) const;
   void drop(const std::string& imager);
   void keepIn();
 
   SheetView& sheet_;
   SectionOverlay& section_;
-  bool shows_selected_ = true;
+  bool shows_selected_ = true, lit_ = true;
   std::map<std::string, PrintView*> prints_;  // children of the sheet
   std::string to_be_placed_;                  // selected, its section not yet known
   std::set<std::string> to_be_kept_in_;       // those that were in view when the sheet changed size

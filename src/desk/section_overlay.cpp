@@ -42,20 +42,20 @@ double floorAtFoot(const edit::Section& section) {
 }  // namespace
 
 SectionOverlay::SectionOverlay(SheetView& view) : QObject(&view), view_(view) {
-  view_.addOverlay(this, Level::above);
+  view_.addOverlay(this, Level::folded);
   connect(&view_.evaluator(), &Evaluator::evaluated, this, &SectionOverlay::take);
   connect(&view_.workspace(), &Workspace::selectionChanged, this, &SectionOverlay::take);
 }
 
 void SectionOverlay::setShown(bool shown) {
   shown_ = shown;
-  view_.refreshLive();
+  view_.refreshWords();
   Q_EMIT changed();
 }
 
 void SectionOverlay::flip() {
   side_ = -side_;
-  view_.refreshLive();
+  view_.refreshWords();
   Q_EMIT changed();
 }
 
@@ -72,7 +72,7 @@ void SectionOverlay::take() {
     side_for_ = imager;
     chooseSide();
   }
-  view_.refreshLive();
+  view_.workspace().isDragging() ? view_.refreshLive() : view_.refreshWords();
   Q_EMIT changed();
 }
 
@@ -110,25 +110,33 @@ Box2 SectionOverlay::drawnIn(const edit::Section& section) const {
           {std::min(to, section.to_m), high + kHeadM}};
 }
 
-// The side on which less of what one works at is covered.
+// The side on which less of what one works at is covered: what is selected counts most.
 void SectionOverlay::chooseSide() {
-  const Box2 box = drawnIn(live_->section);
+  const Workspace& workspace = view_.workspace();
+  const design::Requirement* selected =
+      design::findRequirement(workspace.design(), workspace.requirement());
   double best = 1e300, best_side = 1;
   for (const double side : {1.0, -1.0}) {
     side_ = side;
-    const auto here = lie();
+    const Ring ring = coveredPx();
+    if (ring.size() < 4) return;
     double covered = 0;
     for (int i = 0; i < 20; ++i)
       for (int k = 0; k < 8; ++k) {
-        const Vec2 p = here->site({box.low.x + (box.high.x - box.low.x) * (i + 0.5) / 20,
-                                   box.low.y + (box.high.y - box.low.y) * (k + 0.5) / 8});
-        const Vec2 px = view_.pxAt(p);
-        if (px.x < 0 || px.y < 0 || px.x > view_.width() || px.y > view_.height()) covered += 3;
-        for (const design::Zone& zone : view_.workspace().design().site.zones)
-          if (zone.storey == view_.workspace().storey() && belvedere::contains(zone.outline, p))
-            covered += 1;
+        const Vec2 px = ring[0] + (ring[1] - ring[0]) * ((i + 0.5) / 20) +
+                        (ring[3] - ring[0]) * ((k + 0.5) / 8);
+        const Vec2 p = view_.siteAt(px);
+        if (px.x < 0 || px.y < 0 || px.x > view_.width() ||
+            px.y > view_.height() - view_.furniture().roomPx())
+          covered += 3;
+        for (const design::Zone& zone : workspace.design().site.zones)
+          if (zone.storey == workspace.storey() && belvedere::contains(zone.outline, p))
+            covered += selected && selected->zone == zone.id ? 6 : 1;
         for (const drawing::ImagerOutline& outline : view_.sheet().outlines)
           if (belvedere::contains(outline.served, p)) covered += 1;
+        for (const drawing::Dial& dial : view_.dials())
+          if (norm(dial.at / view_.mmPerPx() - px) * view_.mmPerPx() < dial.radius_mm + 4)
+            covered += 4;
       }
     if (covered < best) {
       best = covered;

@@ -28,9 +28,12 @@ class SectionOverlay : public QObject, public Overlay {
   const LiveSection* section() const { return shown_ && live_ ? &*live_ : nullptr; }
   // What of it is drawn: along the axis, and site z.
   Box2 drawn() const;
+  // All that it lies on, its words included, in the sheet's pixels; empty when none is shown.
+  Ring coveredPx() const;
 
   void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
              const drawing::Inks& inks) override;
+  std::vector<Ring> covers(const drawing::ToPaper& to_paper) const override;
   bool press(const Pointer& pointer) override;
   void move(const Pointer& pointer) override;
   void release(const Pointer& pointer) override;
@@ -50,6 +53,18 @@ class SectionOverlay : public QObject, public Overlay {
       return {dot(heading, site_m - foot), floor_m + dot(side, site_m - foot)};
     }
   };
+  // The words over it, in lines along the axis, and how long they are with their margins.
+  struct Caption {
+    struct Words {
+      std::string words;
+      drawing::Rgb ink;
+      double from_mm = 0, width_mm = 0;  // in its line
+    };
+    std::vector<std::vector<Words>> lines;
+    double length_mm = 0;
+  };
+  Caption caption(const drawing::Canvas& canvas, const drawing::Inks& inks, double mm_per_m) const;
+  Ring sheetOf(const Caption& caption, const Box2& box, double mm_per_m) const;
   void take();
   void chooseSide();
   std::optional<Lie> lie() const;

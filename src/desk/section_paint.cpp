@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <QImage>
 #include <QObject>
+#include <QPainter>
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +14,8 @@
 namespace belvedere::desk {
 namespace {
 
-constexpr double kStripMm = 4.6;  // for words
+constexpr double kStripMm = 4.6, kBracketMm = 2.6;  // for a line of words, for the blind bracket
+constexpr double kMarginMm = 1, kBetweenMm = 4, kWordsPt = 9;
 
 Ring clipped(Ring ring, const Box2& box) {
   ring = clipHalfPlane(ring, {1, 0}, box.high.x);
@@ -48,6 +51,76 @@ std::string length(double m) {
 
 }  // namespace
 
+SectionOverlay::Caption SectionOverlay::caption(const drawing::Canvas& canvas,
+                                                const drawing::Inks& inks,
+                                                double mm_per_m) const {
+  const edit::Section& section = live_->section;
+  const Box2 box = drawnIn(section);
+  const auto text = [](const std::string& words) { return QString::fromStdString(words); };
+  std::vector<std::pair<QString, drawing::Rgb>> parts;
+  parts.emplace_back(QObject::tr("lens %1, tilt %2")
+                         .arg(text(length(live_->lens_height_m)),
+                              text(edit::angleText(live_->tilt_deg))),
+                     inks.accent);
+  if (section.blind_m)
+    parts.emplace_back(section.blind_ends ? QObject::tr("not in frame to %1")
+                                                .arg(text(length((*section.blind_m)[1])))
+                                          : QObject::tr("nowhere in frame"),
+                       inks.ink);
+  QString low = text(length(live_->band_m[0]));
+  if (low.endsWith(" m")) low.chop(2);
+  parts.emplace_back(QObject::tr("%1 %2 to %3")
+                         .arg(text(live_->target))
+                         .arg(low)
+                         .arg(text(length(live_->band_m[1]))),
+                     inks.quiet);
+  Caption caption;
+  caption.length_mm = (box.high.x - box.low.x) * mm_per_m;
+  std::vector<double> widths;
+  for (const auto& [words, ink] : parts) {
+    widths.push_back(canvas.width(words.toStdString(), {ink, kWordsPt}));
+    caption.length_mm = std::max(caption.length_mm, widths.back() + 2 * kMarginMm);
+  }
+  double at_mm = caption.length_mm;  // the first begins a line
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (at_mm + widths[i] > caption.length_mm - kMarginMm) {
+      caption.lines.emplace_back();
+      at_mm = kMarginMm;
+    }
+    caption.lines.back().push_back({parts[i].first.toStdString(), parts[i].second, at_mm, widths[i]});
+    at_mm += widths[i] + kBetweenMm;
+  }
+  return caption;
+}
+
+// Along the axis and z: what is drawn, the strip of words above it and the bracket's below.
+Ring SectionOverlay::sheetOf(const Caption& caption, const Box2& box, double mm_per_m) const {
+  const double to = std::max(box.high.x, box.low.x + caption.length_mm / mm_per_m);
+  const double low = box.low.y - (live_->section.blind_m ? kBracketMm / mm_per_m : 0);
+  const double high = box.high.y + kStripMm * static_cast<double>(caption.lines.size()) / mm_per_m;
+  return {{box.low.x, low}, {to, low}, {to, high}, {box.low.x, high}};
+}
+
+Ring SectionOverlay::coveredPx() const {
+  const auto here = lie();
+  if (!here || !shown_) return {};
+  QImage none(1, 1, QImage::Format_ARGB32_Premultiplied);
+  QPainter painter(&none);
+  const drawing::Canvas canvas(painter);
+  const double mm_per_m = view_.toPaper().mm_per_m;
+  Ring ring = sheetOf(caption(canvas, view_.sheet().inks, mm_per_m), drawnIn(live_->section),
+                      mm_per_m);
+  for (Vec2& p : ring) p = view_.pxAt(here->site(p));
+  return ring;
+}
+
+std::vector<Ring> SectionOverlay::covers(const drawing::ToPaper&) const {
+  Ring ring = coveredPx();
+  if (ring.empty()) return {};
+  for (Vec2& p : ring) p = p * view_.mmPerPx();
+  return {ring};
+}
+
 void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
                            const drawing::Inks& inks) {
   using drawing::Dash;
@@ -60,10 +133,8 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
     if (const auto part = clipped(a, b, box))
       canvas.line(paper(part->first), paper(part->second), stroke);
   };
-  // Above what is drawn, a strip for words.
-  const double strip_m = kStripMm / to_paper.mm_per_m;
-  const Ring sheet{{box.low.x, box.low.y}, {box.high.x, box.low.y},
-                   {box.high.x, box.high.y + strip_m}, {box.low.x, box.high.y + strip_m}};
+  const Caption words = caption(canvas, inks, to_paper.mm_per_m);
+  const Ring sheet = sheetOf(words, box, to_paper.mm_per_m);
   const auto area = [&](const Ring& ring) {
     Ring on_paper;
     for (const Vec2 p : ring) on_paper.push_back(paper(p));
@@ -105,62 +176,32 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
   // Words run along the axis, never upside down.
   const Vec2 along = paper({1, 0}) - paper({0, 0});
   const double per_m = norm(along);
+  const Vec2 ahead = along / per_m, up = (paper({0, 1}) - paper({0, 0})) / per_m;
   double turn_deg = radToDeg(std::atan2(along.y, along.x));
   const bool over = turn_deg > 90 || turn_deg <= -90;
   if (over) turn_deg += turn_deg > 0 ? -180 : 180;
   const Vec2 text_down{-std::sin(degToRad(turn_deg)), std::cos(degToRad(turn_deg))};
-  const Vec2 up = (paper({0, 1}) - paper({0, 0})) / per_m;
+  const double capital_mm = drawing::kCapitalHeight * kWordsPt * drawing::kMmPerPt;
+  const bool first_is_nearest = dot(up, text_down) > 0;
+  for (std::size_t i = 0; i < words.lines.size(); ++i) {
+    const std::size_t row = first_is_nearest ? i : words.lines.size() - 1 - i;
+    const Vec2 line_at = paper({box.low.x, box.high.y}) +
+                         up * (kStripMm * (static_cast<double>(row) + 0.5)) +
+                         text_down * (0.5 * capital_mm);
+    for (const Caption::Words& part : words.lines[i])
+      canvas.text(line_at + ahead * (over ? words.length_mm - part.from_mm : part.from_mm),
+                  part.words, {part.ink, kWordsPt, false, drawing::Align::left, turn_deg});
+  }
 
-  const auto write = [&](double from_m, double to_m, double z, double off_mm,
-                         const std::string& words, drawing::Rgb ink) {
-    // Middle of the letters off_mm above (in the section) the height z, between two places along.
-    drawing::Lettering lettering{ink, 9, false, drawing::Align::left, turn_deg};
-    const double room_mm = (to_m - from_m) * per_m - 2;
-    const double width = canvas.width(words, lettering);
-    if (width > room_mm) return false;
-    const double capital = drawing::kCapitalHeight * lettering.size_pt * drawing::kMmPerPt;
-    const Vec2 ahead = along / per_m;
-    Vec2 at = paper({from_m, z}) + ahead * 1.0 + up * off_mm + text_down * (0.5 * capital);
-    if (over) at = at + ahead * width;
-    canvas.text(at, words, lettering);
-    return true;
-  };
-
-  const double band_low = section.band_low.from.y, band_high = section.band_high.from.y;
-  write(box.low.x, box.high.x, box.high.y, 0.5 * kStripMm,
-        QObject::tr("lens %1, tilt %2")
-            .arg(QString::fromStdString(length(live_->lens_height_m)),
-                 QString::fromStdString(edit::angleText(live_->tilt_deg)))
-            .toStdString(),
-        inks.accent);
-  QString low = QString::fromStdString(length(live_->band_m[0]));
-  if (low.endsWith(" m")) low.chop(2);
-  const std::string target = QObject::tr("%1 %2 to %3")
-                                 .arg(QString::fromStdString(live_->target))
-                                 .arg(low)
-                                 .arg(QString::fromStdString(length(live_->band_m[1])))
-                                 .toStdString();
-  const double target_m = (canvas.width(target, {inks.quiet, 9}) + 3) / per_m;
-  write(std::max(box.high.x - target_m - 0.6, box.low.x), box.high.x, band_high, 2, target,
-        inks.quiet);
-  if (section.blind_m) {
-    const auto [from_m, to_m] = std::pair{(*section.blind_m)[0],
-                                          std::min((*section.blind_m)[1], box.high.x)};
-    // Off the floor's slab, which is in ink too.
+  if (section.blind_m) {  // off the floor's slab, which is in ink too
+    const double to_m = std::min((*section.blind_m)[1], box.high.x);
     const Vec2 tick = up * 1.6;
-    const Vec2 a = paper({from_m, box.low.y}) + up * -1.6,
+    const Vec2 a = paper({(*section.blind_m)[0], box.low.y}) + up * -1.6,
                b = paper({to_m, box.low.y}) + up * -1.6;
     const drawing::Stroke bracket{inks.ink, 0.22};
     canvas.line(a, b, bracket);
     canvas.line(a, a + tick * 0.8, bracket);
     if (section.blind_ends) canvas.line(b, b + tick * 0.8, bracket);
-    const std::string words =
-        (section.blind_ends ? QObject::tr("not in frame to %1")
-                                  .arg(QString::fromStdString(length((*section.blind_m)[1])))
-                            : QObject::tr("nowhere in frame"))
-            .toStdString();
-    if (!write(from_m, to_m, 0.5 * (band_low + band_high), 0, words, inks.ink))
-      write(from_m, box.high.x, 0.5 * (band_low + band_high), 0, words, inks.ink);
   }
   paintSays(canvas, now_.at_px * view_.mmPerPx(), says_, inks);
 }

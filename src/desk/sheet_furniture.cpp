@@ -7,12 +7,14 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "desk/colours.h"
 #include "desk/shown_units.h"
 
 namespace belvedere::desk {
 namespace {
 
 constexpr int kRoomPx = 52;              // two rows of a legend, as a rule
+constexpr int kStatePx = 6;               // around words of the state
 constexpr double kMarginMm = 4, kBarMm = 40, kNorthMm = 7.5;
 constexpr double kLeastHighMm = 14;      // of scale bar and north
 // Beside the bar where there is room, else above it.
@@ -23,10 +25,22 @@ constexpr double kLegendFromMm = 66, kBesideFromMm = 150, kLegendLeastMm = 90;
 int SheetFurniture::roomPx() const { return shown_ ? kRoomPx : 0; }
 
 void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize size,
-                           double mm_per_px, double mm_per_m, const drawing::Occurs& occurs) {
-  if (!shown_ || size.isEmpty()) return;
+                           double mm_per_px, double mm_per_m, const drawing::Occurs& occurs,
+                           const QString& state) {
+  if (size.isEmpty()) return;
+  if (!state.isEmpty()) {
+    const QFontMetrics metrics = painter.fontMetrics();
+    const QRect box(size.width() - metrics.horizontalAdvance(state) - 3 * kStatePx,
+                    size.height() - (shown_ ? area_.height() : 0) - metrics.height() - 2 * kStatePx,
+                    metrics.horizontalAdvance(state) + 2 * kStatePx,
+                    metrics.height() + kStatePx);
+    painter.fillRect(box, colourOf(sheet.inks.paper));
+    painter.setPen(colourOf(sheet.inks.accent));
+    painter.drawText(box, Qt::AlignCenter, state);
+  }
+  if (!shown_) return;
   const double ratio = painter.device()->devicePixelRatioF();
-  const auto& place = sheet.design.site.place;
+  const auto& place = sheet.design->site.place;
   const bool imperial = shownUnits() == edit::Units::imperial;
   Shown now{size,     mm_per_px, mm_per_m, ratio, place ? place->north_deg : 0,
             imperial, sheet.inks.paper, occurs};
@@ -59,9 +73,10 @@ void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize
     kept_.setDevicePixelRatio(ratio);
     kept_.fill(Qt::transparent);
     QPainter own(&kept_);
-    const drawing::Rgb paper = sheet.inks.paper, rule = sheet.inks.rules;
-    own.fillRect(QRect({0, 0}, area_.size()), QColor(paper.red, paper.green, paper.blue, 225));
-    own.fillRect(QRect(0, 0, area_.width(), 1), QColor(rule.red, rule.green, rule.blue));
+    QColor paper = colourOf(sheet.inks.paper);
+    paper.setAlpha(225);
+    own.fillRect(QRect({0, 0}, area_.size()), paper);
+    own.fillRect(QRect(0, 0, area_.width(), 1), colourOf(sheet.inks.rules));
     own.drawPixmap(0, -area_.y(), whole);
     kept_for_ = std::move(now);
   }

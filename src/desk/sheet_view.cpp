@@ -18,6 +18,7 @@ namespace {
 constexpr double kLeastPxPerM = 0.02, kMostPxPerM = 20'000;
 constexpr double kRoomPx = 36;          // around what is shown whole
 constexpr int kSettleMs = 70, kRestMs = 250;
+constexpr int kJoinMs = 8;  // a look at what a hand moved is mostly done by then
 constexpr double kSnapPx = 10;
 constexpr double kEmptyM = 12;          // half of what an empty sheet shows
 // Where a whole site is shown, a dial is about as large as what hangs there, and too small to name.
@@ -46,6 +47,10 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   rest_.setSingleShot(true);
   rest_.setInterval(kRestMs);
   ghosts_due_.setSingleShot(true);
+  live_due_.setSingleShot(true);
+  live_due_.setTimerType(Qt::PreciseTimer);
+  live_due_.setInterval(kJoinMs);
+  connect(&live_due_, &QTimer::timeout, this, qOverload<>(&SheetView::update));
   connect(&ghosts_due_, &QTimer::timeout, this, &SheetView::shapeGhosts);
   connect(&settle_, &QTimer::timeout, this, &SheetView::refresh);
   connect(&workspace_, &Workspace::opened, this, [this] {
@@ -90,7 +95,7 @@ void SheetView::setTool(std::unique_ptr<Tool> tool) {
 
 void SheetView::addOverlay(Overlay* overlay, Level level) {
   overlays_.push_back({overlay, level});
-  level == Level::below ? refresh() : refreshLive();
+  level == Level::below ? refresh() : refreshWords();
 }
 
 void SheetView::removeOverlay(Overlay* overlay) {
@@ -236,12 +241,14 @@ void SheetView::setShowsFurniture(bool on) {
 bool SheetView::dark() const { return systemIsDark(palette()); }
 
 void SheetView::takeDesign() {
-  const bool others_alike = sheet_.design.site == workspace_.design().site &&
+  const bool others_alike = sheet_.design->site == workspace_.design().site &&
                             sheet_.storey == workspace_.storey() &&
                             sheet_.situation == workspace_.situation();
-  const bool kept = others_alike && sheet_.design.brief == workspace_.design().brief &&
-                    sheet_.design.housings.size() == workspace_.design().housings.size();
-  const design::Design before = std::exchange(sheet_.design, workspace_.design());
+  const bool kept = others_alike && sheet_.design->brief == workspace_.design().brief &&
+                    sheet_.design->housings.size() == workspace_.design().housings.size();
+  const drawing::SharedDesign kept_before =
+      std::exchange(sheet_.design, drawing::SharedDesign(workspace_.shareDesign()));
+  const design::Design& before = *kept_before;
   sheet_.storey = workspace_.storey();
   sheet_.situation = workspace_.situation();
   sheet_.selected_requirement = workspace_.requirement();
@@ -255,7 +262,7 @@ void SheetView::takeDesign() {
   if (workspace_.isDragging() && kept) {
     // What the kept pictures show stands still, but for a dial that is not selected and moves.
     for (std::size_t i = 0; i < before.housings.size(); ++i)
-      if (const design::Housing& now = sheet_.design.housings[i];
+      if (const design::Housing& now = sheet_.design->housings[i];
           now != before.housings[i] && !isSelected(workspace_, now.id) &&
           std::find(moving_.begin(), moving_.end(), now.id) == moving_.end()) {
         moving_.push_back(now.id);
@@ -298,7 +305,7 @@ void SheetView::takeEvaluation() {
 
 // Poses again the imagers of housings that changed; all where anything else could matter.
 void SheetView::poseImagers(const design::Design& before) {
-  const design::Design& now = sheet_.design;
+  const design::Design& now = *sheet_.design;
   const bool same_models =
       before.housings.size() == now.housings.size() && before.catalogue == now.catalogue &&
       before.library.size() == now.library.size();
@@ -345,6 +352,16 @@ const std::vector<drawing::Dial>& SheetView::dials() const {
     dial.named = large || radius_mm >= kNamedFromMm;
   }
   return dials_->dials;
+}
+
+void SheetView::refreshLive() {
+  if (!workspace_.isDragging()) return update();
+  if (!live_due_.isActive()) live_due_.start();
+}
+
+void SheetView::refreshWords() {
+  above_stale_ = true;
+  refreshLive();
 }
 
 void SheetView::refresh() {

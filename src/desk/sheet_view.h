@@ -7,8 +7,10 @@
 //           from the lattice at once, as areas with contour lines when the hand rests
 //   above   walls, solids, zones' outlines and names, blind zones,     kept as a picture
 //           dials of what is not selected
-//   live    served outlines, dials, overlays (sections, prints), the tool's own
+//   live    served outlines, overlays (sections, threads of prints), dials, the tool's own
 // At the foot of the view scale bar, north and legend (sheet_furniture.h).
+// Words keep off whatever lies on the sheet. While a hand drags, what moved waits a few milliseconds
+// for the look at it, so that most moves are painted once.
 // Space or the middle button pans, the wheel zooms at the pointer.
 #pragma once
 
@@ -43,10 +45,13 @@ class Overlay {
   virtual bool press(const Pointer&) { return false; }
   virtual void move(const Pointer&) {}
   virtual void release(const Pointer&) {}
+  // What of the paper it lies on: words keep off.
+  virtual std::vector<Ring> covers(const drawing::ToPaper&) const { return {}; }
   // Shape over it; nothing where the pointer is not its.
   virtual std::optional<Qt::CursorShape> cursorAt(const Pointer&) { return std::nullopt; }
 };
-enum class Level { below, above };  // the sheet's kept pictures, or on top of all
+// Below the sheet's kept pictures; folded onto it, below the dials; or on top of all.
+enum class Level { below, folded, above };
 
 class SheetView : public QWidget {
   Q_OBJECT
@@ -102,7 +107,9 @@ class SheetView : public QWidget {
   // Kept pictures are painted anew.
   void refresh();
   // Only what is live.
-  void refreshLive() { update(); }
+  void refreshLive();
+  // What lies on the sheet moved: words find their places anew.
+  void refreshWords();
   // Milliseconds of the last paint, for the bench.
   double lastPaintMs() const { return last_paint_ms_; }
 
@@ -140,12 +147,14 @@ class SheetView : public QWidget {
   template <class Paint>
   void keep(QPixmap& pixmap, Paint paint);
   void keepWash();
+  void keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& taken) const;
   void paintInMm(QPainter& painter, const std::function<void(drawing::Canvas&)>& paint) const;
   const drawing::PlanShapes* knownShapes(const design::StoreyId& storey) const;
   const drawing::PlanShapes& shapesOf(const design::Storey& storey);
   void shapeGhosts();
   void viewChanged();
   void updateCursor(const Pointer& pointer);
+  QString stateOfWash() const;
 
   Workspace& workspace_;
   Evaluator& evaluator_;
@@ -193,7 +202,7 @@ class SheetView : public QWidget {
   bool below_stale_ = true, wash_stale_ = true, above_stale_ = true;
   Vec2 kept_centre_m_;                 // the kept pictures' view
   double kept_px_per_m_ = 0;
-  QTimer settle_, rest_, ghosts_due_;
+  QTimer settle_, rest_, ghosts_due_, live_due_;
   double last_paint_ms_ = 0, last_kept_ms_ = 0;  // of the last paint; of all kept pictures
 };
 

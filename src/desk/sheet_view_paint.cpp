@@ -3,10 +3,12 @@
 #include <QPainter>
 #include <QPixmapCache>
 
+#include <algorithm>
 #include <cmath>
 
 #include "desk/colours.h"
 #include "desk/sheet_view.h"
+#include "desk/shown_units.h"
 #include "drawing/plan_shapes.h"
 
 namespace belvedere::desk {
@@ -18,9 +20,26 @@ bool shows(const Box2& plan, const drawing::Dial& dial) {
          dial.at.y < plan.high.y + r;
 }
 
+constexpr double kStopsMm = 2.4;    // of a selected dial, outside its ring
 constexpr int kGhostsMs = 8;        // for other storeys' shapes at a time
 constexpr int kGhostsApartMs = 12;
 constexpr double kQuickMs = 12; // a kept picture that is painted this fast follows the view at once
+
+// Words keep off what lies on the sheet, however it is turned: in boxes across it.
+void keepOff(const std::vector<Ring>& rings, drawing::Taken& taken) {
+  constexpr double kStripMm = 2;
+  for (const Ring& ring : rings) {
+    Box2 whole;
+    for (const Vec2 p : ring) whole.add(p);
+    for (double y = whole.low.y; y < whole.high.y; y += kStripMm) {
+      Box2 box;
+      for (const Vec2 p : clipHalfPlane(clipHalfPlane(ring, {0, -1}, -y), {0, 1},
+                                        std::min(y + kStripMm, whole.high.y)))
+        box.add(p);
+      if (!box.empty()) taken.add(box);
+    }
+  }
+}
 
 }  // namespace
 
@@ -53,7 +72,7 @@ const drawing::PlanShapes& SheetView::shapesOf(const design::Storey& storey) {
 void SheetView::shapeGhosts() {
   QElapsedTimer timer;
   timer.start();
-  for (const design::Building& building : sheet_.design.site.buildings)
+  for (const design::Building& building : sheet_.design->site.buildings)
     for (const design::Storey& other : building.storeys) {
       if (knownShapes(other.id)) continue;
       if (timer.elapsed() > kGhostsMs) {
@@ -88,7 +107,7 @@ void SheetView::paintBelow(QPainter& painter) {
     QElapsedTimer ghosts;
     ghosts.start();
     if (showsGhosts())
-      for (const design::Building& building : sheet_.design.site.buildings)
+      for (const design::Building& building : sheet_.design->site.buildings)
         for (const design::Storey& other : building.storeys) {
           if (other.id == storey->id) continue;
           const drawing::PlanShapes* shapes = knownShapes(other.id);
@@ -131,6 +150,17 @@ void SheetView::keepWash() {
   });
 }
 
+void SheetView::keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& taken) const {
+  for (const Laid& laid : overlays_) keepOff(laid.overlay->covers(to_paper), taken);
+  if (!furniture_.area().isEmpty())
+    taken.add({{0, furniture_.area().top() * mmPerPx()}, {width() * mmPerPx(), height() * mmPerPx()}});
+  for (const drawing::Dial& dial : dials())  // its stops stand outside its ring
+    if (isLive(dial)) {
+      const Vec2 reach{dial.radius_mm + kStopsMm, dial.radius_mm + kStopsMm};
+      taken.add({dial.at - reach, dial.at + reach});
+    }
+}
+
 void SheetView::paintAbove(QPainter& painter) {
   const design::Storey* storey = workspace_.shownStorey();
   if (!storey) return;
@@ -142,6 +172,7 @@ void SheetView::paintAbove(QPainter& painter) {
     drawing::paintZoneOutlines(canvas, sheet_, on.to_paper);
     drawing::paintShapes(canvas, sheet_, on.to_paper, shapes, occurs);
     drawing::keepClear(sheet_, on, shapes, dials(), taken);
+    keepOffAll(on.to_paper, taken);
     drawing::paintBlind(canvas, sheet_, on, false, taken, occurs);
     drawing::paintZoneNames(canvas, sheet_, on, taken);
     drawing::paintWorst(canvas, sheet_, on, taken, occurs);
@@ -154,6 +185,17 @@ void SheetView::paintAbove(QPainter& painter) {
   above_shows_ = std::move(occurs);
 }
 
+// What one sees of the shown requirements; nothing once it is as fine as it will be.
+QString SheetView::stateOfWash() const {
+  const Evaluation& known = *evaluation_;
+  if (sheet_.maps.empty() || known.spacing_m <= 0) return {};
+  const bool moving = workspace_.isDragging() || known.version != workspace_.version();
+  if (!moving && !known.finer_comes) return {};
+  const QString spacing = QString::fromStdString(edit::lengthText(known.spacing_m, shownUnits()));
+  return moving ? tr("preview, spots %1 apart").arg(spacing)
+                : tr("preview, spots %1 apart; finer ones are coming").arg(spacing);
+}
+
 void SheetView::paintLive(QPainter& painter) {
   const drawing::ToPaper to_paper = toPaper();
   paintInMm(painter, [&](drawing::Canvas& canvas) {
@@ -162,15 +204,20 @@ void SheetView::paintLive(QPainter& painter) {
       canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
       occurs.selected_outline = occurs.selected_outline || !outline.served.empty();
     }
+    const auto overlays = [&](Level level) {
+      for (const Laid& laid : overlays_)
+        if (laid.level == level) laid.overlay->paint(canvas, to_paper, sheet_.inks);
+    };
+    overlays(Level::folded);
     drawing::Taken taken(&written_);
+    for (const Laid& laid : overlays_) keepOff(laid.overlay->covers(to_paper), taken);
     for (const drawing::Dial& dial : dials())
       if (isLive(dial)) drawing::paintDial(canvas, sheet_, dial, taken, occurs);
     painter.save();
     painter.resetTransform();
-    furniture_.paint(painter, sheet_, size(), mmPerPx(), to_paper.mm_per_m, occurs);
+    furniture_.paint(painter, sheet_, size(), mmPerPx(), to_paper.mm_per_m, occurs, stateOfWash());
     painter.restore();
-    for (const Laid& laid : overlays_)
-      if (laid.level == Level::above) laid.overlay->paint(canvas, to_paper, sheet_.inks);
+    overlays(Level::above);
     tool_->paint(canvas, to_paper, sheet_.inks);
   });
   if (hasFocus()) {  // where the keys go
@@ -192,6 +239,7 @@ void SheetView::keep(QPixmap& pixmap, Paint paint) {
 void SheetView::paintEvent(QPaintEvent*) {
   QElapsedTimer timer;
   timer.start();
+  live_due_.stop();
   sheet_.inks = inksOf(palette());
   const bool moved = kept_px_per_m_ != px_per_m_ || kept_centre_m_ != centre_m_;
   if (moved && !(below_stale_ && above_stale_) && last_kept_ms_ < kQuickMs)

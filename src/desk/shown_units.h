@@ -1,17 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Metric or imperial, as the person has set it ("units": "metric" or "imperial").
+// Metric or imperial, as the person has set it ("units" of the settings: "metric" or "imperial").
+// Asked with every frame, so it is read from the settings once.
 #pragma once
-
-#include <QSettings>
 
 #include "edit/lengths.h"
 
 namespace belvedere::desk {
 
-inline edit::Units shownUnits() {
-  return QSettings().value("units").toString() == "imperial" ? edit::Units::imperial
-                                                             : edit::Units::metric;
-}
+edit::Units shownUnits();
+// Kept in the settings as well.
+void setShownUnits(edit::Units units);
 
 }  // namespace belvedere::desk

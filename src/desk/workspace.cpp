@@ -263,12 +263,9 @@ void Workspace::keepLookAtWhatIsThere() {
     Q_EMIT requirementChanged();
   }
   if (selection_.empty()) return;
-  const std::vector<edit::ObjectLine> there = edit::objectsOf(design(), {});
   edit::Selection kept;
   for (const edit::ObjectRef& ref : selection_)
-    if (std::any_of(there.begin(), there.end(),
-                    [&](const edit::ObjectLine& line) { return line.ref == ref; }))
-      kept.push_back(ref);
+    if (edit::isThere(design(), ref)) kept.push_back(ref);
   if (kept != selection_) {
     selection_ = std::move(kept);
     Q_EMIT selectionChanged();

@@ -114,7 +114,7 @@ std::string stateWords(const Sheet& sheet, const Dial& dial) {
 std::vector<Dial> dialsOf(const Sheet& sheet, const ToPaper& to_paper) {
   std::vector<Dial> dials;
   std::unordered_map<std::string_view, std::size_t> dial_of;
-  for (const design::Housing& housing : sheet.design.housings)
+  for (const design::Housing& housing : sheet.design->housings)
     if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storeyOf(sheet))) {
       dial_of.emplace(housing.id.text, dials.size());
       Dial dial;

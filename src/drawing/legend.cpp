@@ -236,7 +236,7 @@ double paintScaleBar(Canvas& canvas, const Inks& inks, Vec2 at, double mm_per_m,
 
 void paintNorth(Canvas& canvas, const Sheet& sheet, Vec2 middle, double length_mm) {
   const Inks& inks = sheet.inks;
-  const auto& place = sheet.design.site.place;
+  const auto& place = sheet.design->site.place;
   const double bearing = degToRad(place ? place->north_deg : 0), large = length_mm / 12;
   const Vec2 up{std::sin(bearing), -std::cos(bearing)}, side{-up.y, up.x};
   const Vec2 low = middle - up * (6 * large), tip = middle + up * (6 * large);
@@ -255,7 +255,7 @@ void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout
   paintScaleBar(canvas, inks, {box.low.x + 5, box.high.y - 12}, layout.to_paper.mm_per_m,
                 kBarMostMm);
   paintNorth(canvas, sheet, {box.low.x + 13, box.low.y + 15}, 12);
-  const auto& place = sheet.design.site.place;
+  const auto& place = sheet.design->site.place;
   canvas.text({box.low.x + 24, box.low.y + 14}, fmt::format("1:{}", shortNumber(layout.scale)),
               {inks.ink, 20, true});
   canvas.text({box.low.x + 24, box.low.y + 19.5},
@@ -272,7 +272,7 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
   const Lettering quiet{inks.quiet, 9}, plain{inks.ink, 9};
   const Lettering title{inks.ink, 11, true};
   const std::vector<std::string> heads =
-      canvas.wrapped(sheet.design.title, title, right - left, 2);
+      canvas.wrapped(sheet.design->title, title, right - left, 2);
   double y = box.low.y + (heads.size() > 1 ? 5.6 : 7.4);
   for (const std::string& head : heads) {
     canvas.text({left, y}, head, title);
@@ -288,13 +288,13 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
     const std::string& id = map.spots.requirement.text;
     shown += (shown.empty() ? "" : ", ") + id;
   }
-  const auto scale = design::taskScale(sheet.design.task_table);
+  const auto scale = design::taskScale(sheet.design->task_table);
   const std::string edition =
       !sheet.proof.edition.empty() ? sheet.proof.edition : scale ? scale->title : "";
   const std::string paper = paper_name.empty() ? "" : " on " + paper_name;
   std::string revision;
-  if (!sheet.design.revisions.empty()) {
-    const design::Revision& last = sheet.design.revisions.back();
+  if (!sheet.design->revisions.empty()) {
+    const design::Revision& last = sheet.design->revisions.back();
     for (const std::string* part : {&last.id.text, &last.date, &last.says})
       if (!part->empty()) revision += (revision.empty() ? "" : ", ") + *part;
   }

@@ -79,7 +79,7 @@ void addBlindZones(Sheet& sheet, const design::Situation& situation, const Progr
   }
   if (!lowest_m) return;
   std::vector<const design::Housing*> housings;
-  for (const design::Housing& housing : sheet.design.housings)
+  for (const design::Housing& housing : sheet.design->housings)
     if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storeyOf(sheet)))
       housings.push_back(&housing);
   sheet.blind_zones = proof::blindZones(sheet.design, housings, situation, {*lowest_m},
@@ -122,11 +122,11 @@ std::vector<const design::Requirement*> shownOn(const Sheet& sheet) {
   const design::Requirement* selected =
       design::findRequirement(sheet.design, sheet.selected_requirement);
   std::vector<const design::Requirement*> shown;
-  for (const design::Zone& zone : sheet.design.site.zones) {
+  for (const design::Zone& zone : sheet.design->site.zones) {
     if (zone.storey != sheet.storey || !standsIn(sheet.design, zone.id.text, situation)) continue;
     const design::Requirement* first = nullptr;
     if (selected && selected->zone == zone.id) first = selected;
-    for (const design::Requirement& requirement : sheet.design.brief)
+    for (const design::Requirement& requirement : sheet.design->brief)
       if (!first && requirement.zone == zone.id &&
           requirement.kind == design::RequirementKind::see &&
           holdsIn(sheet.design, requirement, sheet.situation))

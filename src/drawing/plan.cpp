@@ -25,7 +25,7 @@ struct ZoneOnPaper {
 const design::Requirement* requirementOf(const Sheet& sheet, const design::Zone& zone,
                                          const ZoneMap* map) {
   if (map) return design::findRequirement(sheet.design, map->spots.requirement);
-  for (const design::Requirement& requirement : sheet.design.brief)
+  for (const design::Requirement& requirement : sheet.design->brief)
     if (requirement.zone == zone.id) return &requirement;
   return nullptr;
 }
@@ -33,7 +33,7 @@ const design::Requirement* requirementOf(const Sheet& sheet, const design::Zone&
 std::vector<ZoneOnPaper> zonesOf(const Sheet& sheet, const ToPaper& to_paper) {
   std::vector<ZoneOnPaper> zones;
   const design::Situation situation = situationOf(sheet);
-  for (const design::Zone& zone : sheet.design.site.zones) {
+  for (const design::Zone& zone : sheet.design->site.zones) {
     if (zone.storey != sheet.storey || !standsIn(sheet.design, zone.id.text, situation)) continue;
     const ZoneMap* map = mapOf(sheet, zone.id);
     Polygon polygon{anticlockwise(zone.outline), {}};
@@ -65,7 +65,7 @@ void paintWords(Canvas& canvas, const Inks& inks, const PlacedWords& label) {
 }
 
 PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan,
-                      const ZoneOnPaper& zone, Taken& taken) {
+                      const ZoneOnPaper& zone, const std::vector<ZoneOnPaper>& zones, Taken& taken) {
   const std::string title = zone.zone->title.empty() ? zone.zone->id.text : zone.zone->title;
   const Rgb ink = selected(sheet, zone.requirement) ? sheet.inks.accent : sheet.inks.ink;
   Words words{{}, ink, 0};
@@ -87,7 +87,7 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
                          {box.high.x - in - size.x, box.high.y - in - size.y},
                          {middle.x - 0.5 * size.x, box.low.y + in},
                          {middle.x - 0.5 * size.x, box.high.y - in - size.y}};
-  for (const double off : {1.0, 4.0, 8.0, 14.0}) {
+  for (const double off : {1.0, 4.0, 8.0, 14.0, 22.0, 34.0, 50.0}) {
     for (const double x : {box.low.x, middle.x - 0.5 * size.x, box.high.x - size.x}) {
       lows.push_back({x, box.low.y - off - size.y});
       lows.push_back({x, box.high.y + off});
@@ -99,13 +99,19 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
   }
   for (const double share : {0.25, 0.5, 0.75})
     lows.push_back({box.low.x + in, box.low.y + share * (box.high.y - box.low.y)});
+  std::vector<Box2> others;  // small zones, on which no other's name lies
+  for (const ZoneOnPaper& other : zones)
+    if (other.zone != zone.zone && std::abs(area(other.paper)) < kSmallZoneMm2)
+      others.push_back(bounds(other.paper));
   double order = 0;
   const Box2 place = choose(lows, size, plan, taken, [&](const Box2& at) {
     order += 0.1;
+    double over = 0;
+    for (const Box2& other : others) over += overlapOf(at, other);
     // Inside is best where there is room; over a small zone the label would hide what it names.
     const bool roomy = size.x * size.y < 0.3 * std::abs(area(zone.paper));
     const bool inside = holds(zone.paper, at);
-    return order + (roomy ? (inside ? 0 : 20) : (at.low.x < box.high.x && at.high.x > box.low.x &&
+    return order + 2 * over + (roomy ? (inside ? 0 : 20) : (at.low.x < box.high.x && at.high.x > box.low.x &&
                                                  at.low.y < box.high.y && at.high.y > box.low.y
                                                      ? 30
                                                      : 0));
@@ -205,11 +211,12 @@ void paintZoneOutlines(Canvas& canvas, const Sheet& sheet, const ToPaper& to_pap
 
 void paintZoneNames(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken) {
   const Box2& plan = layout.plan;
-  for (const ZoneOnPaper& zone : zonesOf(sheet, layout.to_paper)) {
+  const std::vector<ZoneOnPaper> zones = zonesOf(sheet, layout.to_paper);
+  for (const ZoneOnPaper& zone : zones) {
     const Box2 box = bounds(zone.paper);
     const bool small = std::max(box.high.x - box.low.x, box.high.y - box.low.y) < kNamedFromMm;
     if (!overlaps(box, plan) || (small && !selected(sheet, zone.requirement))) continue;
-    paintWords(canvas, sheet.inks, zoneLabel(canvas, sheet, plan, zone, taken));
+    paintWords(canvas, sheet.inks, zoneLabel(canvas, sheet, plan, zone, zones, taken));
   }
 }
 
@@ -225,7 +232,7 @@ void paintPlan(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs&
   keepClearOfDevices(sheet.services, to_paper, taken);
   std::vector<PlacedWords> labels;
   for (const ZoneOnPaper& zone : zones)
-    labels.push_back(zoneLabel(canvas, sheet, layout.plan, zone, taken));
+    labels.push_back(zoneLabel(canvas, sheet, layout.plan, zone, zones, taken));
 
   paintGround(canvas, sheet, to_paper, shapes);
   for (const ZoneOnPaper& zone : zones) {

@@ -47,6 +47,9 @@ void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool w
                            {middle, box.low.y + 0.8}, {middle, box.low.y - size.y - 0.6},
                            {box.high.x + 0.6, 0.5 * (box.low.y + box.high.y - size.y)},
                            {box.low.x - size.x - 0.6, 0.5 * (box.low.y + box.high.y - size.y)}};
+    for (const double off : {4.0, 8.0, 14.0, 22.0})
+      for (const double x : {middle, box.high.x + off, box.low.x - off - size.x})
+        for (const double y : {box.high.y + off, box.low.y - off - size.y}) lows.push_back({x, y});
     const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2&) {
       return order += 0.1;
     });
@@ -173,8 +176,16 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
                              Vec2{-off * far - size.x, off * far},
                              Vec2{-off * far - size.x, -off * far - size.y}})
         lows.push_back(at + low);
-    const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2&) {
-      return order += 0.5;
+    // Off what is hatched, where there is room near by.
+    constexpr double kOverZone = 0.15;  // a mm2
+    Box2 zone;
+    for (const ZoneMap& map : sheet.maps)
+      if (map.spots.requirement == row.requirement)
+        for (const Polygon& polygon : layout.to_paper(map.judged))
+          for (const Vec2 p : polygon.outer) zone.add(p);
+    const bool small = (zone.high.x - zone.low.x) * (zone.high.y - zone.low.y) < kSmallZoneMm2;
+    const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2& box) {
+      return (order += 0.5) + (small ? kOverZone * overlapOf(box, zone) : 0);
     });
     const Vec2 near = nearestIn(place, at);
     if (norm(near - at) > kApartMm) canvas.line(at, near, {ink, 0.18});

@@ -54,6 +54,12 @@ bool holds(const Region& region, const Box2& box) {
                      [&](Vec2 p) { return contains(region, p); });
 }
 
+double overlapOf(const Box2& a, const Box2& b) {
+  const double wide = std::min(a.high.x, b.high.x) - std::max(a.low.x, b.low.x);
+  const double high = std::min(a.high.y, b.high.y) - std::max(a.low.y, b.low.y);
+  return wide > 0 && high > 0 ? wide * high : 0;
+}
+
 Vec2 nearestIn(const Box2& box, Vec2 p) {
   return {std::clamp(p.x, box.low.x, box.high.x), std::clamp(p.y, box.low.y, box.high.y)};
 }

@@ -27,6 +27,10 @@ Box2 grownBox(Box2 box, double by);
 Box2 choose(const std::vector<Vec2>& lows, Vec2 size, const Box2& within, const Taken& taken,
             const std::function<double(const Box2&)>& against);
 bool holds(const Region& region, const Box2& box);
+// Area that two boxes share, mm2.
+double overlapOf(const Box2& a, const Box2& b);
+// Words keep off zones smaller than that: they would hide what they stand by.
+inline constexpr double kSmallZoneMm2 = 900;
 Vec2 nearestIn(const Box2& box, Vec2 p);
 // Words farther than that from what they name get a thread to it.
 inline constexpr double kApartMm = 3;

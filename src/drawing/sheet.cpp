@@ -68,10 +68,10 @@ Box2 extentOf(const Sheet& sheet) {
   addAll(box, shapes.slab);
   for (const PlanShape& wall : shapes.walls) addAll(box, wall.area);
   for (const PlanShape& solid : shapes.solids) addAll(box, solid.area);
-  for (const design::Zone& zone : sheet.design.site.zones)
+  for (const design::Zone& zone : sheet.design->site.zones)
     if (zone.storey == storey.id && standsIn(sheet.design, zone.id.text, situation))
       for (const Vec2 p : zone.outline) box.add(p);
-  for (const design::Housing& housing : sheet.design.housings)
+  for (const design::Housing& housing : sheet.design->housings)
     if (housing.life != design::Life::removed && drawnOn(sheet.design, housing, storey))
       box.add(housing.mount.fixing_m.xy());
   if (box.empty()) box.add({0, 0});

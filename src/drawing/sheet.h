@@ -15,6 +15,7 @@
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "design/design.h"
@@ -37,8 +38,24 @@ struct ImagerOutline {
   Region served;
 };
 
+// A design that nobody changes, shared by all sheets made of it: a large one is long to copy.
+class SharedDesign {
+ public:
+  SharedDesign() : design_(std::make_shared<const design::Design>()) {}
+  SharedDesign(design::Design design)  // NOLINT: a design is as good
+      : design_(std::make_shared<const design::Design>(std::move(design))) {}
+  SharedDesign(std::shared_ptr<const design::Design> design)  // NOLINT: never null
+      : design_(std::move(design)) {}
+  operator const design::Design&() const { return *design_; }  // NOLINT: likewise
+  const design::Design* operator->() const { return design_.get(); }
+  const design::Design& operator*() const { return *design_; }
+
+ private:
+  std::shared_ptr<const design::Design> design_;
+};
+
 struct Sheet {
-  design::Design design;
+  SharedDesign design;
   std::vector<design::PosedImager> imagers;  // all of the design's
   proof::Proof proof;
   std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone

@@ -53,7 +53,7 @@ void writeSvg(const Sheet& sheet, const std::filesystem::path& path, double widt
   buffer.open(QIODevice::WriteOnly);
   QSvgGenerator generator;
   generator.setOutputDevice(&buffer);
-  generator.setTitle(QString::fromStdString(sheet.design.title));
+  generator.setTitle(QString::fromStdString(sheet.design->title));
   generator.setDescription(QStringLiteral("Plan drawn by Belvedere"));
   // Size in hundredths of a millimetre at as many to the inch: "420mm" in the file.
   constexpr int kPerMm = 100;
@@ -95,7 +95,7 @@ void writePdf(const Sheet& sheet, const std::filesystem::path& path, double widt
   buffer.open(QIODevice::WriteOnly);
   {
     QPdfWriter writer(&buffer);
-    writer.setTitle(QString::fromStdString(sheet.design.title));
+    writer.setTitle(QString::fromStdString(sheet.design->title));
     writer.setCreator(QStringLiteral("Belvedere"));
     constexpr int kPerMm = 100;
     writer.setResolution(static_cast<int>(kMmPerInch * kPerMm));

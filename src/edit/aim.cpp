@@ -263,6 +263,39 @@ Aimed withFocal(const design::Design& design, const ImagerRef& imager, double fo
   });
 }
 
+namespace {
+// A setting of the imager itself, brought within [least, most].
+Aimed withSetting(const design::Design& design, const ImagerRef& ref,
+                  std::optional<double> design::HousingImager::*setting,
+                  std::optional<double> value, double least, double most) {
+  Aimed result{design, false, {}};
+  design::Housing* housing = housingIn(result.design, ref.housing);
+  if (!housing) return notThere(design, nameOf(ref));
+  for (design::HousingImager& imager : housing->imagers) {
+    if (imager.slot != ref.slot) continue;
+    if (value && (*value < least || *value > most)) {
+      value = std::clamp(*value, least, most);
+      result.at_stop = true;
+      result.stop = fmt::format("{}: {:g} to {:g} can be set", nameOf(ref), least, most);
+    }
+    imager.*setting = value;
+    return result;
+  }
+  return notThere(design, nameOf(ref));
+}
+}  // namespace
+
+Aimed withFocus(const design::Design& design, const ImagerRef& imager,
+                std::optional<double> focus_m) {
+  return withChangedAim(design, imager, [&](design::Aim& aim) {
+    aim.focus_m = focus_m ? std::optional(std::clamp(*focus_m, 0.05, 1e5)) : std::nullopt;
+  });
+}
+Aimed withExposure(const design::Design& design, const ImagerRef& imager,
+                   std::optional<double> exposure_s) {
+  return withSetting(design, imager, &design::HousingImager::exposure_s, exposure_s, 1e-6, 60);
+}
+
 Aimed withBaseBearing(const design::Design& design, const design::HousingId& housing,
                       double bearing_deg, Aims aims) {
   return withChangedBase(design, housing, aims, [&](design::Mount& mount) {

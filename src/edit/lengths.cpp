@@ -390,4 +390,27 @@ std::string placeText(Vec2 at_m, Units units) {
 }
 std::string angleText(double deg) { return trimmed(deg, 2, 0) + "\u00b0"; }
 
+double exposureFrom(std::string_view text) {
+  std::string_view number = text;
+  const auto drop = [&](std::string_view end) {
+    const bool there = number.ends_with(end);
+    if (there) number.remove_suffix(end.size());
+    return there;
+  };
+  while (drop(" ")) {
+  }
+  const double unit_s = drop("ms") ? 1e-3 : (drop("s"), 1.0);
+  const double s = Calculation(number, 0, number.size(), 0, "bad_exposure").result() * unit_s;
+  if (s > 0) return s;
+  throw InputError({{"bad_exposure", "", fmt::format("\"{}\" is no exposure time", text),
+                     "1/25, 0.04 or 40 ms"}});
+}
+
+std::string exposureText(double s) {
+  const double parts = 1 / s;
+  if (s < 0.5 && std::abs(parts - std::round(parts)) < 0.01 * parts)
+    return fmt::format("1/{:.0f} s", std::round(parts));
+  return trimmed(s, s < 0.5 ? 5 : 2, 0) + " s";
+}
+
 }  // namespace belvedere::edit

@@ -40,4 +40,9 @@ std::string placeText(Vec2 at_m, Units units);
 // "92.5°".
 std::string angleText(double deg);
 
+// Exposure times, s: "1/25", "1/25 s", "0.04", "40 ms". Throws InputError (bad_exposure).
+double exposureFrom(std::string_view text);
+// "1/25 s", "2 s".
+std::string exposureText(double s);
+
 }  // namespace belvedere::edit

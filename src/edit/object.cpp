@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "edit/object.h"
 
+#include <algorithm>
+
+#include "edit/find.h"
 #include "edit/plan_objects.h"
 
 namespace belvedere::edit {
@@ -39,6 +42,30 @@ std::vector<ObjectLine> objectsOf(const Design& design, const StoreyId& storey) 
     lines.push_back(std::move(line));
   }
   return lines;
+}
+
+bool isThere(const Design& design, const ObjectRef& ref) {
+  const design::Site& site = design.site;
+  switch (ref.kind) {
+    case ObjectKind::building: return withId(site.buildings, ref.id) != nullptr;
+    case ObjectKind::storey: return placeOfStorey(design, ref.id).has_value();
+    case ObjectKind::wall: return placeOfWall(design, ref.id).has_value();
+    case ObjectKind::opening: return placeOfOpening(design, ref.id).has_value();
+    case ObjectKind::solid: return withId(site.solids, ref.id) != nullptr;
+    case ObjectKind::zone: return withId(site.zones, ref.id) != nullptr;
+    case ObjectKind::mounting: return withId(site.mounting, ref.id) != nullptr;
+    case ObjectKind::containment: return withId(site.containment, ref.id) != nullptr;
+    case ObjectKind::underlay: return withId(site.underlays, ref.id) != nullptr;
+    case ObjectKind::light: return withId(site.lights, ref.id) != nullptr;
+    case ObjectKind::device: return withId(design.services.devices, ref.id) != nullptr;
+    case ObjectKind::housing: {
+      const design::Housing* housing = withId(design.housings, ref.id);
+      return housing && (ref.slot == 0 ||
+                         std::any_of(housing->imagers.begin(), housing->imagers.end(),
+                                     [&](const auto& imager) { return imager.slot == ref.slot; }));
+    }
+  }
+  return false;
 }
 
 }  // namespace belvedere::edit

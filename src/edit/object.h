@@ -43,5 +43,7 @@ struct ObjectLine {
 // Everything that stands on a storey (empty: on any), in the order of the file; housings followed
 // by their imagers.
 std::vector<ObjectLine> objectsOf(const design::Design& design, const design::StoreyId& storey);
+// Whether the design holds it: an object of that kind with that id, and an imager in that slot.
+bool isThere(const design::Design& design, const ObjectRef& ref);
 
 }  // namespace belvedere::edit

@@ -130,7 +130,7 @@ class AimTest : public QObject {
         const Vec2 p{box.low.x + (box.high.x - box.low.x) * i / 40.0,
                      box.low.y + (box.high.y - box.low.y) * k / 40.0};
         const bool on_dial = std::any_of(
-            sheet.sheet().design.housings.begin(), sheet.sheet().design.housings.end(),
+            sheet.sheet().design->housings.begin(), sheet.sheet().design->housings.end(),
             [&](const design::Housing& h) {
               return norm(sheet.pxAt(h.mount.fixing_m.xy()) - sheet.pxAt(p)) < 50;
             });
@@ -304,6 +304,37 @@ class AimTest : public QObject {
     height->selectAll();
     QTest::keyClicks(height, "3.1 m");
     QTest::keyClick(height, Qt::Key_Return);
+    while (workspace.canUndo()) workspace.undo();
+    QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
+  }
+
+  // Property: focus and exposure are typed as a photographer says them; emptied, they are again as
+  // the program and the camera choose.
+  void focusAndExposureCanBeTyped() {
+    auto window = windowWith("ferry_terminal/design.json");
+    const auto chosen = choose(*window);
+    QVERIFY(chosen);
+    Workspace& workspace = window->workspace();
+    const std::string before = workspace.text();
+    const auto type = [&](const char* field, const char* words) {
+      auto* line = window->findChild<QLineEdit*>(field);
+      line->setFocus();
+      line->selectAll();
+      if (*words) QTest::keyClicks(line, words);
+      else QTest::keyClick(line, Qt::Key_Delete);
+      QTest::keyClick(line, Qt::Key_Return);
+    };
+    const auto parts = [&] { return *edit::partsOf(workspace.design(), chosen->imager); };
+    type("aim.focus", "6.5 m");
+    QCOMPARE(parts().aim->focus_m.value_or(0), 6.5);
+    type("aim.exposure", "1/50");
+    QCOMPARE(parts().written->exposure_s.value_or(0), 0.02);
+    type("aim.exposure", "soon");
+    QCOMPARE(parts().written->exposure_s.value_or(0), 0.02);
+    type("aim.focus", "");
+    type("aim.exposure", "");
+    QVERIFY(!parts().aim->focus_m);
+    QVERIFY(!parts().written->exposure_s);
     while (workspace.canUndo()) workspace.undo();
     QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
   }

@@ -209,6 +209,22 @@ class PrintTest : public QObject {
     QVERIFY(tones.size() > 20);
   }
 
+  // Property: once the flat picture is fine, the print becomes a photograph by the situation's light,
+  // of the same size; switched off, it is the flat picture again.
+  void thePrintIsTakenByLight() {
+    const Shown s = shown();
+    QVERIFY(s.print);
+    QVERIFY(QTest::qWaitFor([&] { return s.print->picture()->lit; }, 60'000));
+    const auto lit = s.print->picture();
+    QVERIFY(lit->last);
+    QCOMPARE(lit->image.width(), lit->options.size[0]);
+    QCOMPARE(lit->image.height(), lit->options.size[1]);
+    s.prints->setLit(false);
+    QVERIFY(QTest::qWaitFor(
+        [&] { return !s.print->picture()->lit && s.print->picture()->step == 1; }, 30'000));
+    QVERIFY(s.print->picture()->image != lit->image);
+  }
+
   // Property: all prints of a housing stand on one page.
   void allOfAHousing() {
     const Shown s = shown();

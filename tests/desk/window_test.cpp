@@ -56,6 +56,24 @@ class WindowTest : public QObject {
                  .startsWith("preview"));
   }
 
+  // Property: what is shown gets fine by itself once the hand rests, however coarse the first look.
+  void whatIsShownGetsFine() {
+    auto window = windowWith("ferry_terminal/design.json");
+    Workspace& workspace = window->workspace();
+    const design::Housing& housing = workspace.design().housings.front();
+    workspace.select({{edit::ObjectKind::housing, housing.id.text, housing.imagers.front().slot}});
+    QVERIFY(QTest::qWaitFor(
+        [&] {
+          const auto now = window->evaluator().now();
+          return now->areas && !now->maps->empty() && !now->finer_comes;
+        },
+        60'000));
+    const auto now = window->evaluator().now();
+    QVERIFY2(now->spacing_m > 0 && now->spacing_m <= 0.1 + 1e-9,
+             qPrintable(QString::number(now->spacing_m)));
+    for (const drawing::ZoneMap& map : *now->maps) QVERIFY(map.spots.cell_m <= 0.1 + 1e-9);
+  }
+
   // Property: an imager turned by its knob, as a hand does, is one step; undo gives the file's bytes.
   void aKnobTurnsAnImagerAndUndoTurnsItBack() {
     auto window = windowWith("shop/design.json");

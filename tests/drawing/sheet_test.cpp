@@ -121,9 +121,12 @@ TEST_F(SheetTest, TenMetresMeasureAHundredMillimetresAtOneToAHundred) {
 // Property: the scale is the largest of the list that shows the whole storey.
 TEST_F(SheetTest, ScaleFollowsTheSizeOfTheStorey) {
   Sheet sheet = madeUpSheet();
-  sheet.design.site.buildings[0].storeys[0].outline = {{0, 0}, {160, 0}, {160, 20}, {0, 20}};
+  design::Design design = sheet.design;
+  design.site.buildings[0].storeys[0].outline = {{0, 0}, {160, 0}, {160, 20}, {0, 20}};
+  sheet.design = design;
   EXPECT_EQ(scaleOf(sheet), 1000);
-  sheet.design.site.buildings[0].storeys[0].outline = {{0, 0}, {150, 0}, {150, 20}, {0, 20}};
+  design.site.buildings[0].storeys[0].outline = {{0, 0}, {150, 0}, {150, 20}, {0, 20}};
+  sheet.design = design;
   EXPECT_EQ(scaleOf(sheet), 500);
 }
 

@@ -143,5 +143,18 @@ TEST(Measure, DistanceBearingAndArea) {
   EXPECT_EQ(bearingDeg({0, 0}, {-1, 0}), 270);
 }
 
+TEST(Lengths, ExposuresAreReadAndWrittenAsPhotographersDo) {
+  EXPECT_DOUBLE_EQ(exposureFrom("1/25"), 0.04);
+  EXPECT_DOUBLE_EQ(exposureFrom("1/25 s"), 0.04);
+  EXPECT_DOUBLE_EQ(exposureFrom("40 ms"), 0.04);
+  EXPECT_DOUBLE_EQ(exposureFrom("0,04"), 0.04);
+  EXPECT_EQ(exposureText(0.04), "1/25 s");
+  EXPECT_EQ(exposureText(1 / 350.0), "1/350 s");
+  EXPECT_EQ(exposureText(2), "2 s");
+  EXPECT_THROW(exposureFrom("soon"), InputError);
+  EXPECT_THROW(exposureFrom("0"), InputError);
+  EXPECT_THROW(exposureFrom("-1/25"), InputError);
+}
+
 }  // namespace
 }  // namespace belvedere::edit

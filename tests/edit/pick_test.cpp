@@ -105,5 +105,22 @@ TEST(Trace, FacesAreMitredAtBends) {
   EXPECT_NEAR(norm(faces[1][1] - Vec2{4.1, -0.1}), 0, 1e-12);
 }
 
+// Property: what the list of objects holds is there, and nothing else is.
+TEST(Pick, WhatIsListedIsThere) {
+  const Design design = hall();
+  const std::vector<ObjectLine> lines = objectsOf(design, {});
+  ASSERT_FALSE(lines.empty());
+  for (const ObjectLine& line : lines) {
+    EXPECT_TRUE(isThere(design, line.ref)) << line.ref.id;
+    ObjectRef other = line.ref;
+    other.id += "?";
+    EXPECT_FALSE(isThere(design, other)) << other.id;
+    if (line.ref.slot == 0) continue;
+    other = line.ref;
+    other.slot = 63;
+    EXPECT_FALSE(isThere(design, other)) << other.id;
+  }
+}
+
 }  // namespace
 }  // namespace belvedere::edit

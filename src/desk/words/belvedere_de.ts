@@ -126,5 +126,106 @@
 <message><source>&amp;Print ...</source><translation>&amp;Drucken ...</translation></message>
 <message numerus="yes"><source>%n values</source><translation><numerusform>%n Wert</numerusform><numerusform>%n Werten</numerusform></translation></message>
 <message numerus="yes"><source>%1 has %n problems. Nothing was opened; what was open before still is.</source><translation><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform></translation></message>
+<message><source>preview, spots %1 apart</source><translation>Vorschau, Punkte im Abstand %1</translation></message>
+<message><source>preview, spots %1 apart; finer ones are coming</source><translation>Vorschau, Punkte im Abstand %1; feinere folgen</translation></message>
+<message><source>Prints by the situation's &amp;light</source><translation>Abzüge im &amp;Licht der Situation</translation></message>
+<message><source>focus</source><translation>Schärfe</translation></message>
+<message><source>exposure</source><translation>Belichtung</translation></message>
+<message><source>on its zone</source><translation>auf ihre Zone</translation></message>
+<message><source>as stated</source><translation>wie angegeben</translation></message>
+<message><source>Focus of %1</source><translation>Schärfe von %1</translation></message>
+<message><source>Exposure of %1</source><translation>Belichtung von %1</translation></message>
+<message><source>mono</source><translation>schwarzweiß</translation></message>
+<message><source>colour</source><translation>farbig</translation></message>
+<message><source>, 1/%1 s</source><translation>, 1/%1 s</translation></message>
+<message><source>, too little light</source><translation>, zu wenig Licht</translation></message>
+<message><source>lens %1, tilt %2</source><translation>Objektiv %1, Neigung %2</translation></message>
+<message><source>not in frame to %1</source><translation>nicht im Bild bis %1</translation></message>
+<message><source>nowhere in frame</source><translation>nirgends im Bild</translation></message>
+<message><source>&amp;Services</source><translation>&amp;Dienste</translation></message>
+<message><source>&amp;Catalogue</source><translation>&amp;Katalog</translation></message>
+<message><source>Catalogue</source><translation>Katalog</translation></message>
+<message><source>Table of services</source><translation>Tabelle der Dienste</translation></message>
+<message><source>%1, falls short</source><translation>%1, reicht nicht</translation></message>
+<message><source>Being worked out.</source><translation>Wird ausgerechnet.</translation></message>
+<message><source>Of the design before the last changes.</source><translation>Vom Entwurf vor den letzten Änderungen.</translation></message>
+<message><source>Network</source><translation>Netz</translation></message>
+<message><source>Power</source><translation>Strom</translation></message>
+<message><source>Streams</source><translation>Ströme</translation></message>
+<message><source>Recording</source><translation>Aufzeichnung</translation></message>
+<message><source>Analytics</source><translation>Analyse</translation></message>
+<message><source>Surroundings</source><translation>Umgebung</translation></message>
+<message><source>Link</source><translation>Strecke</translation></message>
+<message><source>From</source><translation>von</translation></message>
+<message><source>To</source><translation>nach</translation></message>
+<message><source>Cable</source><translation>Kabel</translation></message>
+<message><source>may be</source><translation>höchstens</translation></message>
+<message><source>of</source><translation>von</translation></message>
+<message><source>cuts off</source><translation>trennt ab</translation></message>
+<message><source>Part</source><translation>Teil</translation></message>
+<message><source>fed by</source><translation>gespeist über</translation></message>
+<message><source>from</source><translation>von</translation></message>
+<message><source>day W</source><translation>Tag W</translation></message>
+<message><source>night W</source><translation>Nacht W</translation></message>
+<message><source>cold W</source><translation>kalt W</translation></message>
+<message><source>start W</source><translation>Anlauf W</translation></message>
+<message><source>gives W</source><translation>liefert W</translation></message>
+<message><source>Note</source><translation>Anmerkung</translation></message>
+<message><source>feeds %1</source><translation>speist %1</translation></message>
+<message><source>standby %1 h: %2 Ah of %3</source><translation>Notstrom %1 h: %2 Ah von %3</translation></message>
+<message><source>none</source><translation>keine</translation></message>
+<message><source>class %1 on %2</source><translation>Klasse %1 an %2</translation></message>
+<message><source>class %1</source><translation>Klasse %1</translation></message>
+<message><source>%1 V of %2, from %3</source><translation>%1 V von %2, ab %3</translation></message>
+<message><source>cannot be supplied</source><translation>nicht zu versorgen</translation></message>
+<message><source>nothing</source><translation>nichts</translation></message>
+<message><source>Stream</source><translation>Strom</translation></message>
+<message><source>Camera</source><translation>Kamera</translation></message>
+<message><source>day</source><translation>Tag</translation></message>
+<message><source>night</source><translation>Nacht</translation></message>
+<message><source>peak</source><translation>Spitze</translation></message>
+<message><source>rate is</source><translation>Rate ist</translation></message>
+<message><source>not known</source><translation>nicht bekannt</translation></message>
+<message><source>What</source><translation>Was</translation></message>
+<message><source>where</source><translation>wo</translation></message>
+<message><source>usable</source><translation>nutzbar</translation></message>
+<message><source>days</source><translation>Tage</translation></message>
+<message><source>asked</source><translation>verlangt</translation></message>
+<message><source>recorder</source><translation>Rekorder</translation></message>
+<message><source>card</source><translation>Karte</translation></message>
+<message><source>%1 disks, %2 would do</source><translation>%1 Platten, %2 würden reichen</translation></message>
+<message><source>bridges %1 h</source><translation>überbrückt %1 h</translation></message>
+<message><source>%1 % of the day</source><translation>%1 % des Tages</translation></message>
+<message><source>%1 to %2</source><translation>%1 bis %2</translation></message>
+<message><source>Rule</source><translation>Regel</translation></message>
+<message><source>runs on</source><translation>läuft auf</translation></message>
+<message><source>seen well enough by</source><translation>gut genug gesehen von</translation></message>
+<message><source>none: it has to give</source><translation>keiner: sie muss weichen</translation></message>
+<message><source> and %1 more</source><translation> und %1 weitere</translation></message>
+<message><source>m up</source><translation>m hoch</translation></message>
+<message><source>corrosion</source><translation>Korrosion</translation></message>
+<message><source>air °C</source><translation>Luft °C</translation></message>
+<message><source>rated °C</source><translation>zulässig °C</translation></message>
+<message><source>Nothing is recorded.</source><translation>Nichts wird aufgezeichnet.</translation></message>
+<message><source>No camera has a stream.</source><translation>Keine Kamera hat einen Strom.</translation></message>
+<message><source>Mbit/s. An estimate is a range, never a promise.</source><translation>Mbit/s. Eine Schätzung ist ein Bereich, nie ein Versprechen.</translation></message>
+<message><source>The brief asks for no rule.</source><translation>Der Auftrag verlangt keine Regel.</translation></message>
+<message><source>Nothing is said of what the cameras have to stand.</source><translation>Es ist nicht gesagt, was die Kameras aushalten müssen.</translation></message>
+<message><source>Filter: words, or a property: capacity/ports&gt;=8</source><translation>Filter: Wörter oder eine Eigenschaft: capacity/ports&gt;=8</translation></message>
+<message><source>Filter of the catalogue</source><translation>Filter des Katalogs</translation></message>
+<message><source>Models of the catalogue</source><translation>Modelle des Katalogs</translation></message>
+<message><source>Selected models side by side</source><translation>Gewählte Modelle nebeneinander</translation></message>
+<message><source>Model</source><translation>Modell</translation></message>
+<message><source>kind</source><translation>Art</translation></message>
+<message><source>maker</source><translation>Hersteller</translation></message>
+<message><source>price</source><translation>Preis</translation></message>
+<message><source>used</source><translation>verwendet</translation></message>
+<message><source>Property</source><translation>Eigenschaft</translation></message>
+<message><source>No model passes the filter.</source><translation>Kein Modell besteht den Filter.</translation></message>
+<message><source>The design names no catalogue: its file does so, under catalogue.</source><translation>Der Entwurf nennt keinen Katalog.</translation></message>
+<message><source>Nothing in the design is of the model %1.</source><translation>Nichts im Entwurf ist vom Modell %1.</translation></message>
+<message numerus="yes"><source>%n rows fall short (open circle).</source><translation><numerusform>%n Zeile reicht nicht (offener Kreis).</numerusform><numerusform>%n Zeilen reichen nicht (offener Kreis).</numerusform></translation></message>
+<message numerus="yes"><source>%n models. Select several to see them side by side.</source><translation><numerusform>%n Modell.</numerusform><numerusform>%n Modelle. Mehrere gewählt, stehen sie nebeneinander.</numerusform></translation></message>
+<message numerus="yes"><source>%n streams</source><translation><numerusform>%n Strom</numerusform><numerusform>%n Ströme</numerusform></translation></message>
 </context>
 </TS>

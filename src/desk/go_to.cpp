@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/go_to.h"
+
+#include <optional>
+
+#include "desk/sheet_view.h"
+
+namespace belvedere::desk {
+namespace {
+
+// "C1.2" of a housing's imager, or the id of anything that can be selected.
+std::optional<edit::ObjectRef> objectNamed(const std::vector<edit::ObjectLine>& objects,
+                                           const std::string& id) {
+  for (const edit::ObjectLine& object : objects) {
+    const std::string name = object.ref.slot > 0
+                                 ? object.ref.id + "." + std::to_string(object.ref.slot)
+                                 : object.ref.id;
+    if (name == id) return object.ref;
+  }
+  return std::nullopt;
+}
+
+// What an id that stands for no place of its own leads to.
+std::string leadsTo(const design::Design& design, const std::string& id) {
+  for (const design::Housing& housing : design.housings)
+    for (const design::Stream& stream : housing.streams)
+      if (stream.id.text == id)
+        return stream.from.size() == 1
+                   ? housing.id.text + "." + std::to_string(stream.from.front())
+                   : housing.id.text;
+  for (const design::Link& link : design.services.links)
+    if (link.id.text == id) {
+      const bool from_housing = design::findHousing(design, {link.from.text}) != nullptr;
+      return from_housing ? link.from.text : link.to.text;
+    }
+  return id;
+}
+
+}  // namespace
+
+void goTo(Workspace& workspace, SheetView& sheet, const std::vector<std::string>& about) {
+  for (const std::string& id : about)
+    if (design::findRequirement(workspace.design(), {id})) {
+      workspace.selectRequirement({id});
+      break;
+    }
+  const std::vector<edit::ObjectLine> objects = edit::objectsOf(workspace.design(), {});
+  for (const std::string& id : about) {
+    const auto ref = objectNamed(objects, leadsTo(workspace.design(), id));
+    if (!ref) continue;
+    workspace.select({*ref});
+    sheet.showObject(*ref);
+    return;
+  }
+}
+
+}  // namespace belvedere::desk

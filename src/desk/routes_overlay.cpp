@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/routes_overlay.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "desk/shown_units.h"
+
+namespace belvedere::desk {
+namespace {
+
+constexpr double kDeviceMm = 1.3;  // half of a device's mark
+
+}  // namespace
+
+RoutesOverlay::RoutesOverlay(SheetView& sheet) : sheet_(sheet) {
+  sheet_.addOverlay(this, Level::folded);
+}
+
+void RoutesOverlay::setShown(bool shown) {
+  shown_ = shown;
+  sheet_.refreshLive();
+}
+void RoutesOverlay::take(std::shared_ptr<const ServicesAnswer> answer) {
+  answer_ = std::move(answer);
+  sheet_.refreshLive();
+}
+void RoutesOverlay::mark(std::vector<std::string> ids) {
+  marked_ = std::move(ids);
+  sheet_.refreshLive();
+}
+
+void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+                          const drawing::Inks& inks) {
+  const design::Storey* storey = sheet_.workspace().shownStorey();
+  if (!shown_ || !answer_ || !storey) return;
+  const double low = storey->floor_m - 0.5, high = storey->floor_m + storey->height_m + 0.5;
+  const auto here = [&](const Vec3& p) { return p.z >= low && p.z <= high; };
+  const auto isMarked = [&](const services::Cable& cable) {
+    return std::find(marked_.begin(), marked_.end(), cable.link.text) != marked_.end();
+  };
+  for (const bool accent : {false, true})
+    for (const services::Cable& cable : answer_->sizes.network.cables) {
+      if (!cable.way || isMarked(cable) != accent) continue;
+      const std::vector<Vec3>& path = cable.way->path;
+      const drawing::Stroke stroke = accent ? drawing::Stroke{inks.accent, 0.4}
+                                            : drawing::Stroke{inks.quiet, 0.22};
+      std::optional<Vec2> middle;
+      double longest = 0;
+      for (std::size_t i = 1; i < path.size(); ++i) {
+        if (!here(path[i - 1]) || !here(path[i])) continue;
+        const Vec2 a = to_paper(path[i - 1].xy()), b = to_paper(path[i].xy());
+        canvas.line(a, b, stroke);
+        if (norm(b - a) > longest) {
+          longest = norm(b - a);
+          middle = (a + b) * 0.5;
+        }
+      }
+      if (!accent || !middle) continue;
+      const std::string words =
+          cable.link.text + "  " + edit::lengthText(std::round(cable.length_m * 10) / 10, shownUnits());
+      const drawing::Lettering lettering{inks.accent, 9, true, drawing::Align::middle};
+      const double half = 0.5 * canvas.width(words, lettering) + 0.8;
+      middle->x = std::clamp(middle->x, half + 1,  // a way may run along the sheet's edge
+                             std::max(half + 1, sheet_.width() * sheet_.mmPerPx() - half - 1));
+      canvas.fillBox({*middle - Vec2{half, 4.2}, *middle + Vec2{half, -0.4}}, inks.paper, 0.85);
+      canvas.text(*middle - Vec2{0, 1.3}, words, lettering);
+    }
+  const design::Design& design = *answer_->design;
+  std::vector<Vec2> named;  // devices that hang together: names side by side
+  for (const design::Device& device : design.services.devices) {
+    if (!device.at_m || !here(*device.at_m)) continue;
+    const bool accent = std::find(marked_.begin(), marked_.end(), device.id.text) != marked_.end();
+    const Vec2 at = to_paper(device.at_m->xy());
+    const drawing::Rgb ink = accent ? inks.accent : inks.ink;
+    canvas.fillBox({at - Vec2{kDeviceMm, kDeviceMm}, at + Vec2{kDeviceMm, kDeviceMm}}, inks.paper);
+    canvas.box({at - Vec2{kDeviceMm, kDeviceMm}, at + Vec2{kDeviceMm, kDeviceMm}}, {ink, 0.3});
+    const auto near = [&](Vec2 other) { return norm(other - at) < 4 * kDeviceMm; };
+    const bool left = std::any_of(named.begin(), named.end(), near);
+    const drawing::Lettering lettering{ink, 9, false,
+                                       left ? drawing::Align::right : drawing::Align::left};
+    canvas.text(at + Vec2{(left ? -1 : 1) * (kDeviceMm + 0.7), -kDeviceMm - 0.6}, device.id.text,
+                lettering);
+    named.push_back(at);
+  }
+}
+
+}  // namespace belvedere::desk

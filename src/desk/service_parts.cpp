@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/service_parts.h"
+
+#include "desk/catalogue_page.h"
+#include "desk/drawer.h"
+#include "desk/main_window.h"
+#include "desk/services_page.h"
+
+namespace belvedere::desk {
+
+void makeServiceParts(MainWindow& window, Drawer& drawer) {
+  auto* services = new ServicesPage(window.workspace(), window.sheet());
+  drawer.addPage("lists.services", Drawer::tr("&Services"), Drawer::tr("Services"),
+                 QKeySequence(Qt::Key_F9), services);
+  drawer.addPage("lists.catalogue", Drawer::tr("&Catalogue"), Drawer::tr("Catalogue"),
+                 QKeySequence(Qt::SHIFT | Qt::Key_F9), new CataloguePage(window.workspace()));
+  // The stage offers its tables, and takes back what it offered.
+  QObject::connect(&window.workspace(), &Workspace::stageChanged, &drawer, [&window, &drawer, services] {
+    if (window.workspace().stage() == Stage::services) drawer.open(services);
+    else if (drawer.page() == services) drawer.putAway();
+  });
+}
+
+}  // namespace belvedere::desk

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Services beside the plan: one table at a time of network, power, streams, recording, analytics and
+// surroundings; the cables' ways on the plan meanwhile. A double click (or Enter) on a row takes one
+// to what it came from.
+#pragma once
+
+#include <QAbstractTableModel>
+#include <QWidget>
+
+#include "desk/routes_overlay.h"
+#include "desk/services_tables.h"
+#include "desk/workspace.h"
+
+class QComboBox;
+class QLabel;
+class QSortFilterProxyModel;
+class QTableView;
+
+namespace belvedere::desk {
+
+class SheetView;
+
+class ServicesModel : public QAbstractTableModel {
+  Q_OBJECT
+
+ public:
+  using QAbstractTableModel::QAbstractTableModel;
+  void show(ServicesTable table);
+  const ServicesTable& table() const { return table_; }
+  int rowCount(const QModelIndex& parent = {}) const override;
+  int columnCount(const QModelIndex& parent = {}) const override;
+  QVariant data(const QModelIndex& index, int role) const override;
+  QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+ private:
+  ServicesTable table_;
+};
+
+class ServicesPage : public QWidget {
+  Q_OBJECT
+
+ public:
+  ServicesPage(Workspace& workspace, SheetView& sheet);
+  void choose(ServicesPart part);
+  ServicesMaker& maker() { return maker_; }
+
+ protected:
+  void showEvent(QShowEvent* event) override;
+  void hideEvent(QHideEvent* event) override;
+
+ private:
+  ServicesPart part() const;
+  void wish();
+  void take();
+  void goTo(const QModelIndex& shown);
+  const ServicesTable::Row* chosen() const;
+
+  Workspace& workspace_;
+  SheetView& sheet_;
+  ServicesMaker maker_;
+  RoutesOverlay routes_;
+  QComboBox* parts_ = nullptr;
+  QLabel *says_ = nullptr, *found_ = nullptr, *state_ = nullptr;
+  QTableView* table_ = nullptr;
+  ServicesModel* model_ = nullptr;
+  QSortFilterProxyModel* shown_ = nullptr;
+  quint64 wished_version_ = 0;
+};
+
+}  // namespace belvedere::desk
