@@ -246,12 +246,13 @@ void checkHousings(const Design& design, ReadLog& log) {
                               word(model->kind), word(kind)),
                   "choose a model of that kind");
     };
-    otherKind(housing.model, ModelKind::housing, at + "/model");
+    const Model* model = housing.model.empty() ? nullptr : findModel(design, housing.model);
+    const bool lamp = model && model->kind == ModelKind::lamp;  // one that stands alone
+    if (!lamp) otherKind(housing.model, ModelKind::housing, at + "/model");
     otherKind(housing.mount.model, ModelKind::mount, at + "/mount/model");
     if (housing.surroundings && housing.surroundings->temperature_c)
       checkRange(*housing.surroundings->temperature_c, at + "/surroundings/temperature_c", log);
-    const Model* model = housing.model.empty() ? nullptr : findModel(design, housing.model);
-    if (!model || model->kind != ModelKind::housing) continue;
+    if (!model || !(lamp || model->kind == ModelKind::housing)) continue;
     const Model* const own = design.catalogue.models.data();
     const bool is_own = std::ranges::any_of(design.catalogue.models,
                                             [&](const Model& m) { return &m == model; });

@@ -61,7 +61,15 @@ std::string clock(double hours) {
   return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
 }
 
-// "2025-10-20 to 2026-02-21": the longest spell; one that goes on over the turn of the year is one.
+// "5 Nov" of "2026-11-05".
+std::string dayWords(const std::string& date) {
+  static constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  const int month = std::stoi(date.substr(5, 2)), day = std::stoi(date.substr(8, 2));
+  return fmt::format("{} {}", day, kMonths.at(static_cast<std::size_t>(month - 1)));
+}
+
+// "20 Oct to 21 Feb, between 09:15 and 15:15": the longest spell; one that goes on over the turn of the year is one.
 std::string spellWords(const SunYear& year, const SunChart& chart) {
   if (chart.spells.empty()) return "never";
   std::vector<light::SunSpell> spells = chart.spells;
@@ -75,7 +83,7 @@ std::string spellWords(const SunYear& year, const SunChart& chart) {
   const auto longest = std::max_element(spells.begin(), spells.end(), [](const auto& a, const auto& b) {
     return a.last_day - a.first_day < b.last_day - b.first_day;
   });
-  const auto day = [&](int at) { return light::dateOf(year, at % year.days).substr(5); };
+  const auto day = [&](int at) { return dayWords(light::dateOf(year, at % year.days)); };
   const std::string days = longest->last_day - longest->first_day >= year.days - 1
                                ? "all year"
                                : fmt::format("{} to {}", day(longest->first_day), day(longest->last_day));
@@ -146,7 +154,8 @@ void sayFrames(const design::Design& design, const Place& place, const SunYear& 
       out.push_back({"sun_in_frame", Severity::caution, {view.name}, Quantity{0, "h"},
                      Quantity{chart.in_frame_h, "h"},
                      fmt::format("{}: the sun stands in its picture {} ({}; most on {}, {:.1f} h){}.",
-                                 view.name, hours, spellWords(year, chart), light::dateOf(year, day),
+                                 view.name, hours, spellWords(year, chart),
+                                 dayWords(light::dateOf(year, day)),
                                  day_h, mend),
                      "9"});
     } else if (chart.near_h >= kNearWorthH) {
@@ -175,7 +184,8 @@ void sayBacklights(const SunYear& year, const std::vector<BacklightOf>& all,
          Quantity{of.chart.near_h, "h"},
          fmt::format("{}: for {} the sun stands behind the faces, at most {:g} deg high, {:.0f} h a year "
                      "({}; most on {}, {:.1f} h){}.", of.requirement.text, of.imager, limits.low_deg,
-                     of.chart.near_h, spellWords(year, of.chart), light::dateOf(year, day), day_h,
+                     of.chart.near_h, spellWords(year, of.chart), dayWords(light::dateOf(year, day)),
+                     day_h,
                      best == &of ? std::string("; look from the other side, or shade what lets it in")
                                  : fmt::format("; for {} only {:.0f} h", best->imager,
                                                best->chart.near_h)),

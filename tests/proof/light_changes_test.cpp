@@ -83,10 +83,10 @@ TEST(LightChanges, ALampThatIsOffOrFollowsAnotherIsGivenBack) {
   EXPECT_NE(follow->sentence.find("lamp 1"), std::string::npos) << follow->sentence;
 }
 
-// Closed form: at 14 m a lamp of 10 m gives (10/14)^2 = 0.51 of what is enough; twice the time makes it
+// Closed form: at 13 m a lamp of 10 m gives (10/13)^2 = 0.59 of what is enough; twice the time makes it
 // enough, and a new lamp of 15 m, the next of the series, does.
 TEST(LightChanges, LongerExposureOrAnotherLampOfTheLeastRangeThatSuffices) {
-  const Asked asked = ask(site({}), {14, 0});
+  const Asked asked = ask(site({}), {13, 0});
   EXPECT_EQ(asked.reason, Reason::too_dark);
   const Change* exposure = of(asked, ChangeKind::exposure);
   ASSERT_TRUE(exposure);
