@@ -19,6 +19,7 @@ namespace {
 
 constexpr int kBorder = 5, kCaption = 22, kCorner = 14, kLeastWide = 160, kMostWide = 1400;
 constexpr int kClickPx = 3;
+constexpr double kCaptionPt = 9;
 constexpr double kPersonM = 1.75;
 constexpr double kTurnDeg = 1;
 
@@ -185,7 +186,9 @@ QString PrintView::caption() const {
   if (made && made->lit && !made->taken.empty()) {
     const QString more = QStringLiteral("   ") + QString::fromStdString(made->taken);
     const int room = awayArea().left() - kBorder - 5;  // all of it or nothing
-    if (fontMetrics().horizontalAdvance(words + more) <= room) words += more;
+    QFont small = font();
+    small.setPointSizeF(kCaptionPt);
+    if (QFontMetrics(small).horizontalAdvance(words + more) <= room) words += more;
   }
   if (person_px_)
     words += QStringLiteral("   ") +
@@ -222,7 +225,7 @@ void PrintView::paintEvent(QPaintEvent*) {
   }
   painter.setPen(colourOf(inks.ink));
   QFont font = this->font();
-  font.setPointSizeF(9);
+  font.setPointSizeF(kCaptionPt);
   painter.setFont(font);
   const QRect line(kBorder + 1, height() - kCaption, awayArea().left() - kBorder - 4, kCaption);
   painter.drawText(line, Qt::AlignVCenter | Qt::AlignLeft,

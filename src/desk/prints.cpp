@@ -14,6 +14,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr int kWidthPx = 264, kRoomPx = 14;
+constexpr double kFarCosts = 6;
 constexpr double kUsualPx2 = 264 * 220;     // of a print
 constexpr double kSmallerWhereShare = 0.6;  // of what the larger print covers
 
@@ -226,13 +227,15 @@ Prints::Placed Prints::placeFor(const PrintView& print, const design::PosedImage
               belvedere::contains(zone.outline, site))
             covered += 1;
         for (const drawing::Dial& dial : sheet_.dials())
-          if (norm(dial.at / sheet_.mmPerPx() - px) < 50) covered += 4;
+          if (norm(dial.at / sheet_.mmPerPx() - px) < 50) covered += 12;
         for (const auto& [name, other] : prints_)
           if (other != &print && other->isVisible() &&
               other->geometry().contains(static_cast<int>(px.x), static_cast<int>(px.y)))
             covered += 8;
       }
-    return covered * w * h / kUsualPx2 + 0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens);
+    // Near by, where that costs nothing else.
+    return covered * w * h / kUsualPx2 +
+           std::min(0.02 * norm(at + Vec2{0.5 * w, 0.5 * h} - lens), kFarCosts);
   };
   Vec2 best = places.front();
   double least = 1e300;
