@@ -191,15 +191,24 @@ void AlternativesList::tryTo(Action action) {
   }
 }
 
+// What was worked out of a design that has been edited meanwhile would write over the edit.
+bool AlternativesList::changedSince(const std::shared_ptr<const design::Design>& present) {
+  if (workspace_.shareDesign() == present) return false;
+  workspace_.complain(tr("Not done: the design was changed meanwhile. Do it again."));
+  return true;
+}
+
 void AlternativesList::keep() {
   const QString name = name_->text().trimmed();
   if (name.isEmpty()) return;
   tryTo([&] {
     const Anchor base = anchor();
+    const auto present = workspace_.shareDesign();
     design::Design next;
     besideWindow(window(), tr("Keeping “%1” ...").arg(name), CanCancel::no, [&] {
-      next = edit::keptAsAlternative(*base.design, workspace_.design(), name.toStdString());
+      next = edit::keptAsAlternative(*base.design, *present, name.toStdString());
     });
+    if (changedSince(present)) return;
     if (next.alternatives.back().edits.empty())
       return workspace_.complain(tr("Nothing has changed since the base: change something first."));
     workspace_.apply(tr("Keep “%1”").arg(name), std::move(next));
@@ -216,11 +225,13 @@ void AlternativesList::goOver(bool keep_base) {
   if (!to) return;
   tryTo([&] {
     const QString name = nameOf(*to);
+    const auto present = workspace_.shareDesign();
+    const design::AnyId id = to->id;
+    const std::string base_name = keep_base ? anchor().name.toStdString() : std::string();
     design::Design next;
-    besideWindow(window(), tr("Going over to “%1” ...").arg(name), CanCancel::no, [&] {
-      next = edit::goneOverTo(workspace_.design(), to->id,
-                              keep_base ? anchor().name.toStdString() : std::string());
-    });
+    besideWindow(window(), tr("Going over to “%1” ...").arg(name), CanCancel::no,
+                 [&] { next = edit::goneOverTo(*present, id, base_name); });
+    if (changedSince(present)) return;
     const QString now = keep_base ? name : tr("Base");
     workspace_.apply(keep_base ? tr("Go over to “%1”").arg(name)
                                : tr("Make “%1” the base").arg(name),

@@ -50,6 +50,7 @@ class AlternativesList : public QWidget {
   const design::Alternative* chosen() const;
   void take();
   void takeButtons();
+  bool changedSince(const std::shared_ptr<const design::Design>& present);
   void keep();
   void goOver(bool keep_base);
   void drop();

@@ -2,6 +2,7 @@
 #include "desk/beside.h"
 
 #include <QApplication>
+#include <QCloseEvent>
 #include <QEventLoop>
 #include <QProgressDialog>
 #include <QThreadPool>
@@ -20,6 +21,17 @@ struct Waiting {
   std::exception_ptr thrown;
   bool done = false;             // the window's thread's own, like the loop
   QEventLoop* loop = nullptr;
+};
+
+// Work that cannot be cancelled keeps its window: neither Escape nor closing takes it away, or hands
+// would reach the design while it is written.
+class HeldDialog : public QProgressDialog {
+ public:
+  using QProgressDialog::QProgressDialog;
+  void reject() override {}
+
+ protected:
+  void closeEvent(QCloseEvent* event) override { event->ignore(); }
 };
 
 }  // namespace
@@ -48,8 +60,12 @@ bool besideWindow(QWidget* window, const QString& says, CanCancel can_cancel,
     waiting->loop = nullptr;
   }
   if (!waiting->done) {
-    QProgressDialog dialog(says, can_cancel == CanCancel::yes ? QObject::tr("Cancel") : QString(),
-                           0, 0, window);
+    std::unique_ptr<QProgressDialog> made;
+    if (can_cancel == CanCancel::yes)
+      made = std::make_unique<QProgressDialog>(says, QObject::tr("Cancel"), 0, 0, window);
+    else
+      made = std::make_unique<HeldDialog>(says, QString(), 0, 0, window);
+    QProgressDialog& dialog = *made;
     dialog.setObjectName("beside");
     dialog.setWindowModality(Qt::ApplicationModal);
     dialog.setMinimumDuration(0);

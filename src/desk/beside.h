@@ -2,7 +2,7 @@
 //
 // Work that takes long, done in a thread beside the window while the caller waits: the window goes
 // on being painted and takes no hands; after a moment a small window says what is done and offers
-// to cancel it.
+// to cancel it. What cannot be cancelled cannot be closed either.
 #pragma once
 
 #include <QString>

@@ -27,7 +27,10 @@ DiskWatch::DiskWatch(MainWindow& window, NoticeBar& notices)
     follow();
     settle_.start();  // what was recovered may be older than the file
   });
-  connect(&window_.workspace(), &Workspace::savedChanged, this, &DiskWatch::follow);
+  connect(&window_.workspace(), &Workspace::savedChanged, this, [this] {
+    follow();
+    settle_.start();  // while it was being written, nobody looked
+  });
 }
 
 // A file that is replaced by another of its name is lost to the watcher: its folder tells of it.

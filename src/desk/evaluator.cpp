@@ -63,7 +63,12 @@ void Evaluator::wish(Wish wish) {
     const std::lock_guard lock(mutex_);
     if (!in_a_frame_) looks_progress_.cancel = true;
     if (wish.version != proving_version_) proofs_progress_.cancel = true;
-    proof_wish_.reset();
+    if (proof_wish_) {  // nobody has begun it
+      proof_wish_.reset();
+      proving_version_ = 0;
+    }
+    for (std::optional<SpotWish>* spot : {&pointer_spot_, &requirement_spot_})
+      if (*spot && (*spot)->version != wish.version) spot->reset();
     wish_ = std::move(wish);
   }
   wake_looks_.notify_one();
@@ -80,7 +85,8 @@ void Evaluator::painted() {
 void Evaluator::ask(SpotWish spot) {
   {
     const std::lock_guard lock(mutex_);
-    spot_ = std::move(spot);
+    std::optional<SpotWish>& slot = slotOf(spot);
+    slot = std::move(spot);
   }
   wake_looks_.notify_one();
 }
@@ -89,7 +95,8 @@ void Evaluator::cancel() {
   const std::lock_guard lock(mutex_);
   wish_.reset();
   proof_wish_.reset();
-  spot_.reset();
+  pointer_spot_.reset();
+  requirement_spot_.reset();
   proving_version_ = 0;
   looks_progress_.cancel = proofs_progress_.cancel = true;
 }

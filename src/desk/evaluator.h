@@ -67,8 +67,11 @@ struct Evaluation {
   bool wholly_proven = false;        // every row, of this version
 };
 
-// Of a spot that the pointer rests on.
+// Of a spot: that the pointer rests on, or that is a requirement's worst.
+enum class SpotOf { pointer, requirement };
 struct SpotWish {
+  SpotOf of = SpotOf::pointer;
+  quint64 version = 0;               // of the design
   std::shared_ptr<const design::Design> design;
   std::filesystem::path folder;
   design::RequirementId requirement;
@@ -85,6 +88,7 @@ class Evaluator : public QObject {
   ~Evaluator() override;
 
   void wish(Wish wish);
+  // Answered unless another is asked of the same, the design changes or it is all stopped.
   void ask(SpotWish spot);
   // What now() says has been painted: while a hand drags, the rest of the brief waits for that.
   void painted();
@@ -100,7 +104,7 @@ class Evaluator : public QObject {
   void busyChanged(bool busy);
   // First as it is; then, where changes were wished for, with those that were found.
   void explained(std::shared_ptr<const belvedere::proof::SpotExplanation> spot,
-                 bool changes_sought);
+                 bool changes_sought, const belvedere::desk::SpotWish& asked);
   void failed(const QString& sentence);
 
  private:
@@ -112,6 +116,10 @@ class Evaluator : public QObject {
   void drawAreas(const Wish& wish);
   void drawBlindZones(const Wish& wish);
   void explain(const SpotWish& spot);
+  std::optional<SpotWish>& slotOf(const SpotWish& spot) {
+    return spot.of == SpotOf::pointer ? pointer_spot_ : requirement_spot_;
+  }
+  void askAgain(SpotWish spot);
   bool newerWish();
   // the proving thread
   void proveLoop();
@@ -130,7 +138,7 @@ class Evaluator : public QObject {
   std::mutex mutex_;             // of the wishes
   std::condition_variable wake_looks_, wake_proofs_;
   std::optional<Wish> wish_, proof_wish_;
-  std::optional<SpotWish> spot_;
+  std::optional<SpotWish> pointer_spot_, requirement_spot_;
   quint64 proving_version_ = 0;  // under way or done; 0: none
   quint64 painted_version_ = 0;
   bool quit_ = false;

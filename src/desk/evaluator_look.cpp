@@ -95,10 +95,10 @@ void Evaluator::lookLoop() {
     std::optional<SpotWish> spot;
     {
       std::unique_lock lock(mutex_);
-      wake_looks_.wait(lock, [&] { return wish_ || spot_ || quit_; });
+      wake_looks_.wait(lock, [&] { return wish_ || pointer_spot_ || requirement_spot_ || quit_; });
       if (quit_) return;
       std::swap(wish, wish_);
-      if (!wish) std::swap(spot, spot_);
+      if (!wish) std::swap(spot, pointer_spot_ ? pointer_spot_ : requirement_spot_);
       looks_progress_.cancel = false;
     }
     setBusy(+1);
@@ -106,6 +106,7 @@ void Evaluator::lookLoop() {
       if (wish) look(*wish);
       if (spot) explain(*spot);
     } catch (const Cancelled&) {
+      if (spot) askAgain(std::move(*spot));
     } catch (const InputError& error) {
       const QString sentence = QString::fromStdString(error.problems().front().what);
       inWindow([this, sentence] { Q_EMIT failed(sentence); });
@@ -113,6 +114,13 @@ void Evaluator::lookLoop() {
     in_a_frame_ = false;
     setBusy(-1);
   }
+}
+
+// What a newer wish for the same design broke off.
+void Evaluator::askAgain(SpotWish spot) {
+  const std::lock_guard lock(mutex_);
+  std::optional<SpotWish>& slot = slotOf(spot);
+  if (wish_ && wish_->version == spot.version && !slot) slot = std::move(spot);
 }
 
 bool Evaluator::newerWish() {
@@ -136,6 +144,7 @@ void Evaluator::look(const Wish& wish) {
   {  // is the hand at rest?
     std::unique_lock lock(mutex_);
     if (wake_looks_.wait_for(lock, kRestFor, [&] { return wish_ || quit_; })) return;
+    if (looks_progress_.cancel) return;  // stopped while it rested
     if (proving_version_ != wish.version) {
       proof_wish_ = wish;
       proving_version_ = wish.version;
@@ -288,9 +297,9 @@ void Evaluator::explain(const SpotWish& spot) {
   const proof::Question* question = looks_.questionOf(*requirement, *situation);
   if (!question) return;
   const auto tell = [&](const proof::SpotExplanation& found, bool changes_sought) {
-    inWindow([this, changes_sought,
+    inWindow([this, changes_sought, spot,
               copy = std::make_shared<const proof::SpotExplanation>(found)] {
-      Q_EMIT explained(copy, changes_sought);
+      Q_EMIT explained(copy, changes_sought, spot);
     });
   };
   proof::SpotExplanation found = proof::explainSpot(*spot.design, *question, spot.at);

@@ -68,9 +68,10 @@ HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
   connect(&sheet_, &SheetView::viewMoved, this, put_away);
   connect(&workspace_, &Workspace::designChanged, this, put_away);
   connect(&evaluator_, &Evaluator::explained, this,
-          [this](const std::shared_ptr<const proof::SpotExplanation>& spot) {
-            if (asked_at_ && norm(spot->at - *asked_at_) < 1e-9 &&
-                asked_version_ == workspace_.version())
+          [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool,
+                 const SpotWish& asked) {
+            if (asked.of == SpotOf::pointer && asked_at_ && norm(spot->at - *asked_at_) < 1e-9 &&
+                asked.version == workspace_.version())
               show(*spot);
           });
   connect(mend_, &QPushButton::clicked, this, [this] {
@@ -103,9 +104,8 @@ void HoverTag::askAt(Vec2 site_m) {
   const design::Requirement* requirement = askedOf(site_m);
   if (!requirement) return;
   asked_at_ = site_m;
-  asked_version_ = workspace_.version();
-  evaluator_.ask({workspace_.shareDesign(), workspace_.folder(), requirement->id,
-                  workspace_.situation(), site_m, true});
+  evaluator_.ask({SpotOf::pointer, workspace_.version(), workspace_.shareDesign(),
+                  workspace_.folder(), requirement->id, workspace_.situation(), site_m, true});
 }
 
 void HoverTag::show(const proof::SpotExplanation& spot) {

@@ -40,7 +40,6 @@ class HoverTag : public QFrame {
   QPushButton* mend_ = nullptr;
   std::optional<Vec2> asked_at_;
   std::optional<proof::Change> change_;
-  quint64 asked_version_ = 0;
 };
 
 }  // namespace belvedere::desk

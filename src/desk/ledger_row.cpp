@@ -87,9 +87,9 @@ void LedgerRowView::setOpen(bool open) {
   update();
 }
 
-void LedgerRowView::setRemedies(const proof::SpotExplanation& spot) {
+void LedgerRowView::setRemedies(const proof::SpotExplanation& spot, quint64 version) {
   remedies_ = spot;
-  remedies_version_ = version_;
+  remedies_version_ = version;
   if (open_) fillDetails();
   layOut();
 }

@@ -40,10 +40,11 @@ LedgerView::LedgerView(Workspace& workspace, Evaluator& evaluator, QWidget* pare
     askForRemedy();
   });
   connect(&evaluator_, &Evaluator::explained, this,
-          [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool changes_sought) {
+          [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool changes_sought,
+                 const SpotWish& asked) {
+            if (asked.of != SpotOf::requirement || !changes_sought) return;
             for (LedgerRowView* row : rows_)
-              if (row->requirement() == spot->requirement && changes_sought)
-                row->setRemedies(*spot);
+              if (row->requirement() == spot->requirement) row->setRemedies(*spot, asked.version);
           });
   takeRows();
 }
@@ -104,8 +105,9 @@ void LedgerView::askForRemedy() {
                         QString::number(workspace_.version());
     if (ask == asked_for_) return;
     asked_for_ = ask;
-    evaluator_.ask({workspace_.shareDesign(), workspace_.folder(), worst->proof.requirement,
-                    worst->proof.situation, worst->proof.worst->at.xy(), true});
+    evaluator_.ask({SpotOf::requirement, workspace_.version(), workspace_.shareDesign(),
+                    workspace_.folder(), worst->proof.requirement, worst->proof.situation,
+                    worst->proof.worst->at.xy(), true});
   }
 }
 

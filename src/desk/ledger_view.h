@@ -58,7 +58,8 @@ class LedgerRowView : public QWidget {
   void setRows(std::vector<LedgerRow> rows, quint64 version);
   const std::vector<LedgerRow>& rows() const { return rows_; }
   void setOpen(bool open);
-  void setRemedies(const proof::SpotExplanation& spot);
+  // Of a version of the design; shown while that is the present one.
+  void setRemedies(const proof::SpotExplanation& spot, quint64 version);
   QString words(const LedgerRow& row) const;
 
  Q_SIGNALS:

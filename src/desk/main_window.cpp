@@ -331,9 +331,7 @@ bool MainWindow::save() {
         QMessageBox::Save | QMessageBox::Cancel, QMessageBox::Cancel);
     if (answer != QMessageBox::Save) return false;
   }
-  if (!saveTo(workspace_.path())) return false;
-  tell(tr("Saved."));
-  return true;
+  return saveTo(workspace_.path());
 }
 
 bool MainWindow::saveTo(const std::filesystem::path& path) {

@@ -61,30 +61,40 @@ void Workspace::recover(design::DesignFile file, const std::filesystem::path& fo
 
 void Workspace::save(const std::filesystem::path& path, const Runs& beside) {
   const std::filesystem::path whole = std::filesystem::absolute(path);
-  keepBackup(whole);
+  const QString no_backup = keepBackup(whole);
+  const std::shared_ptr<const Design> written = shareDesign();
   design::DesignFile file = file_;
-  const auto write = [&] {
-    file.design = history_.now();
-    bringAttachments(file.design, folder(), whole.parent_path());
+  const auto write = [&file, &whole, from = folder(), written] {
+    file.design = *written;
+    bringAttachments(file.design, from, whole.parent_path());
     design::saveDesign(file, whole);
   };
+  struct Saving {
+    bool& now;
+    ~Saving() { now = false; }
+  } saving{saving_};
+  saving_ = true;
   beside ? beside(write) : write();
+  saving_ = false;
   file_ = std::move(file);
   folder_.clear();
-  history_.markSaved();
+  history_.markSaved(written);
   Q_EMIT savedChanged();
+  tell(no_backup.isEmpty() ? tr("Saved.")
+                           : tr("Saved, but no copy of the file as it was could be kept: %1")
+                                 .arg(no_backup));
 }
 
-// What was there before the program first wrote to it; a later save of the session leaves it.
-void Workspace::keepBackup(const std::filesystem::path& path) {
-  if (std::find(backed_up_.begin(), backed_up_.end(), path) != backed_up_.end()) return;
+// What was there before the program first wrote to it; a later save of the session leaves it. Why
+// it could not be kept, else nothing.
+QString Workspace::keepBackup(const std::filesystem::path& path) {
+  if (std::find(backed_up_.begin(), backed_up_.end(), path) != backed_up_.end()) return {};
   backed_up_.push_back(path);
   std::error_code error;
-  if (!std::filesystem::is_regular_file(path, error)) return;
+  if (!std::filesystem::is_regular_file(path, error)) return {};
   std::filesystem::copy_file(path, path.string() + "~",
                              std::filesystem::copy_options::overwrite_existing, error);
-  if (error) tell(tr("No copy of the file as it was could be kept: %1")
-                      .arg(QString::fromStdString(error.message())));
+  return error ? QString::fromStdString(error.message()) : QString();
 }
 
 std::string Workspace::text() const {
@@ -107,6 +117,7 @@ std::string hashOnDisk(const std::filesystem::path& path) {
 }  // namespace
 
 bool Workspace::changedOnDisk() const {
+  if (saving_) return false;
   const std::string now = hashOnDisk(file_.path);
   return !now.empty() && now != file_.sha256;  // gone: saving will make it again
 }

@@ -52,15 +52,16 @@ class Workspace : public QObject {
   void recover(design::DesignFile file, const std::filesystem::path& folder = {});
   // The first time in a session that a file is written over, it is kept beside as "<name>~".
   // Throws InputError (cannot_save).
-  //   beside  runs what it is given, in whatever thread, and returns when that is done; the
-  //           workspace must not be changed meanwhile. Empty: the caller's own thread.
+  //   beside  runs what it is given, in whatever thread, and returns when that is done. What is
+  //           edited meanwhile is not in the file and counts as not saved. Empty: the caller's
+  //           own thread.
   using Runs = std::function<void(const std::function<void()>& work)>;
   void save(const std::filesystem::path& path, const Runs& beside = {});
   // As read or written last: its path, source and hash; the present design is design().
   const design::DesignFile& file() const { return file_; }
   // The bytes that save would write.
   std::string text() const;
-  // Whether the file on disk is still what was read or written last.
+  // Whether the file on disk is not what was read or written last; not while it is being written.
   bool changedOnDisk() const;
   // Another program wrote the file: takes what it says as a step that can be undone (throws
   // InputError and changes nothing when it cannot be used), or goes on and will write over it.
@@ -118,7 +119,7 @@ class Workspace : public QObject {
 
  private:
   void reset(design::DesignFile file, bool saved);
-  void keepBackup(const std::filesystem::path& path);
+  QString keepBackup(const std::filesystem::path& path);
   void changed();
   void keepLookAtWhatIsThere();
 
@@ -127,7 +128,7 @@ class Workspace : public QObject {
   std::vector<std::filesystem::path> backed_up_;  // in this session
   edit::History history_;
   quint64 version_ = 0;
-  bool dragging_ = false;
+  bool dragging_ = false, saving_ = false;
   Stage stage_ = Stage::layout;
   design::StoreyId storey_;
   design::SituationId situation_;

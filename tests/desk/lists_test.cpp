@@ -263,6 +263,22 @@ class ListsTest : public QObject {
     design::readDesignText(workspace.text(), workspace.folder());
   }
 
+  // Property: what is edited while an alternative is kept is not written over.
+  void anEditMeanwhileIsNotWrittenOver() {
+    auto window = plainShop();
+    Workspace& workspace = window->workspace();
+    window->command("lists.alternatives")->trigger();
+    turn(workspace, 3);
+    QTest::keyClicks(window->findChild<QLineEdit*>("alternatives.name"), "Turned");
+    QMetaObject::invokeMethod(window.get(), [&] { turn(workspace, 5); }, Qt::QueuedConnection);
+    const double before = pan(workspace.design());
+    QSignalSpy complaints(&workspace, &Workspace::complained);
+    window->findChild<QPushButton*>("alternatives.keep")->click();
+    QCOMPARE(pan(workspace.design()), before + 5);
+    QVERIFY(workspace.design().alternatives.empty());
+    QCOMPARE(complaints.size(), 1);
+  }
+
   // Property: what no alternative can say is refused with the reason, and nothing changes.
   void whatCannotBeSaidIsRefused() {
     auto window = plainShop();

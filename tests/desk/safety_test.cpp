@@ -6,15 +6,19 @@
 
 #include <QApplication>
 #include <QClipboard>
+#include <QLabel>
 #include <QMessageBox>
 #include <QProcess>
 #include <QPushButton>
 #include <QTableWidget>
 #include <QTemporaryDir>
+#include <QThread>
 #include <QTimer>
 
+#include <atomic>
 #include <fstream>
 
+#include "desk/beside.h"
 #include "desk/notice_bar.h"
 #include "desk/problems_dialog.h"
 #include "desk/recovery.h"
@@ -230,6 +234,87 @@ class SafetyTest : public QObject {
     workspace.save(path_);
     QCOMPARE(bytesOf(path_.string() + "~"), before);
     QVERIFY(bytesOf(path_) != before);
+  }
+
+  // Property: what is edited or undone while a file is written is not in it and not saved.
+  void aSaveMarksOnlyWhatItWrote() {
+    Workspace workspace;
+    workspace.open(path_);
+    retitle(workspace, "Written");
+    const std::string written = workspace.text();
+    workspace.save(path_, [&](const std::function<void()>& work) {
+      work();
+      workspace.undo();
+    });
+    QCOMPARE(bytesOf(path_), QByteArray::fromStdString(written));
+    QVERIFY(!workspace.isSaved());
+    retitle(workspace, "Again");
+    workspace.save(path_);
+    QVERIFY(workspace.isSaved());
+  }
+
+  // Property: neither Escape nor closing takes the window from work that cannot be cancelled.
+  void workThatCannotBeCancelledKeepsItsWindow() {
+    auto window = windowWith("");
+    std::atomic<bool> go_on{true};
+    int seen = 0, stayed = 0;
+    QTimer hands;
+    connect(&hands, &QTimer::timeout, [&] {
+      QWidget* box = QApplication::activeModalWidget();
+      if (!box || box->objectName() != "beside") return;
+      ++seen;
+      QTest::keyClick(box, Qt::Key_Escape);
+      box->close();
+      stayed += box->isVisible() && QApplication::activeModalWidget() == box;
+      if (seen == 3) go_on = false;
+    });
+    hands.start(50);
+    QTimer::singleShot(20'000, this, [&] { go_on = false; });
+    QVERIFY(besideWindow(window.get(), "Writing", CanCancel::no, [&] {
+      while (go_on) QThread::msleep(10);
+    }));
+    QVERIFY(seen >= 3);
+    QCOMPARE(stayed, seen);
+  }
+
+  // Property: the program's own save is not taken for another program's, however long it takes;
+  // another's that comes meanwhile is told once it is written.
+  void ourOwnSaveIsNobodyElses() {
+    auto window = windowWith("");
+    QVERIFY(window->openFile(path_));
+    Workspace& workspace = window->workspace();
+    auto* notices = window->findChild<NoticeBar*>();
+    retitle(workspace, "Mine");
+    bool asked = false;
+    workspace.save(path_, [&](const std::function<void()>& work) {
+      work();
+      QTest::qWait(1000);  // a slow disk
+      asked = notices->isVisible();
+    });
+    QVERIFY(!asked);
+    QTest::qWait(600);
+    QVERIFY(!notices->isVisible());
+    retitle(workspace, "Mine again");
+    workspace.save(path_, [&](const std::function<void()>& work) {
+      work();
+      std::ofstream(path_, std::ios::app) << "\n";
+      QTest::qWait(600);
+    });
+    QVERIFY(QTest::qWaitFor([&] { return notices->isVisible(); }, kSoonMs));
+  }
+
+  // Property: saved all the same, but said: that there is no copy of the file as it was.
+  void aBackupThatCouldNotBeKeptIsSaid() {
+    auto window = windowWith("");
+    QVERIFY(window->openFile(path_));
+    std::filesystem::create_directory(path_.string() + "~");
+    retitle(window->workspace(), "Mine");
+    window->command("file.save")->trigger();
+    QVERIFY(window->workspace().isSaved());
+    const QString hint = window->findChild<QLabel*>("hint")->text();
+    QVERIFY2(hint.contains("no copy"), qPrintable(hint));
+    window->command("file.save")->trigger();
+    QCOMPARE(window->findChild<QLabel*>("hint")->text(), QString("Saved."));
   }
 
   // Property: every problem has its row with place, sentence and hint, and all can be copied.
