@@ -69,27 +69,30 @@ class EvaluatorTest : public QObject {
 
   // Property: stopped while the hand has just come to rest, nothing is proven.
   void stoppedBeforeTheProofBeginsNothingIsProven() {
-    Evaluator evaluator;
-    QSignalSpy progressed(&evaluator, &Evaluator::progressed);
-    evaluator.wish(wish_);
-    // The last word before the rest is of the whole brief's previews.
-    QVERIFY(QTest::qWaitFor(
-        [&] {
-          const auto& rows = evaluator.now()->rows;
-          return !rows.empty() && std::ranges::any_of(rows, [](const LedgerRow& row) {
-            return row.known == Known::preview;
-          }) && std::ranges::none_of(rows, [](const LedgerRow& row) {
-            return row.known == Known::nothing &&
-                   row.proof.kind == design::RequirementKind::see;
-          });
-        },
-        60'000));
-    QCOMPARE(progressed.size(), 0);
-    evaluator.cancel();
-    QTest::qWait(1500);
-    QCOMPARE(progressed.size(), 0);
-    QVERIFY(!evaluator.isBusy());
-    QVERIFY(!evaluator.now()->wholly_proven);
+    int stopped_in_time = 0;
+    for (int attempt = 0; attempt < 20 && stopped_in_time == 0; ++attempt) {
+      Evaluator evaluator;
+      QSignalSpy progressed(&evaluator, &Evaluator::progressed);
+      evaluator.wish(wish_);
+      // The last word before the rest is of the whole brief's previews.
+      QVERIFY(QTest::qWaitFor(
+          [&] {
+            const auto& rows = evaluator.now()->rows;
+            return !rows.empty() && std::ranges::none_of(rows, [](const LedgerRow& row) {
+              return row.known == Known::nothing &&
+                     row.proof.kind == design::RequirementKind::see;
+            });
+          },
+          60'000));
+      evaluator.cancel();
+      if (!progressed.empty()) continue;  // a machine so busy that the proof had begun
+      ++stopped_in_time;
+      QTest::qWait(1500);
+      QCOMPARE(progressed.size(), 0);
+      QVERIFY(!evaluator.isBusy());
+      QVERIFY(!evaluator.now()->wholly_proven);
+    }
+    QCOMPARE(stopped_in_time, 1);
   }
 
  private:
