@@ -139,7 +139,7 @@ class WinterYard(Night):
         self.assertEqual(done.returncode, 0, done.stderr)
         with open(out, encoding="utf-8") as file:
             text = file.read()
-        for words in ("lx upright to the camera", "lamps: on", "imager in mono", "luminaire"):
+        for words in ("lx upright to the camera", "lamp: on", "imager in mono", "luminaire"):
             self.assertIn(words, text)
         day = os.path.join(self.temporary.name, "day.svg")
         call("draw", path("winter_yard"), "--situation", "day", "--out", day)

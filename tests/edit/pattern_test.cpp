@@ -158,6 +158,8 @@ TEST(SwapModel, leaves_nothing_that_names_what_is_gone) {
     EXPECT_EQ(changed.design.evidence[1].of.text, "C");
     EXPECT_EQ(changed.design.housings.size(), 1u);
   }
+}
+
 // What services say of a housing follows it: its card stays, a feed that the model lacks goes.
 TEST(SwapModel, follows_card_and_feed) {
   design::Design design = site();
