@@ -73,7 +73,7 @@ Json feedingsJson(const Sizes& sizes) {
       others.push_back({{"fed_by", other.feed},
                         {"source", other.source.text},
                         {"links", idsJson(other.links)},
-                        {"carries", other.carries}});
+                        {"carries", other.carries && other.bears_all}});
     if (!others.empty()) one["other_supplies"] = std::move(others);
     list.push_back(std::move(one));
   }

@@ -326,7 +326,7 @@ Power powerOf(const design::Design& design, const Network& network) {
       Feeding other = feedingBy(net, housing->id.text, *model, feeding.draw_w, offers[i]);
       add(other, moves[{feeding.source.text, other.source.text}]);
       const bool alone = carries(other);
-      feeding.others.push_back({other.feed, other.source, std::move(other.links), alone});
+      feeding.others.push_back({other.feed, other.source, std::move(other.links), alone, true});
     }
     power.feedings.push_back(std::move(feeding));
   }
@@ -376,11 +376,10 @@ Power powerOf(const design::Design& design, const Network& network) {
   for (Feeding& f : power.feedings)
     for (std::size_t i = 0; i < f.others.size(); ++i)
       for (const Source& other : power.sources) {
-        if (!other.budget_w || f.others[i].source != other.device)
-          continue;
+        if (!other.budget_w || f.others[i].source != other.device) continue;
         const auto more = moves.find({f.source.text, other.device.text});
         for (std::size_t s = 0; more != moves.end() && s < other.load_w.size(); ++s)
-          if (other.load_w[s] + more->second[s] > *other.budget_w + 1e-9) f.others[i].carries = false;
+          if (other.load_w[s] + more->second[s] > *other.budget_w + 1e-9) f.others[i].bears_all = false;
       }
   return power;
 }

@@ -35,6 +35,7 @@ struct OtherSupply {
   design::DeviceId source;
   std::vector<design::AnyId> links;    // from the source to the housing
   bool carries = false;                // it alone, the worst state
+  bool bears_all = true;               // and its source all that comes upon it if the first fails
 };
 
 struct Feeding {

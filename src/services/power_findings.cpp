@@ -176,7 +176,7 @@ void feedings(const Sizes& sizes, std::vector<Finding>& out) {
     if (f.by == FedBy::poe) poe(f, out);
     else line(f, out);
     for (std::size_t i = 0; i < f.others.size(); ++i) {
-      const bool carries = f.others[i].carries;
+      const bool carries = f.others[i].carries && f.others[i].bears_all;
       out.push_back({carries ? "second_supply" : "second_supply_weak",
                      carries ? Severity::note : Severity::caution, {id}, {}, {},
                      carries

@@ -22,7 +22,8 @@ namespace fs = std::filesystem;
 constexpr const char* kWorkbook = "schedules.xlsx";
 // Of a cell: the format's limit is 32,767 characters; bytes are no fewer.
 constexpr std::size_t kCellBytes = 32'000;
-constexpr double kWidthLeast = 8, kWidthMost = 48;
+constexpr double kWidthLeast = 11, kWidthMost = 48;
+constexpr double kHeadHighPt = 48;  // three lines: titles are wrapped
 
 std::string numberText(double value, int decimals) {
   const std::string text = fmt::format("{:.{}f}", value, std::max(decimals, 0));
@@ -91,6 +92,7 @@ struct Formats {
 void fill(lxw_worksheet* sheet, const Schedule& schedule, Formats& formats) {
   const auto column = [](std::size_t c) { return static_cast<lxw_col_t>(c); };
   const auto row = [](std::size_t r) { return static_cast<lxw_row_t>(r); };
+  worksheet_set_row(sheet, 0, kHeadHighPt, nullptr);
   for (std::size_t c = 0; c < schedule.columns.size(); ++c) {
     double width = kWidthLeast;
     for (const auto& cells : schedule.rows)

@@ -2,8 +2,10 @@
 """belvedere size --failures: row 26 of the capabilities, the loss of every part. Each claim is held
 against a proof of the design with the part deleted by hand."""
 import copy
+import glob
 import json
 import os
+import shutil
 import tempfile
 import unittest
 
@@ -19,6 +21,9 @@ class Failures(unittest.TestCase):
     def setUp(self):
         self.temporary = tempfile.TemporaryDirectory()
         self.addCleanup(self.temporary.cleanup)
+
+        for path in glob.glob(os.path.join(EXAMPLES, "*", "*.*")):  # attachments, names of their own
+            shutil.copy(path, self.temporary.name)
 
     def answer(self, command, design, *options):
         path = os.path.join(self.temporary.name, "design.json")

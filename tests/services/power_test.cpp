@@ -214,9 +214,10 @@ TEST(Power, ASecondSupplyHasToBearAllThatComesUponIt) {
   }
   Feeding f = powerOf(design).feedings.at(0);
   ASSERT_EQ(f.others.size(), 1);
-  EXPECT_FALSE(f.others[0].carries);  // one fits, both do not
+  EXPECT_TRUE(f.others[0].carries);
+  EXPECT_FALSE(f.others[0].bears_all);  // one fits, both do not
   design.services.links.pop_back();
-  EXPECT_TRUE(powerOf(design).feedings.at(0).others[0].carries);
+  EXPECT_TRUE(powerOf(design).feedings.at(0).others[0].bears_all);
 }
 
 // IEEE 802.3: class 0 is powered as class 3.
