@@ -13,6 +13,7 @@
 #include "base/problem.h"
 #include "desk/evaluator_in_window.h"
 #include "proof/prove.h"
+#include "requirements/prove.h"
 
 namespace belvedere::desk {
 namespace {
@@ -218,16 +219,18 @@ void Evaluator::prove(const Wish& wish) {
       Q_EMIT evaluated();
     });
   }
-  proof::Proof whole = proof::prove(*wish.design, wish.folder, options, proofs_progress_);
+  requirements::Answer whole =
+      requirements::prove(*wish.design, wish.folder, options, proofs_progress_);
   inWindow([this, whole = std::move(whole), version = wish.version]() mutable {
     if (version != now_->version) return;
     auto cleared = std::make_shared<Evaluation>(*now_);
     std::erase_if(cleared->rows,
                   [](const LedgerRow& row) { return !row.proof.without.empty(); });
     now_ = std::move(cleared);
-    take(whole.requirements, Known::proven, version);
+    take(whole.proof.requirements, Known::proven, version);
     auto next = std::make_shared<Evaluation>(*now_);
-    next->findings = std::move(whole.findings);
+    next->findings = std::move(whole.proof.findings);
+    next->demands = std::move(whole.demands);
     next->findings_version = version;
     next->wholly_proven = true;
     now_ = std::move(next);

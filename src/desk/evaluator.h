@@ -23,6 +23,7 @@
 #include "drawing/sheet.h"
 #include "proof/explain.h"
 #include "proof/proof.h"
+#include "requirements/requirements.h"
 
 namespace belvedere::desk {
 
@@ -51,6 +52,7 @@ struct Evaluation {
   quint64 version = 0;
   std::vector<LedgerRow> rows;       // each requirement in each situation, then losses
   std::vector<Finding> findings;     // of the last whole proof
+  std::vector<requirements::Demand> demands;  // of the same: rules, days kept, frames, money
   quint64 findings_version = 0;
   design::StoreyId storey;           // what maps and outlines are of
   design::SituationId situation;

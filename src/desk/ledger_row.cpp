@@ -55,14 +55,20 @@ bool shownAlike(const LedgerRow& a, const LedgerRow& b) {
                     samePart);
 }
 
-// Rules and money are read and kept, and not judged.
-bool isJudged(const design::Requirement& requirement) {
+// Rules and money have no share of a zone.
+bool hasShare(const design::Requirement& requirement) {
   return requirement.kind == design::RequirementKind::see ||
          requirement.kind == design::RequirementKind::withhold;
 }
-QString notJudged(const design::Requirement& requirement) {
-  return requirement.kind == design::RequirementKind::money ? QObject::tr("money: not judged yet")
-                                                            : QObject::tr("rule: not judged yet");
+int rankOf(proof::Verdict verdict) {
+  return verdict == proof::Verdict::met ? 0 : verdict == proof::Verdict::undecided ? 1 : 2;
+}
+bool sameDemands(const std::vector<requirements::Demand>& a,
+                 const std::vector<requirements::Demand>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const requirements::Demand& x, const requirements::Demand& y) {
+                      return x.verdict == y.verdict && x.sentence == y.sentence;
+                    });
 }
 
 }  // namespace
@@ -87,12 +93,28 @@ QString LedgerRowView::words(const LedgerRow& row) const {
   return QString::fromStdString(drawing::verdictWords(row.proof));
 }
 
-void LedgerRowView::setRows(std::vector<LedgerRow> rows, quint64 version) {
-  const bool same = version_ == version && rows_.size() == rows.size() &&
+QStringList LedgerRowView::demandLines() const {
+  QStringList lines;
+  for (const requirements::Demand& demand : demands_)
+    lines += (demand.verdict == proof::Verdict::met       ? tr("met: %1")
+              : demand.verdict == proof::Verdict::not_met ? tr("not met: %1")
+                                                          : tr("undecided: %1"))
+                 .arg(QString::fromStdString(demand.sentence));
+  const design::Requirement* requirement =
+      design::findRequirement(workspace_.design(), requirement_);
+  if (lines.empty() && requirement && !hasShare(*requirement)) lines += tr("not proven yet");
+  return lines;
+}
+
+void LedgerRowView::setRows(std::vector<LedgerRow> rows, std::vector<requirements::Demand> demands,
+                            quint64 version) {
+  const bool same = version_ == version && sameDemands(demands, demands_) &&
+                    rows_.size() == rows.size() &&
                     std::equal(rows.begin(), rows.end(), rows_.begin(), shownAlike);
   const bool details_stand = !open_ || workspace_.isDragging() || details_version_ == version;
   if (same && !rows_.empty() && details_stand) return;
   rows_ = std::move(rows);
+  demands_ = std::move(demands);
   version_ = version;
   if (open_ && !workspace_.isDragging()) fillDetails();
   layOut();
@@ -144,7 +166,9 @@ void LedgerRowView::layOut() {
         add(row, tr("without %1").arg(QString::fromStdString(row.proof.without)));
   const design::Requirement* requirement =
       design::findRequirement(workspace_.design(), requirement_);
-  if (requirement && !isJudged(*requirement)) y += metrics.height() + kGap;
+  const QStringList demands = demandLines();
+  demands_top_ = y;
+  y += static_cast<int>(demands.size()) * (metrics.height() + kGap);
   if (details_) {
     details_->setGeometry(kIndent, y, bar_width, details_->heightForWidth(bar_width));
     y += details_->height() + kGap;
@@ -154,9 +178,9 @@ void LedgerRowView::layOut() {
   if (requirement)
     spoken = QString::fromStdString(requirement_.text + ": " +
                                     drawing::asksFor(workspace_.design(), *requirement));
-  if (requirement && !isJudged(*requirement)) spoken += "; " + notJudged(*requirement);
   for (const Bar& bar : bars_)
     spoken += "; " + (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(*bar.row);
+  for (const QString& line : demands) spoken += "; " + line;
   setAccessibleName(spoken);
   setToolTip(spoken);
 }
@@ -240,9 +264,12 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
 
   int worst = 0;
   for (const Bar& bar : bars_) worst = std::max(worst, rank(*bar.row));
+  for (const requirements::Demand& demand : demands_)
+    worst = std::max(worst, rankOf(demand.verdict));
+  const bool known = !bars_.empty() || !demands_.empty();
   const QRectF mark(kPad, 8 + 0.5 * (metrics.height() - kMark), kMark, kMark);
   painter.setPen(QPen(ink, 1.3));
-  painter.setBrush(worst == 0 && !bars_.empty() ? QBrush(ink) : QBrush(Qt::NoBrush));
+  painter.setBrush(worst == 0 && known ? QBrush(ink) : QBrush(Qt::NoBrush));
   painter.drawEllipse(mark.adjusted(0.7, 0.7, -0.7, -0.7));
   if (worst == 1) {
     painter.setBrush(ink);
@@ -256,7 +283,7 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   const design::Zone* zone = design::findZone(design, requirement->zone);
   QString title = QString::fromStdString(requirement_.text) + "  ";
   if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
-  title += QString::fromStdString(!isJudged(*requirement) && !requirement->purpose.empty()
+  title += QString::fromStdString(!hasShare(*requirement) && !requirement->purpose.empty()
                                       ? requirement->purpose
                                   : requirement->task.empty()
                                       ? drawing::asksFor(design, *requirement)
@@ -266,11 +293,13 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
                    QFontMetrics(bold).elidedText(title, Qt::ElideRight, width() - kIndent - kPad));
   painter.setFont(font());
 
-  if (!isJudged(*requirement)) {
-    painter.setPen(colourOf(inks.quiet));
-    painter.drawText(QRect(kIndent, 8 + metrics.height() + kGap, width() - kIndent - kPad,
-                           metrics.height()),
-                     Qt::AlignLeft | Qt::AlignVCenter, notJudged(*requirement));
+  painter.setPen(colourOf(demands_.empty() ? inks.quiet : inks.ink));
+  int y = demands_top_;
+  for (const QString& line : demandLines()) {
+    const int wide = width() - kIndent - kPad;
+    painter.drawText(QRect(kIndent, y, wide, metrics.height()), Qt::AlignLeft | Qt::AlignVCenter,
+                     metrics.elidedText(line, Qt::ElideRight, wide));
+    y += metrics.height() + kGap;
   }
   for (const Bar& bar : bars_) {
     const LedgerRow& row = *bar.row;

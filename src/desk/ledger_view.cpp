@@ -86,8 +86,13 @@ void LedgerView::takeRows() {
   const auto evaluation = evaluator_.now();
   std::unordered_map<std::string_view, std::vector<LedgerRow>> known;
   for (const LedgerRow& row : evaluation->rows) known[row.proof.requirement.text].push_back(row);
+  std::unordered_map<std::string_view, std::vector<requirements::Demand>> demands;
+  if (evaluation->findings_version == workspace_.version())
+    for (const requirements::Demand& demand : evaluation->demands)
+      demands[demand.requirement.text].push_back(demand);
   for (LedgerRowView* view : rows_)
-    view->setRows(std::move(known[view->requirement().text]), workspace_.version());
+    view->setRows(std::move(known[view->requirement().text]),
+                  std::move(demands[view->requirement().text]), workspace_.version());
   askForRemedy();
 }
 

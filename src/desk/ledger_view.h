@@ -54,13 +54,17 @@ class LedgerRowView : public QWidget {
  public:
   LedgerRowView(Workspace& workspace, design::RequirementId requirement, QWidget* parent);
   const design::RequirementId& requirement() const { return requirement_; }
-  // What is known of it: each situation, then losses.
-  void setRows(std::vector<LedgerRow> rows, quint64 version);
+  // What is known of it: each situation, then losses; and what it asks of services, of the present
+  // version or not known yet (empty).
+  void setRows(std::vector<LedgerRow> rows, std::vector<requirements::Demand> demands,
+               quint64 version);
   const std::vector<LedgerRow>& rows() const { return rows_; }
   void setOpen(bool open);
   // Of a version of the design; shown while that is the present one.
   void setRemedies(const proof::SpotExplanation& spot, quint64 version);
   QString words(const LedgerRow& row) const;
+  // "met: runs on C1.3", a line a demand; of what asks for nothing but that, that it is being proven.
+  QStringList demandLines() const;
 
  Q_SIGNALS:
   void showSpot(Vec2 site_m);
@@ -87,9 +91,11 @@ class LedgerRowView : public QWidget {
   Workspace& workspace_;
   design::RequirementId requirement_;
   std::vector<LedgerRow> rows_;
+  std::vector<requirements::Demand> demands_;
   quint64 version_ = 0;
   bool open_ = false;
   std::vector<Bar> bars_;
+  int demands_top_ = 0;
   QWidget* details_ = nullptr;
   quint64 details_version_ = 0;
   std::optional<proof::SpotExplanation> remedies_;

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <set>
 
+#include "desk/ledger_view.h"
 #include "desk/services_page.h"
 #include "desk_test_tools.h"
 #include "proof/rules.h"
@@ -32,6 +33,30 @@ class ServicesTest : public QObject {
   Q_OBJECT
 
  private Q_SLOTS:
+  // Property: what the brief asks of services stands in the ledger once it is proven, and is gone when
+  // the design changes.
+  void theLedgerSaysWhatComesOfRulesAndDays() {
+    auto window = windowWith("winter_yard/design.json");
+    const auto linesOf = [&](const char* requirement) {
+      for (const LedgerRowView* row : window->findChildren<LedgerRowView*>())
+        if (row->requirement().text == requirement) return row->demandLines();
+      return QStringList();
+    };
+    QCOMPARE(linesOf("R2"), QStringList("not proven yet"));
+    QVERIFY(linesOf("R1").empty());
+    QTRY_VERIFY_WITH_TIMEOUT(!linesOf("R1").empty(), 60'000);
+    QCOMPARE(linesOf("R2"), QStringList("met: runs on C1.3"));
+    QCOMPARE(linesOf("R1").size(), 1);
+    QVERIFY(linesOf("R1").front().startsWith("undecided: 13.6 days"));
+    design::Design fewer = window->workspace().design();
+    for (design::Requirement& requirement : fewer.brief)
+      if (requirement.id.text == "R1") requirement.keep_days = 7;
+    window->workspace().apply("fewer days", fewer);
+    QVERIFY(linesOf("R1").empty());
+    QTRY_VERIFY_WITH_TIMEOUT(!linesOf("R1").empty(), 60'000);
+    QVERIFY(linesOf("R1").front().startsWith("met: "));
+  }
+
   // Property: the stage opens the tables, which say what the engine says, each cable a row with its
   // length; what a finding calls a shortfall is marked; leaving the stage puts them away.
   void theStageOpensWhatTheEngineSays() {
