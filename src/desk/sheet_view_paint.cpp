@@ -215,6 +215,7 @@ void SheetView::paintLive(QPainter& painter) {
       if (isLive(dial)) drawing::paintDial(canvas, sheet_, dial, taken, occurs);
     painter.save();
     painter.resetTransform();
+    painter.setFont(font());  // the canvas leaves its own, which is for millimetres
     furniture_.paint(painter, sheet_, size(), mmPerPx(), to_paper.mm_per_m, occurs, stateOfWash());
     painter.restore();
     overlays(Level::above);
