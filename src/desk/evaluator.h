@@ -46,6 +46,24 @@ struct LedgerRow {
   quint64 version = 0;               // of the design that it is about
 };
 
+// The light on a storey, and what it is of.
+struct Night {
+  std::shared_ptr<const design::Design> design;
+  std::filesystem::path folder;
+  design::StoreyId storey;
+  design::Situation situation;
+  design::RequirementId selected;
+  std::optional<design::Requirement> counts_for;  // whose target says which plane light is counted on
+  std::shared_ptr<const drawing::NightPlan> plan; // null: there is no light to draw
+};
+// Whether it shows the light of that design too.
+bool lightsAlike(const Night& night, const design::Design& design, const design::StoreyId& storey,
+                 const design::Situation& situation);
+// The same, on the plane that counts when that requirement is selected, as far as one can tell without
+// asking which requirements are shown.
+bool holdsFor(const Night& night, const design::Design& design, const design::StoreyId& storey,
+              const design::Situation& situation, const design::RequirementId& selected);
+
 // All that is known at a moment; a value that nobody changes.
 struct Evaluation {
   Evaluation() : maps(std::make_shared<const std::vector<drawing::ZoneMap>>()) {}
@@ -64,6 +82,7 @@ struct Evaluation {
   std::optional<LiveSection> section;         // of the selected imager
   std::shared_ptr<const proof::PreviewPlace> place;  // of the situation; for pictures
   std::vector<proof::BlindZone> blind_zones;  // of the storey's housings
+  std::shared_ptr<const Night> night;         // the last one counted; null: none yet
   quint64 look = 0;                  // counts looks: maps, outlines and section are of the last
   double look_ms = 0;                // its wall clock
   double spacing_m = 0;              // between the spots that it is drawn from, at most; 0: none
@@ -122,6 +141,7 @@ class Evaluator : public QObject {
   void lookAtTheRest(const Wish& wish);
   void drawAreas(const Wish& wish);
   void drawBlindZones(const Wish& wish);
+  void drawNight(const Wish& wish);
   void explain(const SpotWish& spot);
   std::optional<SpotWish>& slotOf(const SpotWish& spot) {
     return spot.of == SpotOf::pointer ? pointer_spot_ : requirement_spot_;
@@ -156,6 +176,7 @@ class Evaluator : public QObject {
   LiveLooks looks_;
   std::shared_ptr<const std::vector<drawing::ZoneMap>> maps_;    // last told of
   std::shared_ptr<const std::vector<drawing::ZoneAreas>> areas_; // of these, or null
+  std::shared_ptr<const Night> night_;   // last told of
   std::size_t rest_from_ = 0;    // of the brief's rows: the next to be looked at while dragging
   std::thread look_thread_, prove_thread_;
 };

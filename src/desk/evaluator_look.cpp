@@ -10,9 +10,11 @@
 
 #include "base/problem.h"
 #include "desk/evaluator_in_window.h"
+#include "drawing/make_sheet.h"
 #include "drawing/plan_shapes.h"
 #include "drawing/sheet_parts.h"
 #include "proof/blind.h"
+#include "proof/conditions.h"
 #include "scene/presence.h"
 
 namespace belvedere::desk {
@@ -91,6 +93,27 @@ bool showTheSame(const drawing::ZoneMap& a, const drawing::ZoneMap& b) {
 }
 
 }  // namespace
+
+bool lightsAlike(const Night& night, const Design& design, const design::StoreyId& storey,
+                 const Situation& situation) {
+  if (night.storey != storey || night.situation != situation) return false;
+  const Design& was = *night.design;
+  return &was == &design || (was.site == design.site && was.catalogue == design.catalogue &&
+                             was.library == design.library && was.housings == design.housings);
+}
+
+bool holdsFor(const Night& night, const Design& design, const design::StoreyId& storey,
+              const Situation& situation, const design::RequirementId& selected) {
+  const auto onTheSamePlane = [&](const Requirement* requirement) {
+    return requirement && night.counts_for && requirement->target == night.counts_for->target;
+  };
+  if (selected != night.selected && !onTheSamePlane(design::findRequirement(design, selected)))
+    return false;
+  if (night.counts_for &&
+      !onTheSamePlane(design::findRequirement(design, night.counts_for->id)))
+    return false;
+  return lightsAlike(night, design, storey, situation);
+}
 
 // A look under load may stay coarse: it goes on in turns, hovered spots between, until it is fine.
 void Evaluator::lookLoop() {
@@ -176,6 +199,7 @@ bool Evaluator::look(const Wish& wish) {
   }
   const bool fine = lookAtZones(wish, kRestMs);
   drawBlindZones(wish);
+  drawNight(wish);  // before the areas, whose lines it takes the place of
   if (fine) drawAreas(wish);
   return !fine;
 }
@@ -325,6 +349,43 @@ void Evaluator::drawBlindZones(const Wish& wish) {
     if (version != now_->version) return;
     auto next = std::make_shared<Evaluation>(*now_);
     next->blind_zones = std::move(zones);
+    now_ = std::move(next);
+    Q_EMIT evaluated();
+  });
+}
+
+// The light on the storey, unless what is known of it holds still.
+void Evaluator::drawNight(const Wish& wish) {
+  const std::vector<Situation> all = design::situationsOf(*wish.design);
+  const Situation* situation = situationIn(all, wish.situation);
+  const design::Storey* storey = design::findStorey(*wish.design, wish.storey);
+  if (!situation || situation->lights.empty() || !storey || newerWish()) return;
+  const Requirement* counts = drawing::lightCountsFor(
+      *wish.design, shownOn(*wish.design, wish, *situation), wish.requirement);
+  auto night = std::make_shared<Night>(Night{wish.design, wish.folder, wish.storey, *situation,
+                                             wish.requirement, std::nullopt, nullptr});
+  if (counts) night->counts_for = *counts;
+  const bool same_plane =
+      night_ && night_->counts_for.has_value() == night->counts_for.has_value() &&
+      (!counts || night_->counts_for->target == counts->target);
+  if (same_plane && night_->folder == wish.folder &&
+      lightsAlike(*night_, *wish.design, wish.storey, *situation)) {
+    night->plan = night_->plan;
+  } else {
+    const auto place = looks_.placeOf(*situation)->place();
+    const auto lighting = proof::makeLighting(*wish.design, *situation, *place, wish.folder);
+    drawing::NightOptions options;
+    options.shown = counts;
+    if (auto plan = drawing::nightPlan(*wish.design, *storey, *situation, lighting->light,
+                                       {&place->scene, &place->tree},
+                                       design::posedImagers(*wish.design, design::JudgedOn::captured),
+                                       options, looks_progress_))
+      night->plan = std::make_shared<const drawing::NightPlan>(std::move(*plan));
+  }
+  night_ = night;
+  inWindow([this, night = std::move(night)] {
+    auto next = std::make_shared<Evaluation>(*now_);
+    next->night = night;  // says itself what it is of
     now_ = std::move(next);
     Q_EMIT evaluated();
   });

@@ -70,6 +70,7 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   });
   connect(&workspace_, &Workspace::requirementChanged, this, [this] {
     sheet_.selected_requirement = workspace_.requirement();
+    takeNight();
     refresh();
   });
   connect(&workspace_, &Workspace::draggingChanged, this, [this] {
@@ -254,6 +255,7 @@ void SheetView::takeDesign() {
   sheet_.selected_requirement = workspace_.requirement();
   sheet_.selected_imager = workspace_.selectedImager();
   poseImagers(before);
+  takeNight();
   dials_.reset();
   if (!others_alike) {
     shapes_.clear();
@@ -286,6 +288,7 @@ void SheetView::takeEvaluation() {
     sheet_.maps = here ? *evaluation_->maps : std::vector<drawing::ZoneMap>{};
     wash_stale_ = true;
   }
+  takeNight();
   if (workspace_.isDragging()) {
     if (evaluation_->look == before->look) return;  // rows of the ledger alone
     sheet_.outlines = here ? evaluation_->outlines : std::vector<drawing::ImagerOutline>{};
@@ -301,6 +304,20 @@ void SheetView::takeEvaluation() {
       sheet_.proof.requirements.push_back(row.proof);
   above_stale_ = true;
   update();
+}
+
+// The light as far as it is known of what is shown. While a hand drags, what it made wrong stays away.
+void SheetView::takeNight() {
+  if (workspace_.isDragging() && !sheet_.night) return;
+  const std::shared_ptr<const Night>& known = evaluation_->night;
+  const bool holds = known && known->plan &&
+                     holdsFor(*known, sheet_.design, sheet_.storey, workspace_.shownSituation(),
+                              sheet_.selected_requirement);
+  const auto plan = holds ? known->plan : nullptr;
+  if (plan == sheet_.night) return;
+  sheet_.night = plan;
+  wash_stale_ = above_stale_ = true;  // the wash: densities' lines come or go
+  refreshLive();
 }
 
 // Poses again the imagers of housings that changed; all where anything else could matter.

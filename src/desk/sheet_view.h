@@ -5,8 +5,8 @@
 //   below   paper, underlay, other storeys as ghosts, slab             kept as a picture
 //   wash    margin and reasons of the shown requirements               kept; anew with each look:
 //           from the lattice at once, as areas with contour lines when the hand rests
-//   above   walls, solids, zones' outlines and names, blind zones,     kept as a picture
-//           dials of what is not selected
+//   above   light by night, walls, solids, zones' outlines and names,  kept as a picture
+//           blind zones, dials of what is not selected
 //   live    served outlines, overlays (sections, threads of prints), dials, the tool's own
 // At the foot of the view scale bar, north and legend (sheet_furniture.h).
 // Words keep off whatever lies on the sheet. While a hand drags, what moved waits a few milliseconds
@@ -141,6 +141,7 @@ class SheetView : public QWidget {
   drawing::Layout layout() const;
   void takeDesign();
   void takeEvaluation();
+  void takeNight();
   void paintBelow(QPainter& painter);
   void paintAbove(QPainter& painter);
   void paintLive(QPainter& painter);

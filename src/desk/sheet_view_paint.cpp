@@ -156,7 +156,9 @@ void SheetView::keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& tak
     taken.add({{0, furniture_.area().top() * mmPerPx()}, {width() * mmPerPx(), height() * mmPerPx()}});
   for (const drawing::Dial& dial : dials())  // its stops stand outside its ring
     if (isLive(dial)) {
-      const Vec2 reach{dial.radius_mm + kStopsMm, dial.radius_mm + kStopsMm};
+      const double reach_mm =
+          std::max(dial.radius_mm + kStopsMm, drawing::dialReachMm(sheet_, dial));
+      const Vec2 reach{reach_mm, reach_mm};
       taken.add({dial.at - reach, dial.at + reach});
     }
 }
@@ -169,10 +171,11 @@ void SheetView::paintAbove(QPainter& painter) {
   drawing::Taken taken;
   paintInMm(painter, [&](drawing::Canvas& canvas) {
     const drawing::PlanShapes& shapes = shapesOf(*storey);
-    drawing::paintZoneOutlines(canvas, sheet_, on.to_paper);
-    drawing::paintShapes(canvas, sheet_, on.to_paper, shapes, occurs);
     drawing::keepClear(sheet_, on, shapes, dials(), taken);
     keepOffAll(on.to_paper, taken);
+    drawing::paintZoneOutlines(canvas, sheet_, on.to_paper);
+    drawing::paintNight(canvas, sheet_, on, taken, occurs);
+    drawing::paintShapes(canvas, sheet_, on.to_paper, shapes, occurs);
     drawing::paintBlind(canvas, sheet_, on, false, taken, occurs);
     drawing::paintZoneNames(canvas, sheet_, on, taken);
     drawing::paintWorst(canvas, sheet_, on, taken, occurs);
@@ -200,6 +203,7 @@ void SheetView::paintLive(QPainter& painter) {
   const drawing::ToPaper to_paper = toPaper();
   paintInMm(painter, [&](drawing::Canvas& canvas) {
     drawing::Occurs occurs = drawing::together(wash_shows_, above_shows_);
+    if (occurs.lux_lines && sheet_.night) occurs.lux_words = sheet_.night->lightWords();
     for (const drawing::ImagerOutline& outline : sheet_.outlines) {
       canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
       occurs.selected_outline = occurs.selected_outline || !outline.served.empty();

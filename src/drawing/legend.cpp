@@ -35,7 +35,7 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                          if (reason != proof::Reason::out_of_frame)
                            canvas.box(box, {inks.ink, 0.15});
                        }});
-  const auto line = [&](const char* words, Stroke stroke) {
+  const auto line = [&](const std::string& words, Stroke stroke) {
     samples.push_back({words, [&canvas, stroke](const Box2& box) {
                          const double y = 0.5 * (box.low.y + box.high.y);
                          canvas.line({box.low.x, y}, {box.high.x, y}, stroke);
@@ -43,7 +43,8 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
   };
   if (occurs.heavy_lines) line("px/m of a task", {inks.ink, 0.32});
   if (occurs.thin_lines) line("px/m between", {inks.ink, 0.13});
-  if (occurs.lux_lines) line("lx (see situation)", {inks.ink, 0.16});
+  if (occurs.lux_lines)
+    line(occurs.lux_words.empty() ? "lx (see situation)" : occurs.lux_words, {inks.ink, 0.16});
   if (occurs.lamp_lines)
     line("×1: lamps' range", {inks.ink, 0.32, Dash::dashed});
   if (occurs.lamps_on || occurs.lamps_off)
@@ -200,6 +201,7 @@ Occurs together(Occurs a, const Occurs& b) {
         &Occurs::openings, &Occurs::lux_lines, &Occurs::lamp_lines, &Occurs::lamps_on,
         &Occurs::lamps_off, &Occurs::threads, &Occurs::in_mono, &Occurs::luminaires})
     a.*part = a.*part || b.*part;
+  if (a.lux_words.empty()) a.lux_words = b.lux_words;
   return a;
 }
 

@@ -91,14 +91,7 @@ void addNight(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
               const design::Situation& situation, const Layout& layout, const Progress& progress) {
   const auto lighting = proof::makeLighting(sheet.design, situation, *place, place->folder);
   NightOptions options;
-  double largest_m2 = 0;
-  for (const design::Requirement* requirement : shownOn(sheet)) {
-    const design::Zone* zone = design::findZone(sheet.design, requirement->zone);
-    const double m2 = zone ? std::abs(signedArea(zone->outline)) : 0;
-    if (requirement->id != sheet.selected_requirement && m2 <= largest_m2) continue;
-    options.shown = requirement;
-    largest_m2 = requirement->id == sheet.selected_requirement ? 1e300 : m2;
-  }
+  options.shown = lightCountsFor(sheet.design, shownOn(sheet), sheet.selected_requirement);
   const ToPaper& to_paper = layout.to_paper;
   const auto site = [&](Vec2 paper) {
     const Vec2 off = (paper - to_paper.paper_mm) / to_paper.mm_per_m;
@@ -134,6 +127,22 @@ std::vector<const design::Requirement*> shownOn(const Sheet& sheet) {
     if (first) shown.push_back(first);
   }
   return shown;
+}
+
+const design::Requirement* lightCountsFor(const design::Design& design,
+                                          const std::vector<const design::Requirement*>& shown,
+                                          const design::RequirementId& selected) {
+  const design::Requirement* counts = nullptr;
+  double largest_m2 = 0;
+  for (const design::Requirement* requirement : shown) {
+    if (requirement->id == selected) return requirement;
+    const design::Zone* zone = design::findZone(design, requirement->zone);
+    const double m2 = zone ? std::abs(signedArea(zone->outline)) : 0;
+    if (m2 <= largest_m2) continue;
+    counts = requirement;
+    largest_m2 = m2;
+  }
+  return counts;
 }
 
 void takeSpots(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,

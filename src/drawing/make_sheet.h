@@ -17,6 +17,12 @@ namespace belvedere::drawing {
 // first that asks to see. Pointers into sheet.design.
 std::vector<const design::Requirement*> shownOn(const Sheet& sheet);
 
+// Of those shown, the one for whose target light is counted: the selected, or that of the largest zone.
+// Null where none is shown.
+const design::Requirement* lightCountsFor(const design::Design& design,
+                                          const std::vector<const design::Requirement*>& shown,
+                                          const design::RequirementId& selected);
+
 // Fills maps, outlines, blind zones and the night of the sheet, whose design, imagers, proof, storey, situation
 // and selection are set, for that paper. `place`: of the situation. Throws Cancelled.
 void takeSpots(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,

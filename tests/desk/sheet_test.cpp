@@ -232,6 +232,68 @@ class SheetTest : public QObject {
     QVERIFY(!sheet.furniture().area().isEmpty());
   }
 
+  // Property: the light of the shown situation is drawn once the hand rests, with its legend, and by day
+  // it is not; an edit that cannot change it leaves the one that is there, a hand that moves a camera
+  // takes it away at once and it comes anew at rest; another situation takes it away at once.
+  void theLightIsDrawnByNight() {
+    auto window = windowWith("winter_yard/design.json");
+    Workspace& workspace = window->workspace();
+    SheetView& sheet = window->sheet();
+    const auto rests = [&] {
+      return waitForProof(*window) &&
+             QTest::qWaitFor(
+                 [&] {
+                   const auto now = window->evaluator().now();
+                   return now->areas && now->situation == workspace.situation();
+                 },
+                 20'000);
+    };
+    const auto foot = [&] {
+      sheet.repaint();
+      return sheet.grab(sheet.furniture().area()).toImage();
+    };
+    workspace.setSituation({"day"});
+    QVERIFY(rests());
+    QVERIFY(window->evaluator().now()->night);
+    QVERIFY(!sheet.sheet().night);
+    const QImage by_day = foot();
+    workspace.setSituation({"night"});
+    QVERIFY(QTest::qWaitFor([&] { return sheet.sheet().night != nullptr; }, 30'000));
+    const auto night = sheet.sheet().night;
+    QVERIFY(!night->lines.empty());
+    QVERIFY(!night->luminaires.empty());
+    QVERIFY(foot() != by_day);
+
+    design::Design renamed = workspace.design();
+    renamed.title += " again";
+    workspace.apply("title", std::move(renamed));
+    QCOMPARE(sheet.sheet().night, night);
+    QVERIFY(waitForProof(*window));
+    QCOMPARE(sheet.sheet().night, night);
+    QTRY_COMPARE_WITH_TIMEOUT(window->evaluator().now()->night->design->title, workspace.design().title, 30'000);
+
+    const auto turned = [&](double by_deg) {
+      design::Design next = workspace.design();
+      next.housings.front().mount.base_bearing_deg += by_deg;
+      return next;
+    };
+    workspace.setDragging(true);
+    workspace.apply("turn", turned(20));
+    QVERIFY(!sheet.sheet().night);
+    QTest::qWait(600);
+    QVERIFY(!sheet.sheet().night);
+    workspace.setDragging(false);
+    QVERIFY(QTest::qWaitFor([&] { return sheet.sheet().night != nullptr; }, 30'000));
+    QVERIFY(sheet.sheet().night != night);
+
+    workspace.undo();
+    workspace.setSituation({"day"});
+    QVERIFY(!sheet.sheet().night);
+    QVERIFY(rests());
+    QVERIFY(!sheet.sheet().night);
+    QVERIFY(QTest::qWaitFor([&] { return foot() == by_day; }, 20'000));
+  }
+
   // Property: work beside the window leaves it its events; what it throws comes back; long work shows
   // a small window, and Cancel there leaves it.
   void workBesideTheWindow() {
