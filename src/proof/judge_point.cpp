@@ -247,17 +247,19 @@ Answer answerAt(const Question& q, Vec2 spot, int heights, std::vector<Answer>* 
     }
     return best;
   };
-  const auto nth = [&](std::vector<Answer> answers) {
-    if (answers.size() < static_cast<std::size_t>(q.imagers_needed)) {
-      Answer none;  // too few imagers in the design
-      return none;
-    }
-    std::stable_sort(answers.begin(), answers.end(), better);
-    return answers[static_cast<std::size_t>(q.imagers_needed) - 1];
+  const auto nth = [&](const std::vector<Answer>& answers) {
+    const auto needed = static_cast<std::size_t>(q.imagers_needed);
+    if (answers.size() < needed) return Answer{};  // too few imagers in the design
+    if (needed == 1) return *std::min_element(answers.begin(), answers.end(), better);
+    std::vector<const Answer*> order;
+    for (const Answer& one : answers) order.push_back(&one);
+    std::stable_sort(order.begin(), order.end(),
+                     [](const Answer* a, const Answer* b) { return better(*a, *b); });
+    return *order[needed - 1];
   };
   std::vector<Answer> best = bestOfImagers(kBestFacing);
   if (all) *all = best;
-  if (!q.every_facing) return nth(std::move(best));
+  if (!q.every_facing) return nth(best);
   std::optional<Answer> worst;
   for (std::size_t f = 0; f < q.facings.size(); ++f) {
     const Answer one = nth(bestOfImagers(static_cast<int>(f)));

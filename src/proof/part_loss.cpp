@@ -147,6 +147,8 @@ class Row {
       if (by.serves > 0) serving_.insert(by.imager);
     for (const std::uint32_t view : viewsInRange(whole_)) near_.insert(whole_.views[view].imager);
     if (row.imagers.empty()) serving_ = near_;
+    // Nobody farther off reaches the density: not copied again with every loss.
+    keepOnly(whole_, [&](const design::PosedImager& view) { return near_.contains(view.imager); });
   }
 
   void after(std::span<const PartLoss> losses, const Takers& takers, std::size_t index,
@@ -184,7 +186,7 @@ class Row {
     if (!idle_most_) {
       Question idle = whole_;
       keepOnly(idle, [&](const design::PosedImager& view) {
-        return near_.contains(view.imager) && !serving_.contains(view.imager);
+        return !serving_.contains(view.imager);
       });
       idle.imagers_needed = 1;
       idle.every_facing = false;
@@ -200,8 +202,7 @@ class Row {
     const std::unordered_set<std::string_view> names(lost.begin(), lost.end());
     std::vector<std::uint32_t> left;
     for (std::uint32_t i = 0; i < whole_.views.size(); ++i)
-      if (near_.contains(whole_.views[i].imager) && !names.contains(whole_.views[i].imager))
-        left.push_back(i);
+      if (!names.contains(whole_.views[i].imager)) left.push_back(i);
     const auto known = proven_.find(left);
     if (known != proven_.end()) return known->second;
     Question q = whole_;

@@ -18,14 +18,58 @@ namespace {
 constexpr std::size_t kManyViews = 64;
 constexpr double kFarSlack = 4;  // times the distance at which the density would just be reached
 
-// The question with only those imagers whose reasons could be of interest.
-Question nearby(const Question& q) {
-  if (q.views.size() <= kManyViews) return q;
-  Question near = q;
+// A question with only those imagers whose reasons could be of interest, and of these the ones that
+// could be dense enough somewhere in the zone.
+struct Nearby {
+  Question wide;
+  std::optional<Question> close;            // of a large site
+  std::vector<std::uint32_t> view_of;       // per view of `close`: which of `wide` it is
+  std::vector<std::uint32_t> imager_of;     // per imager of `close`, likewise
+};
+
+Question onlyViews(const Question& q, const std::vector<std::uint32_t>& kept) {
+  Question only = q;
   std::vector<design::PosedImager> views;
-  for (const std::uint32_t i : viewsInRange(q, kFarSlack)) views.push_back(q.views[i]);
-  replaceViews(near, std::move(views));
-  return near;
+  for (const std::uint32_t i : kept) views.push_back(q.views[i]);
+  replaceViews(only, std::move(views));
+  return only;
+}
+
+Nearby nearby(const Question& q) {
+  if (q.views.size() <= kManyViews) return {q, {}, {}, {}};
+  Nearby out{onlyViews(q, viewsInRange(q, kFarSlack)), {}, {}, {}};
+  out.view_of = viewsInRange(out.wide);
+  out.close = onlyViews(out.wide, out.view_of);
+  for (const std::string& imager : out.close->imagers)
+    out.imager_of.push_back(static_cast<std::uint32_t>(
+        std::ranges::find(out.wide.imagers, imager) - out.wide.imagers.begin()));
+  return out;
+}
+
+struct Asked {
+  Answer answer;              // its view is one of `wide`
+  std::vector<Answer> all;    // by the imagers of `of`
+  const Question* of = nullptr;
+  std::size_t imager(const Nearby& near, std::size_t i) const {
+    return of == &near.wide ? i : near.imager_of[i];
+  }
+};
+
+// What is too far away anywhere in the zone to be dense enough fails at density at the latest, so
+// that it changes nothing where an imager that is near enough gets further.
+Asked askAt(const Nearby& near, Vec2 spot, int heights) {
+  Asked out;
+  if (near.close) {
+    out.of = &*near.close;
+    out.answer = answerAt(*out.of, spot, heights, &out.all);
+    if (out.answer.reason == Reason::served || out.answer.reason > Reason::too_coarse) {
+      out.answer.view = static_cast<int>(near.view_of[static_cast<std::size_t>(out.answer.view)]);
+      return out;
+    }
+  }
+  out.of = &near.wide;
+  out.answer = answerAt(near.wide, spot, heights, &out.all);
+  return out;
 }
 
 // Calls with every spot inside the region, rows in parallel. fn(column, row, place).
@@ -69,7 +113,8 @@ std::vector<bool> neededAt(const Question& q, Vec2 spot, int heights, const std:
 
 SpotMap spotMap(const Question& question, double cell_m, std::size_t spots_most,
                 const Progress& progress) {
-  const Question q = nearby(question);
+  const Nearby near = nearby(question);
+  const Question& q = near.wide;
   const Lattice lattice = latticeOf(q.region, cell_m, spots_most);
   SpotMap map;
   map.requirement = q.requirement->id;
@@ -87,7 +132,7 @@ SpotMap spotMap(const Question& question, double cell_m, std::size_t spots_most,
     Spot& spot = map.spots[static_cast<std::size_t>(row) * static_cast<std::size_t>(map.columns) +
                            static_cast<std::size_t>(column)];
     spot.inside = true;
-    const Answer answer = answerAt(q, p, heights);
+    const Answer answer = askAt(near, p, heights).answer;
     spot.reason = answer.reason;
     spot.margin = static_cast<float>(answer.measure.margin);
     if (answer.view < 0) return;
@@ -99,7 +144,8 @@ SpotMap spotMap(const Question& question, double cell_m, std::size_t spots_most,
 
 void summariseSpots(const Question& question, double cell_m, std::size_t spots_most,
                     RequirementProof& into, const Progress& progress) {
-  const Question q = nearby(question);
+  const Nearby near = nearby(question);
+  const Question& q = near.wide;
   const Lattice lattice = latticeOf(q.region, cell_m, spots_most);
   struct Row {
     std::size_t spots = 0;
@@ -112,16 +158,17 @@ void summariseSpots(const Question& question, double cell_m, std::size_t spots_m
   const int heights = sampledHeights(q.requirement->target);
   eachSpot(lattice, q.region, progress, [&](int, int row_index, Vec2 p) {
     Row& row = rows[static_cast<std::size_t>(row_index)];
-    std::vector<Answer> all;
-    const Answer answer = answerAt(q, p, heights, &all);
+    const Asked asked = askAt(near, p, heights);
+    const std::vector<Answer>& all = asked.all;
+    const Answer& answer = asked.answer;
     ++row.spots;
     ++row.reasons[static_cast<std::size_t>(answer.reason)];
     const bool served = answer.reason == Reason::served;
     const std::vector<bool> needed =
-        served ? neededAt(q, p, heights, all) : std::vector<bool>(all.size());
+        served ? neededAt(*asked.of, p, heights, all) : std::vector<bool>(all.size());
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (all[i].reason != Reason::served) continue;
-      auto& counts = row.imagers[static_cast<int>(i)];
+      auto& counts = row.imagers[static_cast<int>(asked.imager(near, i))];
       ++counts[0];
       if (needed[i]) ++counts[1];
     }
