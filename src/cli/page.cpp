@@ -103,7 +103,9 @@ std::string wrapped(std::string_view text, std::size_t first, std::size_t others
   };
   std::size_t at = 0;
   while (at < text.size()) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
+    std::size_t end = std::min(text.find(' ', at), text.size());
+    // A per cent sign stays with its figure.
+    if (end > at && text.substr(end).starts_with(" %")) end = std::min(text.find(' ', end + 1), text.size());
     std::string_view word = text.substr(at, end - at);
     at = end + 1;
     if (word.empty()) continue;

@@ -119,9 +119,10 @@ std::string bodyText(const design::Design& design, const RequirementProof& row,
   if (!row.imagers.empty()) {
     std::string by;
     for (const proof::Contribution& one : row.imagers)
-      by += fmt::format("{}{} {:.1f} % (alone {:.1f} %)", by.empty() ? "" : ", ",
-                        printable(one.imager), 100 * one.serves, 100 * one.alone);
-    text += labelled("served by", by);
+      by += fmt::format("{}{} {:.1f} %{}", by.empty() ? "" : ", ", printable(one.imager), 100 * one.serves,
+                        one.alone > 0 ? fmt::format(" (alone {:.1f} %)", 100 * one.alone) : "");
+    const bool any_alone = std::ranges::any_of(row.imagers, [](const auto& one) { return one.alone > 0; });
+    text += labelled("served by", by + (any_alone ? "" : "; no spot by one alone"));
   }
   return text;
 }

@@ -87,6 +87,16 @@ class Page(unittest.TestCase):
             self.assertIn(done.returncode, (2, 3))
             self.assertNotIn("\x1b", done.stdout + done.stderr, arguments)
 
+    # Property: a figure and its per cent sign stand on one line; who serves no spot alone is not told so
+    # once for each imager.
+    def test_per_cent_signs_stay_with_their_figures(self):
+        done = call("prove", os.path.join(EXAMPLES, "winter_yard", "design.json"))
+        served = [line for line in done.stdout.splitlines() if "48.2" in line]
+        self.assertTrue(served)
+        self.assertNotRegex(done.stdout, r"(?m)^ *%")
+        self.assertNotIn("alone 0.0", done.stdout)
+        self.assertIn("no spot by one alone", done.stdout)
+
     # Property: the last column is used and never passed (one-letter words find any slip by one).
     def test_wraps_at_the_last_column(self):
         with tempfile.TemporaryDirectory() as folder:
