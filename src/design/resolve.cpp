@@ -176,8 +176,9 @@ PosedImager through(PosedImager posed, const Housing& housing, const Stream& str
     high = {x1 * width, y1 * height};
   }
   if (stream.view == StreamView::whole || stream.view == StreamView::crop) {
-    posed.scale_x = tile * stream.size_px[0] / (high.x - low.x);
-    posed.scale_y = tile * stream.size_px[1] / (high.y - low.y);
+    // An enlarged picture shows no more than was captured.
+    posed.scale_x = std::min(1.0, tile * stream.size_px[0] / (high.x - low.x));
+    posed.scale_y = std::min(1.0, tile * stream.size_px[1] / (high.y - low.y));
   } else {
     const double span_deg =
         stream.span_deg ? (*stream.span_deg)[0]

@@ -235,6 +235,36 @@ void capturedInstead(const design::Design& design, std::vector<Finding>& out) {
   }
 }
 
+// Streams with more pixels than the part of the sensor they are taken from, or of another shape.
+constexpr double kSqueezed = 0.01;
+void streamSizes(const design::Design& design, std::vector<Finding>& out) {
+  for (const design::Housing& housing : design.housings) {
+    const design::Model* model = design::findModel(design, housing.model);
+    if (!model) continue;
+    for (const design::Stream& stream : housing.streams) {
+      const bool crop = stream.view == design::StreamView::crop && stream.region;
+      if ((!crop && stream.view != design::StreamView::whole) || stream.from.empty()) continue;
+      const design::ModelImager* imager = design::findImager(*model, stream.from.front());
+      if (!imager) continue;
+      const std::array<double, 4> part = crop ? *stream.region : std::array<double, 4>{0, 0, 1, 1};
+      const double width = (part[2] - part[0]) * imager->pixels[0];
+      const double height = (part[3] - part[1]) * imager->pixels[1];
+      const double across = stream.size_px[0] / width, down = stream.size_px[1] / height;
+      const std::vector<std::string> about{housing.id.text, stream.id.text};
+      if (std::max(across, down) > 1 + 1e-3)
+        out.push_back({"stream_enlarged", Severity::caution, about, {}, {},
+                       fmt::format("{}: {} x {} of {:.0f} x {:.0f} captured pixels: enlarging adds nothing, and "
+                                   "the captured ones are judged.", stream.id.text, stream.size_px[0],
+                                   stream.size_px[1], width, height), "4"});
+      if (std::fabs(across / down - 1) > kSqueezed)
+        out.push_back({"stream_squeezed", Severity::note, about, {}, {},
+                       fmt::format("{}: {} x {} is of another shape than its {:.0f} x {:.0f} captured pixels: "
+                                   "taken as squeezed. If the camera cuts instead, state view crop with its region.",
+                                   stream.id.text, stream.size_px[0], stream.size_px[1], width, height), "4"});
+    }
+  }
+}
+
 // Data sheets whose fields of view contradict each other, or the stated family. Below
 // kResidualDeg nobody could tell by looking.
 constexpr double kResidualDeg = 0.1;
@@ -268,6 +298,7 @@ std::vector<Finding> designFindings(const design::Design& design,
   lensResiduals(design, out);
   notJudged(design, out);
   capturedInstead(design, out);
+  streamSizes(design, out);
   return out;
 }
 
