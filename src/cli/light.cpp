@@ -16,6 +16,7 @@
 #include "proof/judge.h"
 #include "proof/judged_region.h"
 #include "proof/light_findings.h"
+#include "proof/uneven_findings.h"
 
 namespace belvedere::cli {
 namespace {
@@ -28,22 +29,6 @@ struct Options {
   int year = 2026;
 };
 
-// On a lattice of the zone, of so many steps over its longer side.
-std::vector<double> luxOver(const Region& region, const scene::Floor& floor,
-                            const light::Lighting& lighting, const light::Solids& solids,
-                            int steps) {
-  const Box2 box = bounds(region);
-  const Vec2 size = box.high - box.low;
-  const double step_m = std::max(size.x, size.y) / steps;
-  std::vector<double> lux;
-  for (double y = box.low.y + 0.5 * std::min(step_m, size.y); y < box.high.y; y += step_m)
-    for (double x = box.low.x + 0.5 * std::min(step_m, size.x); x < box.high.x; x += step_m)
-      if (contains(region, {x, y}))
-        lux.push_back(light::illuminanceAt(lighting.light, solids,
-                                           withZ({x, y}, floor.at({x, y})), light::kUp));
-  return lux;
-}
-
 std::vector<ZoneLight> zonesOf(const design::Design& design, const design::Situation& situation,
                                const light::Lighting& lighting, const proof::Place& place) {
   std::vector<ZoneLight> zones;
@@ -52,11 +37,8 @@ std::vector<ZoneLight> zonesOf(const design::Design& design, const design::Situa
     const Region region = proof::judgedRegion(design, zone, situation, place.scene);
     if (region.empty()) continue;
     const scene::Floor floor = scene::floorOf(design, zone, &place.scene);
-    constexpr int kSteps = 24, kMostSteps = 400;  // as fine as slanting strips ask for
-    std::vector<double> lux;
-    for (int steps = kSteps; lux.empty() && steps <= kMostSteps; steps *= 2)
-      lux = luxOver(region, floor, lighting, {&place.scene, &place.tree}, steps);
-    if (!lux.empty()) zones.push_back({zone.id.text, light::evennessOf(lux)});
+    if (const auto even = proof::evennessOver(region, floor, lighting.light, {&place.scene, &place.tree}))
+      zones.push_back({zone.id.text, *even});
   }
   return zones;
 }

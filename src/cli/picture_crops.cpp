@@ -14,6 +14,7 @@
 #include "optics/density.h"
 #include "picture/boards.h"
 #include "proof/spots.h"
+#include "proof/withhold.h"
 
 namespace belvedere::cli {
 
@@ -28,6 +29,7 @@ struct Spot {
   std::string heading;
   Vec2 at_m;
   proof::Answer answer;
+  std::optional<double> face_m{};  // above the floor, where it is not as the target says
 };
 
 constexpr double kAdultM = 1.75;
@@ -69,6 +71,43 @@ std::vector<Spot> spotsOf(const proof::Question& question, const Progress& progr
     }
   if (best) spots.push_back({"Best spot", *best, proof::answerAt(question, *best, heights)});
   return spots;
+}
+
+// Of a withheld zone: where the densest picture of it can be had, through the aim that shows most of it.
+std::vector<Spot> withheldSpots(const proof::Question& question, const Progress& progress) {
+  constexpr double kCloseness = 0.01;
+  const proof::Densest densest = proof::densest(question, kCloseness, progress);
+  if (!densest.at) return {};
+  const Vec2 at = densest.at->xy();
+  Spot spot{fmt::format("{:.0f} px/m can be had at", densest.px_per_m.low), at, {}, {}};
+  const auto shows = [](const proof::Answer& answer) {
+    return answer.reason == proof::Reason::served || answer.reason == proof::Reason::too_coarse;
+  };
+  // One height of the band is enough to be filmed.
+  proof::Question there = question;
+  there.low_m = there.high_m = densest.at->z - question.floor.at(at);
+  for (std::size_t v = 0; v < there.views.size(); ++v) {
+    if (there.views[v].imager != densest.imager) continue;
+    const proof::Answer answer = proof::answerOf(there, v, at, 1);
+    const bool nearer = shows(answer) == shows(spot.answer) ? answer.px_per_m > spot.answer.px_per_m
+                                                            : shows(answer);
+    if (spot.answer.view < 0 || nearer) spot.answer = answer;
+  }
+  spot.face_m = there.low_m;
+  return {spot};
+}
+
+// What becomes of a spot, in words.
+std::string outcomeText(const proof::Question& question, const proof::Answer& answer) {
+  using proof::Reason;
+  if (question.requirement->kind != design::RequirementKind::withhold)
+    return answer.reason == Reason::served
+               ? "served"
+               : fmt::format("not served: {}", proof::word(answer.reason));
+  if (answer.reason == Reason::served)
+    return fmt::format("filmed, though at most {:g} px/m are allowed", question.needed_px_per_m);
+  if (answer.reason == Reason::too_coarse) return "filmed, but no more than is allowed";
+  return fmt::format("not in its picture as it is aimed now ({})", proof::word(answer.reason));
 }
 
 struct CropMaker {
@@ -138,7 +177,9 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   }
   const design::PosedImager& imager = question.views[static_cast<std::size_t>(spot.answer.view)];
   const Vec2 recorded{imager.scale_x, imager.scale_y};
-  const double height_m = heightFor(requirement.target);
+  double height_m = heightFor(requirement.target);
+  if (spot.face_m && *spot.face_m / kFaceShare >= kStandsM[0] && *spot.face_m / kFaceShare <= kStandsM[1])
+    height_m = *spot.face_m / kFaceShare;
   const Vec3 face{spot.at_m.x, spot.at_m.y, floor_m + kFaceShare * height_m};
   const Vec2 toward = imager.lens_m.xy() - spot.at_m;
   const double to_lens_deg = radToDeg(std::atan2(toward.x, toward.y));
@@ -156,9 +197,7 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   heading += scaled ? fmt::format("{:.0f} px/m recorded, {:.0f} captured",
                                   captured->across_px_per_m * recorded.x, captured->across_px_per_m)
                     : fmt::format("{:.0f} px/m", captured->across_px_per_m);
-  heading += spot.answer.reason == proof::Reason::served
-                 ? "; served"
-                 : fmt::format("; not served: {}", proof::word(spot.answer.reason));
+  heading += "; " + outcomeText(question, spot.answer);
 
   CropMaker maker{run, imager, picture::viewOf(imager), photoOptions(run, imager)};
   // What moves does so across the view: there it smears most.
@@ -204,9 +243,11 @@ drawing::PicturePage requirementPage(const PictureRun& run,
   drawing::PicturePage page;
   page.title = requirement.purpose.empty() ? requirement.id.text
                                            : requirement.id.text + "  " + requirement.purpose;
-  page.subtitle = fmt::format("{}; {}; {:g} px/m asked for", run.loaded.design.title,
+  const bool withheld = requirement.kind == design::RequirementKind::withhold;
+  page.subtitle = fmt::format("{}; {}; {}{:g} px/m{}", run.loaded.design.title,
                               situation.title.empty() ? situation.id.text : situation.title,
-                              question.needed_px_per_m);
+                              withheld ? "at most " : "", question.needed_px_per_m,
+                              withheld ? " allowed" : " asked for");
   page.foot =
       "Every picture but the enlarged ones shows one pixel of the recorded stream (where it says "
       "so: of "
@@ -215,8 +256,11 @@ drawing::PicturePage requirementPage(const PictureRun& run,
       "face is a drawing and the plate a pattern of our own; bars of the chart are one pixel wide "
       "at "
       "125, 250, 500, 1000 and 2000 px/m. An aid: walk-test before sign-off.";
-  const std::vector<Spot> spots = spotsOf(question, runProgress());
-  if (spots.empty())
+  const std::vector<Spot> spots = withheld ? withheldSpots(question, runProgress())
+                                           : spotsOf(question, runProgress());
+  if (withheld && spots.empty())
+    page.rows.push_back({{}, fmt::format("No imager can be made to show zone {}", requirement.zone.text)});
+  else if (spots.empty())
     throw CallError(fmt::format("nothing of zone {} is left to stand on", requirement.zone.text));
   for (const Spot& spot : spots) addRows(page, run, question, spot);
   return page;

@@ -14,6 +14,7 @@
 #include "light/lighting.h"
 #include "light/side_effects.h"
 #include "proof/judge.h"
+#include "proof/uneven_findings.h"
 
 namespace belvedere::proof {
 namespace {
@@ -297,6 +298,7 @@ std::vector<Finding> lightFindings(const design::Design& design, const std::file
     night.withoutLamp();
     night.sideEffects();
     night.flicker();
+    for (Finding& found : unevenFindings(design, situation, place, progress)) sayer.say(std::move(found));
   }
   lenses(views, sayer);
   motion(design, views, sayer);

@@ -2,6 +2,7 @@
 """What a good answer says of the examples' nights: who is in mono, what lamps do, what exposure costs,
 and what would mend it. Figures are worked out by hand and named beside each check."""
 import json
+import math
 import os
 import shutil
 import tempfile
@@ -185,6 +186,68 @@ class FerryTerminal(Night):
         self.assertIn("behind the faces of R1", chart)
         _, answer = call_json("light", path("ferry_terminal", "singles"), "--sun", "--json")
         self.assertIn("R1", {b["requirement"] for b in answer["backlight"]})
+
+
+class LightFromBehind(Night):
+    # By hand: both luminaires hang north of the yard. Whoever is looked at from the south has them
+    # behind, whoever is looked at from the north before; UFC 4-021-02NF table 4-3 ends at 8:1.
+    def test_is_found_where_one_looks_into_it(self):
+        def dim_and_without_lamps(design):
+            design["situations"][1]["lights"] = ["sky_glow", "gate_west", "gate_east"]
+            next(l for l in design["site"]["lights"] if l["id"] == "sky_glow")["lux"] = 0.4
+            design["brief"] = [r for r in design["brief"] if r["id"] == "R5"]
+            for housing in design["housings"]:
+                housing["lamps"] = [{"slot": slot, "follows": 0} for slot in (1, 2)]
+                for imager in housing["imagers"]:
+                    imager["mode"] = "colour"
+                    imager.pop("exposure_s", None)
+            for model in design["catalogue"]["models"]:
+                for imager in model.get("imagers", []):
+                    imager["least_light"]["lux"] = 0.001
+        design = self.changed("winter_yard", dim_and_without_lamps)
+        with open(design, encoding="utf-8") as file:
+            north = {h["id"]: h["mount"]["fixing_m"][1] > 12 for h in json.load(file)["housings"]}
+        _, answer = call_json("light", design, "--situation", "night", "--json")
+        found = [f for f in answer["findings"] if f["code"] == "lit_from_behind"]
+        cameras = {about.split(".")[0] for f in found for about in f["about"] if "." in about}
+        self.assertTrue(cameras)
+        self.assertTrue(all(not north[camera] for camera in cameras), cameras)
+        self.assertTrue(all(f["found"]["value"] > 8 for f in found))
+
+    # The ends of a zone's light are at its edge and below its lamps as often as on a lattice.
+    def test_evenness_counts_edges_and_what_is_below(self):
+        def gate_only(design):
+            design["situations"][1]["lights"] = ["gate_west"]
+            light = next(l for l in design["site"]["lights"] if l["id"] == "gate_west")
+            light["at_m"] = [12.1, 12.1, 6]
+        _, answer = call_json("light", self.changed("winter_yard", gate_only), "--situation", "night",
+                              "--json")
+        zone = next(z for z in situation(answer, "night")["zones"] if z["zone"] == "floor")
+        # Inverse square and cosine: candela times 0.8, times height over distance cubed.
+        with open(os.path.join(EXAMPLES, "winter_yard", "yard_light.ies"), encoding="latin-1") as file:
+            candela = candela_by_angle(file.read())
+        def lux(x, y):
+            plan = math.hypot(x - 12.1, y - 12.1)
+            angle = math.degrees(math.atan2(plan, 6))
+            return 0.8 * candela(angle) * 6 / math.hypot(plan, 6) ** 3
+        corners = [lux(x, y) for x in (4, 36) for y in (4, 20)]
+        self.assertGreaterEqual(zone["most_lux"], lux(12.1, 12.1) * (1 - 1e-9))
+        self.assertLessEqual(zone["least_lux"], min(corners) * (1 + 1e-4))
+
+
+def candela_by_angle(text):
+    """Of an LM-63 file of one plane without tilt data: candela by the angle from straight down, linear between."""
+    words = [float(w) for w in text[text.index("TILT=NONE") + len("TILT=NONE"):].split()]
+    count = int(words[3])
+    angles, values = words[13:13 + count], words[14 + count:14 + 2 * count]
+    factor = words[2] * words[10] * words[11]
+    def at(angle):
+        for i in range(count - 1):
+            if angles[i] <= angle <= angles[i + 1]:
+                share = (angle - angles[i]) / (angles[i + 1] - angles[i])
+                return factor * (values[i] + share * (values[i + 1] - values[i]))
+        return 0
+    return at
 
 
 if __name__ == "__main__":

@@ -184,6 +184,24 @@ class Pictures(unittest.TestCase):
         size, texts = self.picture("--requirement", "R1")
         self.assertEqual(texts["Requirement"], "R1")
 
+    # What must not be seen is shown where it is seen most, and never called hidden.
+    def test_a_withheld_zone_is_shown_where_it_is_densest(self):
+        design = small_shop()
+        design["brief"].append({"id": "R9", "purpose": "Not the counter", "kind": "withhold",
+                                "zone": "customers", "target": {"kind": "custom", "band_m": [0, 1.8]},
+                                "px_per_m": 1})
+        design["brief"].append({"id": "R10", "purpose": "All allowed", "kind": "withhold",
+                                "zone": "customers", "target": {"kind": "custom", "band_m": [0, 1.8]},
+                                "px_per_m": 20000})
+        path = write(self.folder.name, design)
+        for requirement, outcome in (("R9", "filmed, though at most 1 px/m are allowed"),
+                                     ("R10", "filmed, but no more than is allowed"),
+                                     ("R5", "No imager can be made to show zone window")):
+            out = os.path.join(self.folder.name, requirement + ".png")
+            done = call("picture", path, "--requirement", requirement, "--out", out)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            self.assertIn(outcome, read_png(out)[1]["Row 1"])
+
     def mean(self):
         """Of the middle of the picture."""
         rows = greys(self.out)

@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "proof/uneven_findings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "proof/lattice.h"
+#include "proof/range.h"
+
+namespace belvedere::proof {
+namespace {
+
+constexpr int kSteps = 24, kMostSteps = 400;  // as fine as slanting strips ask for
+constexpr double kInside_m = 1e-6;            // off the wall that a zone ends at
+constexpr std::size_t kSpotsMost = 400;
+constexpr double kSpot_m = 0.5;
+constexpr double kRatioMost = light::kRatioMarginal;
+
+// Three digits are more than a light meter gives.
+std::string lux(double value) { return fmt::format("{:.{}f}", value, value >= 9.95 ? 0 : value >= 0.995 ? 1 : 3); }
+
+// Places along the edge, at most so far apart, a hair inside.
+std::vector<Vec2> alongEdge(const Region& region, double step_m) {
+  std::vector<Vec2> out;
+  const auto add = [&](const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const Vec2 a = ring[i], b = ring[(i + 1) % ring.size()], way = b - a;
+      const int count = std::max(1, static_cast<int>(std::ceil(norm(way) / step_m)));
+      for (int k = 0; k < count; ++k) {
+        const Vec2 p = a + way * ((k + 0.5) / count);
+        const Vec2 off = Vec2{way.y, -way.x} * (kInside_m / std::max(norm(way), kInside_m));
+        for (const Vec2 q : {p + off, p - off, a + off, a - off})
+          if (contains(region, q)) out.push_back(q);
+      }
+    }
+  };
+  for (const auto& piece : region) {
+    add(piece.outer);
+    for (const Ring& hole : piece.holes) add(hole);
+  }
+  return out;
+}
+
+struct Behind {
+  std::size_t served = 0, dark = 0;
+  Vec3 at;
+  double toward_lux = 0, behind_lux = 0;  // at the worst
+  double ratio() const { return toward_lux > 0 ? behind_lux / toward_lux : behind_lux > 0 ? 1e9 : 0; }
+};
+
+void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progress& progress) {
+  Question q = whole;
+  std::vector<design::PosedImager> near;
+  for (const std::uint32_t i : viewsInRange(whole)) near.push_back(whole.views[i]);
+  replaceViews(q, std::move(near));
+  const Lattice lattice = latticeOf(q.region, kSpot_m, kSpotsMost);
+  const int heights = sampledHeights(q.requirement->target);
+  const light::SituationLight& light = q.lighting->light.light;
+  for (std::size_t v = 0; v < q.views.size(); ++v) {
+    progress.throwIfCancelled();
+    const std::optional<light::ImagerLight>& own = q.conditions[v].light;
+    if (!own || own->level) continue;
+    Behind found;
+    for (int row = 0; row < lattice.rows; ++row)
+      for (int column = 0; column < lattice.columns; ++column) {
+        const Vec2 p = lattice.centre(column, row);
+        if (!contains(q.region, p) || answerOf(q, v, p, heights).reason != Reason::served) continue;
+        const Vec3 at = withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m));
+        if (light::litAt(*own, q.solids(), at).lamp_light > 0) continue;
+        const Vec3 normal = light::facingInPlan(at, q.views[v].lens_m);
+        Behind here{1, 0, at, light::illuminanceAt(light, q.solids(), at, normal),
+                    light::illuminanceAt(light, q.solids(), at, normal * -1.0)};
+        ++found.served;
+        if (here.behind_lux <= kRatioMost * here.toward_lux) continue;
+        here.served = found.served;
+        here.dark = found.dark + 1;
+        if (found.dark == 0 || here.ratio() > found.ratio()) found = here;
+        else ++found.dark;
+      }
+    if (found.dark == 0) continue;
+    const std::string share =
+        fmt::format("{:.0f}", 100.0 * static_cast<double>(found.dark) / static_cast<double>(found.served));
+    out.push_back(
+        {"lit_from_behind", Severity::caution,
+         {q.requirement->id.text, q.situation.id.text, q.views[v].imager}, Quantity{kRatioMost, ":1"},
+         Quantity{std::min(found.ratio(), 1e6), ":1"},
+         fmt::format("{} ({}): who stands at about {} % of the spots that {} serves has the light behind: at "
+                     "({:.2f}, {:.2f}) {} lx fall on the side to the lens and {} lx on the far side, where {:g} "
+                     "times is still marginal. Bright enough to be served, they may stand dark before a bright "
+                     "ground: light them from the camera's side, or look from the light's.",
+                     q.requirement->id.text, q.situation.id.text, share == "0" ? "under 1" : share,
+                     q.views[v].name, found.at.x, found.at.y, lux(found.toward_lux),
+                     lux(found.behind_lux), kRatioMost),
+         "9"});
+  }
+}
+
+}  // namespace
+
+std::optional<light::Evenness> evennessOver(const Region& region, const scene::Floor& floor,
+                                            const light::SituationLight& light,
+                                            const light::Solids& solids) {
+  if (region.empty()) return {};
+  const auto at = [&](Vec2 p) {
+    return light::illuminanceAt(light, solids, withZ(p, floor.at(p)), light::kUp);
+  };
+  const Box2 box = bounds(region);
+  const Vec2 size = box.high - box.low;
+  std::vector<double> lux;
+  double step_m = 0;
+  for (int steps = kSteps; lux.empty() && steps <= kMostSteps; steps *= 2) {
+    step_m = std::max(size.x, size.y) / steps;
+    for (double y = box.low.y + 0.5 * std::min(step_m, size.y); y < box.high.y; y += step_m)
+      for (double x = box.low.x + 0.5 * std::min(step_m, size.x); x < box.high.x; x += step_m)
+        if (contains(region, {x, y})) lux.push_back(at({x, y}));
+  }
+  if (lux.empty()) return {};
+  light::Evenness out = light::evennessOf(lux);
+  lux.clear();
+  for (const Vec2 p : alongEdge(region, step_m)) lux.push_back(at(p));
+  for (const light::Luminaire& luminaire : light.luminaires)
+    if (contains(region, luminaire.at_m.xy())) lux.push_back(at(luminaire.at_m.xy()));
+  lux.insert(lux.end(), {out.least_lux, out.most_lux});
+  const light::Evenness ends = light::evennessOf(lux);
+  out.least_lux = ends.least_lux;
+  out.most_lux = ends.most_lux;
+  out.ratio = ends.ratio;
+  if (out.mean_lux > 0) out.uniformity = out.least_lux / out.mean_lux;
+  return out;
+}
+
+std::vector<Finding> unevenFindings(const design::Design& design, const design::Situation& situation,
+                                    std::shared_ptr<const Place> place, const Progress& progress) {
+  std::vector<Finding> out;
+  std::vector<std::string> said;  // zones
+  for (const design::Requirement& r : design.brief) {
+    if (r.kind != design::RequirementKind::see) continue;
+    const std::vector<design::Situation> asked = design::situationsOf(design, r);
+    if (std::ranges::find(asked, situation.id, &design::Situation::id) == asked.end()) continue;
+    progress.throwIfCancelled();
+    const Question q = makeQuestion(design, r, situation, place);
+    if (!q.lighting || q.lighting->light.light.luminaires.empty() || q.region.empty()) continue;
+    litFromBehind(q, out, progress);
+    if (std::ranges::find(said, r.zone.text) != said.end()) continue;
+    said.push_back(r.zone.text);
+    const auto even = evennessOver(q.region, q.floor, q.lighting->light.light, q.solids());
+    if (!even || light::ratioClass(*even) != light::RatioClass::worse || even->most_lux <= 0) continue;
+    out.push_back({"light_uneven", Severity::caution, {r.zone.text, situation.id.text},
+                   Quantity{kRatioMost, ":1"}, Quantity{even->ratio.value_or(1e6), ":1"},
+                   fmt::format("{} ({}): {} to {} lx on its floor, {}: over the {:g}:1 that is still marginal for a "
+                               "camera (UFC 4-021-02NF, table 4-3): what suits the light end is black at the other. "
+                               "Add light where it is least, or take a camera with a stated range for it.",
+                               r.zone.text, situation.id.text, lux(even->least_lux), lux(even->most_lux),
+                               even->ratio ? fmt::format("{:.1f}:1", *even->ratio) : "with no end to the ratio",
+                               kRatioMost),
+                   "9"});
+  }
+  return out;
+}
+
+}  // namespace belvedere::proof
