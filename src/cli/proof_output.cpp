@@ -117,12 +117,13 @@ std::string bodyText(const design::Design& design, const RequirementProof& row,
                                             spaceText(design, requirement, *row.densest_at)));
   for (const proof::Keep& keep : keeps) text += labelled("keep it", keepText(keep));
   if (!row.imagers.empty()) {
+    constexpr double kShown = 0.0005;  // 0.1 % as it is printed
+    const auto hangsOn = [](const proof::Contribution& one) { return one.alone >= kShown; };
     std::string by;
     for (const proof::Contribution& one : row.imagers)
       by += fmt::format("{}{} {:.1f} %{}", by.empty() ? "" : ", ", printable(one.imager), 100 * one.serves,
-                        one.alone > 0 ? fmt::format(" (alone {:.1f} %)", 100 * one.alone) : "");
-    const bool any_alone = std::ranges::any_of(row.imagers, [](const auto& one) { return one.alone > 0; });
-    text += labelled("served by", by + (any_alone ? "" : "; no spot by one alone"));
+                        hangsOn(one) ? fmt::format(" (alone {:.1f} %)", 100 * one.alone) : "");
+    text += labelled("served by", by + (std::ranges::any_of(row.imagers, hangsOn) ? "" : "; nothing hangs on one of them"));
   }
   return text;
 }

@@ -95,7 +95,7 @@ class Page(unittest.TestCase):
         self.assertTrue(served)
         self.assertNotRegex(done.stdout, r"(?m)^ *%")
         self.assertNotIn("alone 0.0", done.stdout)
-        self.assertIn("no spot by one alone", done.stdout)
+        self.assertIn("nothing hangs on one of them", done.stdout)
 
     # Property: the last column is used and never passed (one-letter words find any slip by one).
     def test_wraps_at_the_last_column(self):

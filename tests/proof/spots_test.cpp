@@ -156,5 +156,78 @@ TEST(Spots, TheWorstSpotIsTheWorst) {
   }
 }
 
+// Property: on a large site those near enough are asked first; what comes of it is what comes of asking
+// all that are within four times their range. One imager has an aim that is near and one that is far.
+TEST(Spots, ALargeSiteIsAnsweredAsIfAllWereAsked) {
+  Random random(65);
+  int unserved = 0, far_decided = 0;
+  for (int i = 0; i < 12; ++i) {
+    std::vector<design::PosedImager> views;
+    std::vector<std::string> names;
+    for (int v = 0; v < 76; ++v) names.push_back("C" + std::to_string(v));
+    for (int v = 0; v < 76; ++v) {
+      const double reach = v % 6 == 0 ? 10 : 60;
+      views.push_back(posed(names[static_cast<std::size_t>(v)].c_str(),
+                            {between(random, -reach, reach), between(random, -reach, reach), 3},
+                            between(random, 0, 360), between(random, 5, 30), 0, {1920, 1080}, 60));
+      if (v % 20 == 7) {
+        design::PosedImager other = views.back();
+        other.lens_m = {between(random, 0, 10), between(random, 0, 10), 3};
+        other.aim = 1;
+        views.push_back(other);
+      }
+    }
+    auto made = ask({{rectangle(0, 0, 10, 10), {}}}, 1.2, 1.7, between(random, 90, 160), views,
+                    clutter(random, 14));
+    Question& q = made->question;
+    q.imagers_needed = i % 3 == 1 ? 2 : 1;
+    if (i % 3 == 2) {
+      q.facings = {{90, 80, 40}, {250, 80, 40}};
+      q.every_facing = true;
+    }
+    Question wide = q;
+    std::vector<design::PosedImager> kept;
+    for (const std::uint32_t v : viewsInRange(q, 4)) kept.push_back(q.views[v]);
+    const std::size_t near = viewsInRange(q).size();
+    ASSERT_LT(near, kept.size());
+    replaceViews(wide, kept);
+    const SpotMap map = spotMap(q, 0.5, 4000, {});
+    for (int row = 0; row < map.rows; ++row)
+      for (int column = 0; column < map.columns; ++column) {
+        const Spot& spot = map.at(column, row);
+        if (!spot.inside) continue;
+        const Answer answer =
+            answerAt(wide, map.centre(column, row), sampledHeights(q.requirement->target));
+        ASSERT_EQ(spot.reason, answer.reason) << i;
+        ASSERT_EQ(spot.margin, static_cast<float>(answer.measure.margin)) << i;
+        ASSERT_GE(answer.view, 0);
+        ASSERT_EQ(map.imagers.at(static_cast<std::size_t>(spot.imager)),
+                  wide.views[static_cast<std::size_t>(answer.view)].imager) << i;
+        unserved += answer.reason != Reason::served;
+        far_decided += answer.reason == Reason::too_coarse || answer.reason == Reason::out_of_frame;
+      }
+    RequirementProof summary;
+    summariseSpots(q, 0.5, 4000, summary, {});
+    std::map<std::string, double> serves;
+    for (const Contribution& by : summary.imagers) serves[by.imager] = by.serves;
+    double inside = 0;
+    std::map<std::string, double> counted;
+    for (int row = 0; row < map.rows; ++row)
+      for (int column = 0; column < map.columns; ++column) {
+        if (!map.at(column, row).inside) continue;
+        ++inside;
+        std::vector<Answer> all;
+        answerAt(wide, map.centre(column, row), sampledHeights(q.requirement->target), &all);
+        for (std::size_t k = 0; k < all.size(); ++k)
+          if (all[k].reason == Reason::served) ++counted[wide.imagers[k]];
+      }
+    for (auto& [imager, count] : counted) count /= inside;
+    ASSERT_EQ(serves.size(), counted.size()) << i;
+    for (const auto& [imager, share] : counted) EXPECT_NEAR(serves[imager], share, 1e-12) << imager;
+  }
+  EXPECT_GT(unserved, 100);
+  EXPECT_GT(far_decided, 50);
+}
+
 }  // namespace
 }  // namespace belvedere::proof
