@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 
 #include "base/units.h"
 
@@ -125,30 +124,111 @@ Interval shareOver(const Lamp& lamp, std::span<const Vec3> corners) {
                   near2 > 0 ? most / near2 : most > 0 ? kEndless : 0});
 }
 
-Interval passesOver(const Solids& solids, const Vec3& from, const scene::Prism& prism,
-                    scene::Band band, const std::vector<std::uint32_t>* among,
-                    std::vector<std::uint32_t>* met) {
-  if (!solids.scene) return 1;
-  const scene::Scene& scene = *solids.scene;
-  const scene::Shaft shaft = scene::makeShaft(from, prism);
-  std::vector<std::uint32_t> bodies;
-  if (among) scene::bodiesIn(scene, *among, shaft, bodies);
-  else scene::bodiesIn(scene, *solids.tree, shaft, band, bodies);
-  // Of each thing met: does one of its bodies surely stand in every ray?
-  std::map<std::uint32_t, bool> things;
-  for (const std::uint32_t index : bodies) {
-    const scene::Body& body = scene.bodies[index];
-    bool& surely = things[body.source];
-    surely = surely || scene::hidesAll(scene, body, from, prism.corners());
+namespace {
+
+using Vector = std::array<Interval, 3>;
+
+Vector operator*(const Vector& v, const Interval& s) { return {v[0] * s, v[1] * s, v[2] * s}; }
+Vector operator+(const Vector& a, const Vector& b) { return {a[0] + b[0], a[1] + b[1], a[2] + b[2]}; }
+Interval along(const Vec3& row, const Vector& v) {
+  return v[0] * Interval(row.x) + v[1] * Interval(row.y) + v[2] * Interval(row.z);
+}
+Interval rootOf(const Interval& i) { return {std::sqrt(i.low), std::sqrt(i.high)}; }
+
+// The way from a point to a box: its parts along the axes, and its length.
+struct Way {
+  Vector ray;
+  Interval length;
+};
+Way wayTo(const Vec3& from, std::span<const Vec3> corners, const SeenBox& seen) {
+  Way way;
+  way.ray.fill({kEndless, -kEndless});
+  for (const Vec3& c : corners) {
+    const Vec3 d = c - from;
+    way.ray = {hull(way.ray[0], d.x), hull(way.ray[1], d.y), hull(way.ray[2], d.z)};
   }
-  if (met) *met = std::move(bodies);
-  Interval passes(1);
-  for (const auto& [source, surely] : things) {
-    const double share = shareOf(scene.sources[source], band);
-    passes.low *= share;
-    if (surely) passes.high *= share;
+  const Interval squared = square(way.ray[0]) + square(way.ray[1]) + square(way.ray[2]);
+  way.length = {std::max(seen.near_m, std::sqrt(squared.low)), seen.far_m};
+  return way;
+}
+
+Slopes widened(double value, const Vector& slope) {
+  constexpr double kGuard = 1e-9;  // a hundred operations, some of which take nearly equal numbers from another
+  Slopes out{value, slope};
+  for (Interval& i : out.slope) i = i + Interval{-kGuard * i.magnitude(), kGuard * i.magnitude()};
+  return out;
+}
+
+}  // namespace
+
+// E = factor I h / d^3 with h the height of the luminaire over the plane; its slopes by the rule for products.
+std::optional<Slopes> illuminanceSlopes(const Luminaire& luminaire, std::span<const Vec3> corners,
+                                        const std::optional<Vec3>& lens_m, const Vec3& at_m) {
+  const SeenBox seen = seenFrom(luminaire.at_m, corners);
+  if (seen.near_m <= 0) return {};
+  const Way way = wayTo(luminaire.at_m, corners, seen);
+  Interval height = -way.ray[2];
+  Vector height_slope{0.0, 0.0, -1.0};
+  if (lens_m) {
+    // The normal, a unit vector in plan, turns about the lens by one over the distance.
+    Vec3 level[2 * scene::kOutlineMost];
+    const std::size_t count = std::min(corners.size(), std::size(level));
+    for (std::size_t i = 0; i < count; ++i) level[i] = {corners[i].x, corners[i].y, lens_m->z};
+    const SeenBox from_lens = seenFrom(*lens_m, {level, count});
+    if (from_lens.near_m <= 0) return {};
+    const double chord = 2 * std::sin(0.5 * from_lens.half_rad);
+    const Interval turn{-chord, chord};
+    const Interval nx = Interval(-from_lens.axis.x) + turn, ny = Interval(-from_lens.axis.y) + turn;
+    height = -(way.ray[0] * nx + way.ray[1] * ny);
+    const Interval across = (way.ray[1] * nx - way.ray[0] * ny) /
+                            Interval{from_lens.near_m, from_lens.far_m};
+    height_slope = {-nx - ny * across, -ny + nx * across, 0.0};
   }
-  return passes;
+  const Vec3 normal = lens_m ? facingInPlan(at_m, *lens_m) : kUp;
+  if (height.high <= 0) return Slopes{};
+  const Vec3 axis = luminaire.luminaire_from_site * seen.axis;
+  const auto slopes = candelaSlopesWithin(*luminaire.photometry, axis, seen.half_rad);
+  if (!slopes) return {};
+  const Interval candela = candelaWithin(*luminaire.photometry, axis, seen.half_rad);
+  // The angle from the axis grows along (z x, z y, -r^2) / (r d), that about it along (-y, x, 0) / r.
+  const Mat3& m = luminaire.luminaire_from_site;
+  const Interval x = along(m.row[0], way.ray), y = along(m.row[1], way.ray), z = along(m.row[2], way.ray);
+  const Interval r = rootOf(square(x) + square(y));
+  if (!(r.low > 0)) return {};
+  const Interval d = way.length, per_d2 = Interval(1.0) / square(d);
+  const Interval down = slopes->along_per_rad * per_d2, about = slopes->across_per_rad / square(r);
+  const Vector inside{z * x / r * down - y * about, z * y / r * down + x * about, -r * down};
+  const Mat3 back = transposed(m);
+  const Vector candela_slope{along(back.row[0], inside), along(back.row[1], inside),
+                             along(back.row[2], inside)};
+  const Interval weight = Interval(luminaire.factor) * per_d2 / d;
+  Vector slope = (candela_slope * height + height_slope * candela +
+                  way.ray * (Interval(-3.0) * candela * height * per_d2)) * weight;
+  // Turned away there is nothing, and no slope.
+  if (height.low < 0)
+    for (Interval& i : slope) i = hull(i, 0.0);
+  return widened(illuminanceFrom(luminaire, at_m, normal), slope);
+}
+
+// s = R^2 b / d^2 with b = 2^-(t/half)^2: t times the slope of t is (t / sin t) (cos t ray/d - axis) / d.
+std::optional<Slopes> shareSlopes(const Lamp& lamp, std::span<const Vec3> corners, const Vec3& at_m) {
+  const SeenBox seen = seenFrom(lamp.at_m, corners);
+  constexpr double kMostOffRad = 2.5;
+  if (seen.near_m <= 0) return {};
+  const Interval off = anglesOff(lamp.axis, lamp.at_m, corners, seen);
+  if (off.high > kMostOffRad) return {};
+  const Way way = wayTo(lamp.at_m, corners, seen);
+  const Interval per_d = Interval(1.0) / way.length;
+  const Vector ray = way.ray * per_d;
+  const auto overSine = [](double t) { return t > 1e-4 ? t / std::sin(t) : 1 + t * t / 6; };
+  const Interval ratio{overSine(off.low) * (1 - 1e-12), overSine(off.high) * (1 + 1e-12)};
+  const Interval cosine{std::cos(off.high), std::cos(off.low)};
+  const Interval share{beamShare(off.high, lamp.half_beam_rad), beamShare(off.low, lamp.half_beam_rad)};
+  const double fall = 2 * std::log(2.0) / (lamp.half_beam_rad * lamp.half_beam_rad);
+  const Vector away = ray * cosine + Vector{-lamp.axis.x, -lamp.axis.y, -lamp.axis.z};
+  const Interval weight = Interval(lamp.range_m * lamp.range_m) * share * per_d * per_d * per_d;
+  return widened(shareFrom(lamp, at_m),
+                 (away * (ratio * Interval(-fall)) + ray * Interval(-2.0)) * weight);
 }
 
 }  // namespace belvedere::light

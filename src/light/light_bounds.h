@@ -7,8 +7,9 @@
 // A box is the hull of some corners (a scene::Prism's), its normals a cone of directions.
 #pragma once
 
+#include <array>
+#include <optional>
 #include <span>
-#include <vector>
 
 #include "geometry/interval.h"
 #include "light/illuminance.h"
@@ -41,11 +42,16 @@ Interval illuminanceOver(const Luminaire& luminaire, std::span<const Vec3> corne
                          const Normals& normals);
 Interval shareOver(const Lamp& lamp, std::span<const Vec3> corners);
 
-// The share of a band that passes from a lamp to a box: least and greatest over its points.
-//   among  bodies that a larger box's shaft met, or null for the whole scene
-//   met    if given, is set to those that this one's meets; may be the same list as `among`
-Interval passesOver(const Solids& solids, const Vec3& from, const scene::Prism& prism,
-                    scene::Band band, const std::vector<std::uint32_t>* among = nullptr,
-                    std::vector<std::uint32_t>* met = nullptr);
+// The same to first order: the value at a place, and the slopes along the site's axes at all points of the box, so
+// that at any of them the value is that at `at_m` plus slopes times the way there. Nothing where it jumps in the
+// box, or the light is too near.
+struct Slopes {
+  double value = 0;
+  std::array<Interval, 3> slope;  // per metre
+};
+//   lens_m  what upright planes are turned to (facingInPlan); nothing: the plane is level
+std::optional<Slopes> illuminanceSlopes(const Luminaire& luminaire, std::span<const Vec3> corners,
+                                        const std::optional<Vec3>& lens_m, const Vec3& at_m);
+std::optional<Slopes> shareSlopes(const Lamp& lamp, std::span<const Vec3> corners, const Vec3& at_m);
 
 }  // namespace belvedere::light

@@ -25,6 +25,7 @@ struct Work {
   double area_m2 = 0;
   std::vector<ViewState> views;    // those that are not yet known to serve nowhere here, the most
                                    // promising first, views of one imager together
+  std::shared_ptr<light::Shades> shades;  // of the lights over it; until judged, over what it is a part of
   int depth = 0;
   std::uint64_t number = 0;        // in the order in which pieces arose
 };
@@ -90,6 +91,8 @@ struct Kernel {
   // will not be split, so every view must be asked.
   Over judge(Work& work, const Cell& cell, bool last, std::optional<Cut>& cut) const {
     if (work.depth == 0) order(work, cell, 0);
+    work.shades = std::make_shared<light::Shades>(
+        work.shades ? light::Shades::partOf(*work.shades) : light::Shades{});
     const double side_m = 2 * std::max(norm(cell.half_x), norm(cell.half_y));
     const double band = q.high_m - q.low_m;
     const int slabs = side_m >= band ? 1 : side_m >= band / 2 ? 2 : side_m >= band / 4 ? 4 : 8;
@@ -114,7 +117,7 @@ struct Kernel {
       for (; i < work.views.size() && q.imager_of[work.views[i].view] == imager; ++i) {
         bool anywhere = false;
         for (std::size_t f = 0; f < facings; ++f) {
-          const Over over = judgeView(cell, slab, work.views[i], f, slabs, cut);
+          const Over over = judgeView(cell, slab, work.views[i], f, slabs, *work.shades, cut);
           anywhere = anywhere || over != Over::none;
           best[f] = std::max(best[f], over);
         }
@@ -148,15 +151,16 @@ struct Kernel {
 
   // `cut`: the first that a view proposes is kept.
   Over judgeView(const Cell& cell, const Slab& band, ViewState& state, std::size_t facing,
-                 int slabs, std::optional<Cut>& cut) const {
+                 int slabs, light::Shades& shades, std::optional<Cut>& cut) const {
     std::optional<Cut> proposed;
     Over best = Over::none;
     if (q.facings.empty() || q.every_facing) {
       best = judgeCell(q, cell, band, state, q.facings.empty() ? -1 : static_cast<int>(facing), slabs,
-                       proposed);
+                       shades, proposed);
     } else {
       for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f)
-        best = std::max(best, judgeCell(q, cell, band, state, static_cast<int>(f), slabs, proposed));
+        best = std::max(best, judgeCell(q, cell, band, state, static_cast<int>(f), slabs, shades,
+                                        proposed));
     }
     if (best == Over::mixed && proposed && !cut) cut = proposed;
     return best;
@@ -212,6 +216,7 @@ Outcome judgeAndSplit(const Kernel& kernel, Work& work, double finest_m) {
     }
     child.ring = std::move(ring);
     child.views = work.views;
+    child.shades = work.shades;
     child.depth = work.depth + 1;
     outcome.children.push_back(std::move(child));
   }
@@ -237,7 +242,7 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
   for (Ring& ring : convexPiecesIn({}, q.region)) {
     const double m2 = std::fabs(signedArea(ring));
     total += m2;
-    open.push_back({anticlockwise(std::move(ring)), m2, views, 0, 0});
+    open.push_back({anticlockwise(std::move(ring)), m2, views, nullptr, 0, 0});
   }
   if (!(total > 0)) return proof;
 

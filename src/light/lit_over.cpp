@@ -1,0 +1,252 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cmath>
+
+#include "base/check.h"
+#include "light/lit_sum.h"
+
+namespace belvedere::light {
+namespace {
+
+// What lights that come to less than this share of what is needed, all together, add or not: it is left open.
+constexpr double kFaint = 1e-4;
+// Likewise beside how far the bounds of the others lie apart in any case.
+constexpr double kFaintBeside = 0.01;
+
+Interval times(const Interval& open, const Interval& passes) {
+  return {passes.low > 0 ? open.low * passes.low : 0, passes.high > 0 ? open.high * passes.high : 0};
+}
+
+}  // namespace
+
+LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades)
+    : imager_(imager), solids_(solids), column_(column), shades_(shades),
+      ambient_(imager.light->ambient_lux / *imager.needed.lux) {
+  Vec3 middle;
+  for (const Vec3& c : column.corners()) middle = middle + c;
+  addParts(middle / static_cast<double>(column.corners().size()));
+  Box3 box;
+  for (const Vec3& c : column.lower()) box.add(c);
+  const Vec3 size = box.high - box.low;
+  level_ = size.z == 0;
+  side_m_ = std::max(size.x, size.y);
+}
+
+double LitSum::partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const {
+  const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
+  if (index < luminaires.size())
+    return illuminanceFrom(luminaires[index], at_m, normal) / *imager_.needed.lux;
+  return shareFrom((*imager_.lamps)[index - luminaires.size()], at_m) * lampWeight(imager_.needed);
+}
+
+void LitSum::addParts(const Vec3& middle) {
+  const Vec3 normal = imager_.level ? kUp : facingInPlan(middle, imager_.lens_m);
+  const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
+  const auto add = [&](const Vec3& from, scene::Band band, std::size_t index) {
+    parts_.push_back({from, band, index, partAt(index, middle, normal)});
+  };
+  for (std::size_t i = 0; i < luminaires.size(); ++i)
+    add(luminaires[i].at_m, scene::Band::light, i);
+  for (std::size_t i = 0; imager_.lamps && i < imager_.lamps->size(); ++i) {
+    const Lamp& lamp = (*imager_.lamps)[i];
+    if (imager_.burns[i] && !(imager_.mode == Mode::colour && lamp.infrared()))
+      add(lamp.at_m, lamp.band(), luminaires.size() + i);
+  }
+  std::sort(parts_.begin(), parts_.end(), [](const LitPart& a, const LitPart& b) {
+    return a.at_middle != b.at_middle ? a.at_middle > b.at_middle : a.index < b.index;
+  });
+}
+
+Interval LitSum::openOver(const LitPart& part, std::span<const Vec3> corners, const Normals& normals) const {
+  const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
+  const bool luminaire = part.index < luminaires.size();
+  const double per_unit = luminaire ? 1 / *imager_.needed.lux : lampWeight(imager_.needed);
+  const Interval open = luminaire
+                            ? illuminanceOver(luminaires[part.index], corners, normals)
+                            : shareOver((*imager_.lamps)[part.index - luminaires.size()], corners);
+  return {open.low * per_unit, open.high * per_unit};
+}
+
+bool LitSum::comesBack(const LitPart& part) const {
+  return part.band == scene::Band::infrared && imager_.coated_glass;
+}
+
+void LitSum::ask(LitPart& part) {
+  if (!part.shade) part.shade = &shades_.of(part.index, solids_, part.from, part.band, column_);
+  if (!comesBack(part) || back_) return;
+  const std::size_t lights =
+      imager_.light->luminaires.size() + (imager_.lamps ? imager_.lamps->size() : 0);
+  back_ = &shades_.of(lights + imager_.number, solids_, imager_.lens_m,
+                      scene::Band::infrared_behind_clear, column_);
+}
+
+Interval LitSum::passesOver(const LitPart& part, const Interval& heights_m) const {
+  const Interval there = part.shade->over(heights_m);
+  return comesBack(part) ? there * back_->over(heights_m) : there;
+}
+Interval LitSum::passesAt(const LitPart& part, double height_m) const {
+  const Interval there = part.shade->at(height_m);
+  return comesBack(part) ? there * back_->at(height_m) : there;
+}
+
+scene::Prism LitSum::prismOver(const Interval& heights_m) const {
+  scene::Prism prism;
+  prism.sides = column_.sides;
+  for (std::size_t i = 0; i < prism.sides; ++i) {
+    const Vec3& c = column_.corner[i];
+    prism.corner[i] = {c.x, c.y, c.z + heights_m.low};
+    prism.corner[prism.sides + i] = {c.x, c.y, c.z + heights_m.high};
+  }
+  return prism;
+}
+
+Vec3 LitSum::middleOf(const Interval& heights_m) const {
+  Vec3 sum;
+  for (const Vec3& c : column_.lower()) sum = sum + c;
+  sum = sum / static_cast<double>(column_.sides);
+  return {sum.x, sum.y, sum.z + heights_m.mid()};
+}
+
+std::optional<Slopes> LitSum::slopesOver(const LitPart& part, std::span<const Vec3> corners, const Vec3& at_m) const {
+  const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
+  const bool luminaire = part.index < luminaires.size();
+  std::optional<Slopes> slopes =
+      luminaire ? illuminanceSlopes(luminaires[part.index], corners,
+                                    imager_.level ? std::nullopt : std::optional(imager_.lens_m), at_m)
+                : shareSlopes((*imager_.lamps)[part.index - luminaires.size()], corners, at_m);
+  const double per_unit = luminaire ? 1 / *imager_.needed.lux : lampWeight(imager_.needed);
+  if (slopes) {
+    slopes->value *= per_unit;
+    for (Interval& i : slopes->slope) i = i * Interval(per_unit);
+  }
+  return slopes;
+}
+
+std::vector<LitStep> LitSum::stepsOver(const Interval& heights_m, const std::vector<Interval>& open,
+                                       std::size_t asked, double rest_high) const {
+  std::vector<double> at{heights_m.low, heights_m.high};
+  const auto add = [&](double height_m) {
+    if (height_m > heights_m.low && height_m < heights_m.high) at.push_back(height_m);
+  };
+  const auto addOf = [&](const Shade* shade) {
+    if (!shade) return;
+    for (const Shade::Body& body : shade->bodies)
+      for (const Interval& i : {body.perhaps, body.surely}) {
+        add(i.low);
+        add(i.high);
+      }
+  };
+  for (std::size_t i = 0; i < asked; ++i) addOf(parts_[i].shade);
+  addOf(back_);
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end()), at.end());
+  std::vector<LitStep> steps;
+  const std::size_t count = std::max<std::size_t>(1, at.size() - 1);
+  for (std::size_t s = 0; s < count; ++s) {
+    const Interval between{at[s], at[std::min(s + 1, at.size() - 1)]};
+    LitStep step{between, {ambient_, ambient_ + rest_high}, std::vector<Interval>(asked)};
+    for (std::size_t i = 0; i < asked; ++i) {
+      if (!parts_[i].shade) continue;
+      step.passes[i] = passesAt(parts_[i], between.mid());
+      step.sum = step.sum + times(open[i], step.passes[i]);
+    }
+    steps.push_back(std::move(step));
+  }
+  return steps;
+}
+
+// Bounds by slopes where those by size leave a step unknown: nearer for small columns, where the lights that reach
+// it are known.
+void LitSum::bySlopes(std::vector<LitStep>& steps, const scene::Prism& prism,
+                      const std::vector<Interval>& open, std::size_t asked, double rest_high) const {
+  const Interval heights_m{prism.corner[0].z - column_.corner[0].z,
+                           prism.corner[prism.sides].z - column_.corner[0].z};
+  const Vec3 middle = middleOf(heights_m);
+  std::vector<std::optional<Slopes>> slopes(asked);
+  std::vector<bool> looked(asked);
+  for (LitStep& step : steps) {
+    if (surelyLit(step.sum) || surelyDark(step.sum)) continue;
+    Linear linear{ambient_, {}};
+    Interval rest(0, rest_high);
+    for (std::size_t i = 0; i < asked; ++i) {
+      const Interval& passes = step.passes[i];
+      if (passes.high <= 0) continue;
+      if (passes.low == passes.high && !looked[i]) {
+        slopes[i] = slopesOver(parts_[i], prism.corners(), middle);
+        looked[i] = true;
+      }
+      if (passes.low == passes.high && slopes[i]) linear.add(*slopes[i], passes.low);
+      else rest = rest + times(open[i], passes);
+    }
+    const Interval sum = linear.over(middle, prismOver(step.heights_m).corners()) + rest;
+    step.sum = {std::max(step.sum.low, sum.low), std::min(step.sum.high, sum.high)};
+  }
+}
+
+Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut) {
+  const scene::Prism prism = prismOver(heights_m);
+  const auto corners = prism.corners();
+  const Normals normals =
+      imager_.level ? Normals{} : normalsInPlan(imager_.lens_m, corners);
+  std::vector<Interval> open(parts_.size()), still(parts_.size() + 1);
+  for (std::size_t i = parts_.size(); i-- > 0;) {
+    open[i] = openOver(parts_[i], corners, normals);
+    still[i] = still[i + 1] + open[i];
+  }
+  // All that is still to be asked for may be there or not: from nothing to the whole sum.
+  Interval known(ambient_);
+  double vague = 0;  // how far apart the bounds of what is known are in any case
+  std::size_t asked = 0;
+  for (;; ++asked) {
+    if (surelyDark(known + still[asked])) return Lit::none;
+    if (surelyLit(known)) return Lit::all;
+    if (asked == parts_.size() || still[asked].high < std::max(kFaint, kFaintBeside * vague)) break;
+    vague += open[asked].high - open[asked].low;
+    if (open[asked].high <= 0) continue;
+    ask(parts_[asked]);
+    known = known + times(open[asked], passesOver(parts_[asked], heights_m));
+  }
+  std::vector<LitStep> steps = stepsOver(heights_m, open, asked, still[asked].high);
+  const auto anyDark = [&] {
+    return std::any_of(steps.begin(), steps.end(), [](const LitStep& s) { return surelyDark(s.sum); });
+  };
+  if (whole && anyDark()) return Lit::none;
+  bySlopes(steps, prism, open, asked, still[asked].high);
+  if (whole && anyDark()) return Lit::none;
+  bool all = true, none = true;
+  Interval undecided{1, -1};
+  for (const LitStep& step : steps) {
+    none = none && surelyDark(step.sum);
+    if (surelyLit(step.sum)) continue;
+    all = false;
+    undecided = undecided.low > undecided.high ? step.heights_m : hull(undecided, step.heights_m);
+  }
+  if (all) return Lit::all;
+  if (!whole) return none ? Lit::none : Lit::some;
+  if (heights_m.high - heights_m.low > side_m_) {
+    // Thinner slabs say more; of those heights alone that are not known.
+    const double middle = heights_m.mid();
+    all = true;
+    for (const Interval& half : {Interval{heights_m.low, middle}, Interval{middle, heights_m.high}}) {
+      if (undecided.high <= half.low || undecided.low >= half.high) continue;
+      const Lit lit = over(half, true, nullptr);
+      if (lit == Lit::none) return lit;
+      all = all && lit == Lit::all;
+    }
+    if (all) return Lit::all;
+  }
+  if (cut && level_) *cut = cutFor(steps, open);
+  return Lit::some;
+}
+
+Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism& column,
+            const Interval& heights_m, bool whole, Shades& shades, std::optional<LitCut>* cut) {
+  BELVEDERE_CHECK(imager.needed.lux, "asked only where the needed light is known");
+  if (surelyLit(imager.light->ambient_lux / *imager.needed.lux)) return Lit::all;
+  // Of the column's own heights, to the last bit.
+  const double tall_m = column.corner[column.sides].z - column.corner[0].z;
+  return LitSum(imager, solids, column, shades)
+      .over({std::clamp(heights_m.low, 0.0, tall_m), std::clamp(heights_m.high, 0.0, tall_m)}, whole, cut);
+}
+
+}  // namespace belvedere::light
