@@ -37,35 +37,44 @@ SeenBox seenFrom(const Vec3& point, std::span<const Vec3> corners) {
   for (const Vec3& c : corners) seen.far_m = std::max(seen.far_m, norm(c - point));
   if (!(length > 0)) return seen;
   seen.axis = to_middle / length;
-  double near_m = kEndless, half_rad = 0;
+  double near_m = kEndless, tangent2 = 0;
   for (const Vec3& c : corners) {
-    near_m = std::min(near_m, dot(seen.axis, c - point));
-    half_rad = std::max(half_rad, angleBetween(seen.axis, c - point));
+    const double ahead = dot(seen.axis, c - point);
+    near_m = std::min(near_m, ahead);
+    if (ahead <= 0) return seen;
+    const Vec3 aside = cross(seen.axis, c - point);
+    tangent2 = std::max(tangent2, dot(aside, aside) / (ahead * ahead));
   }
   // A cone of less than a right angle is convex: it holds the hull of what it holds.
-  if (near_m <= 0 || half_rad + kAngleSlackRad >= 0.5 * kPi) return seen;
+  const double half_rad = std::atan(std::sqrt(tangent2));
+  if (half_rad + kAngleSlackRad >= 0.5 * kPi) return seen;
   seen.near_m = near_m;
   seen.half_rad = half_rad + kAngleSlackRad;
   return seen;
 }
 
 Normals normalsInPlan(const Vec3& lens_m, std::span<const Vec3> corners) {
-  std::vector<Vec3> level;
-  for (const Vec3& c : corners) level.push_back({c.x, c.y, lens_m.z});
-  const SeenBox seen = seenFrom(lens_m, level);
-  return {-seen.axis, seen.half_rad};
+  std::array<Vec3, 2 * scene::kOutlineMost> level;
+  const std::size_t count = std::min(corners.size(), level.size());
+  for (std::size_t i = 0; i < count; ++i) level[i] = {corners[i].x, corners[i].y, lens_m.z};
+  const SeenBox seen = seenFrom(lens_m, {level.data(), count});
+  return {-seen.axis, seen.half_rad, seen.near_m, seen.far_m};
 }
 
 Normals normalsToward(const Vec3& lens_m, std::span<const Vec3> corners) {
   const SeenBox seen = seenFrom(lens_m, corners);
-  return {-seen.axis, seen.half_rad};
+  return {-seen.axis, seen.half_rad, seen.near_m, seen.far_m};
 }
 
-Interval illuminanceOver(const Luminaire& luminaire, std::span<const Vec3> corners,
-                         const Normals& normals) {
+Cast castOver(const Luminaire& luminaire, std::span<const Vec3> corners) {
   const SeenBox seen = seenFrom(luminaire.at_m, corners);
-  const Interval candela =
-      candelaWithin(*luminaire.photometry, luminaire.luminaire_from_site * seen.axis, seen.half_rad);
+  return {seen, candelaWithin(*luminaire.photometry, luminaire.luminaire_from_site * seen.axis,
+                              seen.half_rad)};
+}
+
+Interval illuminanceOver(const Luminaire& luminaire, const Cast& cast, std::span<const Vec3> corners,
+                         const Normals& normals) {
+  const auto& [seen, candela] = cast;
   // Of the normal in the middle, the height over the plane is linear; turning it by so much moves
   // the cosine by the chord at most.
   Interval height{kEndless, -kEndless};
@@ -154,60 +163,63 @@ Way wayTo(const Vec3& from, std::span<const Vec3> corners, const SeenBox& seen) 
 
 Slopes widened(double value, const Vector& slope) {
   constexpr double kGuard = 1e-9;  // a hundred operations, some of which take nearly equal numbers from another
-  Slopes out{value, slope};
+  Slopes out{value, slope, {}};
   for (Interval& i : out.slope) i = i + Interval{-kGuard * i.magnitude(), kGuard * i.magnitude()};
   return out;
 }
 
 }  // namespace
 
-// E = factor I h / d^3 with h the height of the luminaire over the plane; its slopes by the rule for products.
-std::optional<Slopes> illuminanceSlopes(const Luminaire& luminaire, std::span<const Vec3> corners,
-                                        const std::optional<Vec3>& lens_m, const Vec3& at_m) {
-  const SeenBox seen = seenFrom(luminaire.at_m, corners);
-  if (seen.near_m <= 0) return {};
+// E = factor I h / d^3 with h the height of the luminaire over the plane; its slopes by the rule for products. Where
+// h is small beside how it changes, by far the most hangs on it.
+std::optional<Slopes> illuminanceSlopes(const Luminaire& luminaire, const Cast& cast,
+                                        std::span<const Vec3> corners, const Normals& normals,
+                                        const Vec3& at_m, const Vec3& normal) {
+  const auto& [seen, candela] = cast;
+  if (seen.near_m <= 0 || normals.near_m <= 0) return {};
   const Way way = wayTo(luminaire.at_m, corners, seen);
-  Interval height = -way.ray[2];
-  Vector height_slope{0.0, 0.0, -1.0};
-  if (lens_m) {
-    // The normal, a unit vector in plan, turns about the lens by one over the distance.
-    Vec3 level[2 * scene::kOutlineMost];
-    const std::size_t count = std::min(corners.size(), std::size(level));
-    for (std::size_t i = 0; i < count; ++i) level[i] = {corners[i].x, corners[i].y, lens_m->z};
-    const SeenBox from_lens = seenFrom(*lens_m, {level, count});
-    if (from_lens.near_m <= 0) return {};
-    const double chord = 2 * std::sin(0.5 * from_lens.half_rad);
-    const Interval turn{-chord, chord};
-    const Interval nx = Interval(-from_lens.axis.x) + turn, ny = Interval(-from_lens.axis.y) + turn;
-    height = -(way.ray[0] * nx + way.ray[1] * ny);
-    const Interval across = (way.ray[1] * nx - way.ray[0] * ny) /
-                            Interval{from_lens.near_m, from_lens.far_m};
-    height_slope = {-nx - ny * across, -ny + nx * across, 0.0};
-  }
-  const Vec3 normal = lens_m ? facingInPlan(at_m, *lens_m) : kUp;
+  // A normal turns in plan, about what it is turned to, by one over the distance.
+  const double chord = normals.half_rad > 0 ? 2 * std::sin(0.5 * normals.half_rad) : 0;
+  const Interval turn{-chord, chord}, nz(normals.middle.z);
+  const Interval nx = Interval(normals.middle.x) + turn, ny = Interval(normals.middle.y) + turn;
+  const Interval across = (way.ray[1] * nx - way.ray[0] * ny) / Interval{normals.near_m, normals.far_m};
+  const Interval height = -(way.ray[0] * nx + way.ray[1] * ny + way.ray[2] * nz);
+  const Vector height_slope{-nx - ny * across, -ny + nx * across, -nz};
   if (height.high <= 0) return Slopes{};
-  const Vec3 axis = luminaire.luminaire_from_site * seen.axis;
-  const auto slopes = candelaSlopesWithin(*luminaire.photometry, axis, seen.half_rad);
+  const Interval d = way.length, per_d2 = Interval(1.0) / square(d);
+  const Interval weight = Interval(luminaire.factor) * per_d2 / d;
+  constexpr double kGrazes = 0.5;
+  if (height.low < kGrazes * height.high) {
+    Slopes out = widened(dot(luminaire.at_m - at_m, normal), height_slope);
+    out.per_height = weight * candela;
+    return out;
+  }
+  const auto slopes = candelaSlopesWithin(
+      *luminaire.photometry, luminaire.luminaire_from_site * seen.axis, seen.half_rad);
   if (!slopes) return {};
-  const Interval candela = candelaWithin(*luminaire.photometry, axis, seen.half_rad);
   // The angle from the axis grows along (z x, z y, -r^2) / (r d), that about it along (-y, x, 0) / r.
   const Mat3& m = luminaire.luminaire_from_site;
   const Interval x = along(m.row[0], way.ray), y = along(m.row[1], way.ray), z = along(m.row[2], way.ray);
   const Interval r = rootOf(square(x) + square(y));
-  if (!(r.low > 0)) return {};
-  const Interval d = way.length, per_d2 = Interval(1.0) / square(d);
-  const Interval down = slopes->along_per_rad * per_d2, about = slopes->across_per_rad / square(r);
-  const Vector inside{z * x / r * down - y * about, z * y / r * down + x * about, -r * down};
+  const Interval down = slopes->along_per_rad * per_d2;
+  Vector inside{0.0, 0.0, -r * down};
+  if (r.low > 0) {
+    const Interval about = slopes->across_per_rad / square(r);
+    inside[0] = z * x / r * down - y * about;
+    inside[1] = z * y / r * down + x * about;
+  } else if (slopes->across_per_rad.low == 0 && slopes->across_per_rad.high == 0) {
+    // About the axis, away from it in any direction.
+    const double most = (down * d).magnitude();
+    inside[0] = inside[1] = {-most, most};
+  } else {
+    return {};
+  }
   const Mat3 back = transposed(m);
   const Vector candela_slope{along(back.row[0], inside), along(back.row[1], inside),
                              along(back.row[2], inside)};
-  const Interval weight = Interval(luminaire.factor) * per_d2 / d;
-  Vector slope = (candela_slope * height + height_slope * candela +
-                  way.ray * (Interval(-3.0) * candela * height * per_d2)) * weight;
-  // Turned away there is nothing, and no slope.
-  if (height.low < 0)
-    for (Interval& i : slope) i = hull(i, 0.0);
-  return widened(illuminanceFrom(luminaire, at_m, normal), slope);
+  return widened(illuminanceFrom(luminaire, at_m, normal),
+                 (candela_slope * height + height_slope * candela +
+                  way.ray * (Interval(-3.0) * candela * height * per_d2)) * weight);
 }
 
 // s = R^2 b / d^2 with b = 2^-(t/half)^2: t times the slope of t is (t / sin t) (cos t ray/d - axis) / d.

@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "light/exposure.h"
-#include "light/light_bounds.h"
+#include "light/lamps.h"
 #include "light/shades.h"
 
 namespace belvedere::light {
@@ -45,6 +45,7 @@ enum class Lit : std::uint8_t { none, some, all };
 struct LitCut {
   Vec2 normal;
   double at = 0, half_m = 0;
+  bool runs_across = false;  // as far as one can tell, light and dark meet there
 };
 // Over the heights of a column (over its lower face): lit nowhere, not known, everywhere. Asks for shadows only
 // of the lights on whose shadow the answer hangs, the brightest first.

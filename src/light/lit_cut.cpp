@@ -7,8 +7,11 @@
 namespace belvedere::light {
 namespace {
 
-// Beside the edge of a shadow there is rounding, and a body's skin.
-constexpr double kEdgeHalfM = 1e-7, kCutMostHalfM = 1e-6;
+// Beside the edge of a shadow, in space, there are rounding and a body's skin; beside the edge of light at least so
+// much is left, on the floor.
+constexpr double kEdgeHalfM = 1e-7, kContourHalfM = 1e-6;
+// Of how far the place of the edge is uncertain: parts are smaller than what is cut, and know more.
+constexpr double kOfError = 0.5;
 
 }  // namespace
 
@@ -49,7 +52,11 @@ std::optional<LitCut> LitSum::shadowCut(const std::vector<LitStep>& steps, std::
   for (std::size_t s = worst; s-- > 0 && needed(steps[s]);) heights.low = steps[s].heights_m.low;
   for (std::size_t s = worst + 1; s < steps.size() && needed(steps[s]); ++s)
     heights.high = steps[s].heights_m.high;
-  return edgeAcross(*parts_[which].shade, heights, at);
+  std::optional<LitCut> cut = edgeAcross(*parts_[which].shade, heights, at);
+  // Lit with it and dark without, as far as the others are known: the edge between light and dark.
+  const double others = steps[worst].sum.mid() - open[which].mid() * steps[worst].passes[which].mid();
+  if (cut) cut->runs_across = others < 1 && others + open[which].low >= 1;
+  return cut;
 }
 
 std::optional<LitCut> LitSum::edgeAcross(const Shade& shade, const Interval& heights_m, double at_m) const {
@@ -63,7 +70,7 @@ std::optional<LitCut> LitSum::edgeAcross(const Shade& shade, const Interval& hei
     for (std::uint32_t i = 0; i < umbra.side_count; ++i) {
       const scene::Plane& side = shade.umbras->sides[umbra.first_side + i];
       const double size = norm(side.normal.xy());
-      if (!(size > 1e-9)) continue;
+      if (!(size > 1e-4)) continue;
       const double height_m = side.normal.z > 0 ? heights_m.low : heights_m.high;
       const double at =
           (side.offset - side.normal.z * (column_.corner[0].z + height_m)) / size;
@@ -75,9 +82,10 @@ std::optional<LitCut> LitSum::edgeAcross(const Shade& shade, const Interval& hei
         high = std::max(high, d);
       }
       const double within = (at - low) / (high - low);
-      if (within >= covers || at <= low + kCutMostHalfM || at >= high - kCutMostHalfM) continue;
+      const double half_m = kEdgeHalfM / size;
+      if (within >= covers || at <= low + 2 * half_m || at >= high - 2 * half_m) continue;
       covers = within;
-      cut = LitCut{normal, at, kEdgeHalfM};
+      cut = LitCut{normal, at, half_m, false};
     }
     if (cut && covers > best_covers) {
       best_covers = covers;
@@ -92,7 +100,7 @@ std::optional<LitCut> LitSum::contourCut(const LitStep& step) const {
   double height_m = 0, least = 1e300;
   for (const double at : {step.heights_m.low, step.heights_m.mid(), step.heights_m.high}) {
     const Vec3 middle = middleOf(at);
-    const Vec3 normal = imager_.level ? kUp : facingInPlan(middle, imager_.lens_m);
+    const Vec3 normal = normalAt(middle);
     double sum = 0;
     for (std::size_t i = 0; i < step.passes.size(); ++i)
       if (step.passes[i].high > 0) sum += step.passes[i].mid() * partAt(parts_[i].index, middle, normal);
@@ -100,32 +108,40 @@ std::optional<LitCut> LitSum::contourCut(const LitStep& step) const {
     least = sum;
     height_m = at;
   }
-  const scene::Prism slice = prismOver(height_m);
-  const Vec3 middle = middleOf(height_m);
-  Linear linear{ambient_, {}};
+  const LitSlab slice = slabOver(height_m);
+  Slopes linear{ambient_, {}, {}};
+  bool all_known = true;
   for (std::size_t i = 0; i < step.passes.size(); ++i) {
+    all_known = all_known && step.passes[i].low == step.passes[i].high;
     if (step.passes[i].high <= 0) continue;
-    const auto slopes = slopesOver(parts_[i], slice.corners(), middle);
+    Cast cast;
+    openOver(parts_[i], slice, cast);
+    const auto slopes = slopesOver(parts_[i], slice, cast);
     if (!slopes) return {};
-    linear.add(*slopes, step.passes[i].mid());
+    // Where light begins to be enough those that graze come from this side of the plane.
+    const double times = step.passes[i].mid() * (slopes->per_height ? slopes->per_height->mid() : 1);
+    linear.value += times * slopes->value;
+    for (std::size_t k = 0; k < 3; ++k) linear.slope[k] = linear.slope[k] + slopes->slope[k] * Interval(times);
   }
   const Vec2 slope{linear.slope[0].mid(), linear.slope[1].mid()};
   const double size = norm(slope);
   if (!(size > 0)) return {};
   Vec3 most;
   Interval across{1e300, -1e300};
-  for (const Vec3& c : slice.lower()) {
-    const Vec3 d = c - middle;
+  for (const Vec3& c : slice.prism.lower()) {
+    const Vec3 d = c - slice.middle;
     most = {std::max(most.x, std::fabs(d.x)), std::max(most.y, std::fabs(d.y)), 0};
     const double at = dot(slope, d.xy()) / size;
     across = {std::min(across.low, at), std::max(across.high, at)};
   }
   // Each side must come out clear by bounds of its own.
-  const double half_m = std::max(kCutMostHalfM, linear.error(most) / size);
+  const double half_m = std::max(
+      kContourHalfM, kOfError * (linear.slope[0].radius() * most.x + linear.slope[1].radius() * most.y) / size);
   const double at = (1 - linear.value) / size;
   if (at + half_m <= across.low || at - half_m >= across.high) return {};
   const Vec2 normal = slope / size;
-  return LitCut{normal, dot(normal, middle.xy()) + at, half_m};
+  return LitCut{normal, dot(normal, slice.middle.xy()) + at, half_m,
+                all_known && at - half_m > across.low && at + half_m < across.high};
 }
 
 }  // namespace belvedere::light

@@ -10,14 +10,57 @@ namespace {
 
 // What lights that come to less than this share of what is needed, all together, add or not: it is left open.
 constexpr double kFaint = 1e-4;
-// Likewise beside how far the bounds of the others lie apart in any case.
-constexpr double kFaintBeside = 0.01;
+// A little more is, too, where it is less than this share of how far the bounds of the others lie apart in any case.
+constexpr double kFaintBeside = 0.01, kFaintMost = 0.02;
 
 Interval times(const Interval& open, const Interval& passes) {
   return {passes.low > 0 ? open.low * passes.low : 0, passes.high > 0 ? open.high * passes.high : 0};
 }
 
+double at(const std::array<Interval, 3>& slope, const Vec3& way) {
+  return slope[0].mid() * way.x + slope[1].mid() * way.y + slope[2].mid() * way.z;
+}
+
 }  // namespace
+
+void LitLinear::add(const Slopes& slopes, double times) {
+  if (slopes.per_height) {
+    grazing.push_back(slopes);
+    grazing.back().per_height = *slopes.per_height * Interval(times);
+    return;
+  }
+  value += times * slopes.value;
+  for (std::size_t k = 0; k < 3; ++k) slope[k] = slope[k] + slopes.slope[k] * Interval(times);
+}
+
+Interval LitLinear::over(const Vec3& middle, std::span<const Vec3> corners) const {
+  Vec3 most;
+  for (const Vec3& c : corners) {
+    const Vec3 d = c - middle;
+    most = {std::max(most.x, std::fabs(d.x)), std::max(most.y, std::fabs(d.y)),
+            std::max(most.z, std::fabs(d.z))};
+  }
+  const auto error = [&](const std::array<Interval, 3>& of) {
+    return of[0].radius() * most.x + of[1].radius() * most.y + of[2].radius() * most.z;
+  };
+  const double off = error(slope);
+  // What grazes is never less than nothing, nor than the least of it times the height, where that goes on below zero;
+  // nor more than the most of it times the height: both have their extremes at corners.
+  double low = 1e300, low_too = 1e300, high = -1e300;
+  for (const Vec3& c : corners) {
+    const double here = value + at(slope, c - middle);
+    double with = here - off, most_here = here + off;
+    for (const Slopes& one : grazing) {
+      const double height = one.value + at(one.slope, c - middle), height_off = error(one.slope);
+      with += one.per_height->low * (height - height_off);
+      most_here += one.per_height->high * std::max(0.0, height + height_off);
+    }
+    low = std::min(low, here - off);
+    low_too = std::min(low_too, with);
+    high = std::max(high, most_here);
+  }
+  return {std::max(low, low_too), high};
+}
 
 LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades)
     : imager_(imager), solids_(solids), column_(column), shades_(shades),
@@ -40,7 +83,7 @@ double LitSum::partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) c
 }
 
 void LitSum::addParts(const Vec3& middle) {
-  const Vec3 normal = imager_.level ? kUp : facingInPlan(middle, imager_.lens_m);
+  const Vec3 normal = normalAt(middle);
   const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
   const auto add = [&](const Vec3& from, scene::Band band, std::size_t index) {
     parts_.push_back({from, band, index, partAt(index, middle, normal)});
@@ -57,14 +100,29 @@ void LitSum::addParts(const Vec3& middle) {
   });
 }
 
-Interval LitSum::openOver(const LitPart& part, std::span<const Vec3> corners, const Normals& normals) const {
+Vec3 LitSum::normalAt(const Vec3& at_m) const {
+  return imager_.level ? kUp : facingInPlan(at_m, imager_.lens_m);
+}
+
+LitSlab LitSum::slabOver(const Interval& heights_m) const {
+  LitSlab slab;
+  slab.prism = prismOver(heights_m);
+  if (!imager_.level) slab.normals = normalsInPlan(imager_.lens_m, slab.prism.corners());
+  slab.middle = middleOf(heights_m);
+  return slab;
+}
+
+Interval LitSum::openOver(const LitPart& part, const LitSlab& slab, Cast& cast) const {
   const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
-  const bool luminaire = part.index < luminaires.size();
-  const double per_unit = luminaire ? 1 / *imager_.needed.lux : lampWeight(imager_.needed);
-  const Interval open = luminaire
-                            ? illuminanceOver(luminaires[part.index], corners, normals)
-                            : shareOver((*imager_.lamps)[part.index - luminaires.size()], corners);
-  return {open.low * per_unit, open.high * per_unit};
+  const auto corners = slab.prism.corners();
+  if (part.index < luminaires.size()) {
+    const Luminaire& luminaire = luminaires[part.index];
+    cast = castOver(luminaire, corners);
+    const Interval lux = illuminanceOver(luminaire, cast, corners, slab.normals);
+    return {lux.low / *imager_.needed.lux, lux.high / *imager_.needed.lux};
+  }
+  const Interval share = shareOver((*imager_.lamps)[part.index - luminaires.size()], corners);
+  return {share.low * lampWeight(imager_.needed), share.high * lampWeight(imager_.needed)};
 }
 
 bool LitSum::comesBack(const LitPart& part) const {
@@ -107,15 +165,18 @@ Vec3 LitSum::middleOf(const Interval& heights_m) const {
   return {sum.x, sum.y, sum.z + heights_m.mid()};
 }
 
-std::optional<Slopes> LitSum::slopesOver(const LitPart& part, std::span<const Vec3> corners, const Vec3& at_m) const {
+std::optional<Slopes> LitSum::slopesOver(const LitPart& part, const LitSlab& slab, const Cast& cast) const {
   const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
+  const auto corners = slab.prism.corners();
   const bool luminaire = part.index < luminaires.size();
   std::optional<Slopes> slopes =
-      luminaire ? illuminanceSlopes(luminaires[part.index], corners,
-                                    imager_.level ? std::nullopt : std::optional(imager_.lens_m), at_m)
-                : shareSlopes((*imager_.lamps)[part.index - luminaires.size()], corners, at_m);
+      luminaire ? illuminanceSlopes(luminaires[part.index], cast, corners, slab.normals, slab.middle,
+                                    normalAt(slab.middle))
+                : shareSlopes((*imager_.lamps)[part.index - luminaires.size()], corners, slab.middle);
   const double per_unit = luminaire ? 1 / *imager_.needed.lux : lampWeight(imager_.needed);
-  if (slopes) {
+  if (slopes && slopes->per_height) {
+    slopes->per_height = *slopes->per_height * Interval(per_unit);
+  } else if (slopes) {
     slopes->value *= per_unit;
     for (Interval& i : slopes->slope) i = i * Interval(per_unit);
   }
@@ -157,40 +218,36 @@ std::vector<LitStep> LitSum::stepsOver(const Interval& heights_m, const std::vec
 
 // Bounds by slopes where those by size leave a step unknown: nearer for small columns, where the lights that reach
 // it are known.
-void LitSum::bySlopes(std::vector<LitStep>& steps, const scene::Prism& prism,
-                      const std::vector<Interval>& open, std::size_t asked, double rest_high) const {
-  const Interval heights_m{prism.corner[0].z - column_.corner[0].z,
-                           prism.corner[prism.sides].z - column_.corner[0].z};
-  const Vec3 middle = middleOf(heights_m);
+void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const std::vector<Interval>& open,
+                      const std::vector<Cast>& casts, double rest_high) const {
+  const std::size_t asked = steps.front().passes.size();
   std::vector<std::optional<Slopes>> slopes(asked);
   std::vector<bool> looked(asked);
   for (LitStep& step : steps) {
     if (surelyLit(step.sum) || surelyDark(step.sum)) continue;
-    Linear linear{ambient_, {}};
+    LitLinear linear{ambient_, {}, {}};
     Interval rest(0, rest_high);
     for (std::size_t i = 0; i < asked; ++i) {
       const Interval& passes = step.passes[i];
       if (passes.high <= 0) continue;
       if (passes.low == passes.high && !looked[i]) {
-        slopes[i] = slopesOver(parts_[i], prism.corners(), middle);
+        slopes[i] = slopesOver(parts_[i], slab, casts[i]);
         looked[i] = true;
       }
       if (passes.low == passes.high && slopes[i]) linear.add(*slopes[i], passes.low);
       else rest = rest + times(open[i], passes);
     }
-    const Interval sum = linear.over(middle, prismOver(step.heights_m).corners()) + rest;
+    const Interval sum = linear.over(slab.middle, prismOver(step.heights_m).corners()) + rest;
     step.sum = {std::max(step.sum.low, sum.low), std::min(step.sum.high, sum.high)};
   }
 }
 
 Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut) {
-  const scene::Prism prism = prismOver(heights_m);
-  const auto corners = prism.corners();
-  const Normals normals =
-      imager_.level ? Normals{} : normalsInPlan(imager_.lens_m, corners);
+  const LitSlab slab = slabOver(heights_m);
   std::vector<Interval> open(parts_.size()), still(parts_.size() + 1);
+  std::vector<Cast> casts(parts_.size());
   for (std::size_t i = parts_.size(); i-- > 0;) {
-    open[i] = openOver(parts_[i], corners, normals);
+    open[i] = openOver(parts_[i], slab, casts[i]);
     still[i] = still[i + 1] + open[i];
   }
   // All that is still to be asked for may be there or not: from nothing to the whole sum.
@@ -200,7 +257,7 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
   for (;; ++asked) {
     if (surelyDark(known + still[asked])) return Lit::none;
     if (surelyLit(known)) return Lit::all;
-    if (asked == parts_.size() || still[asked].high < std::max(kFaint, kFaintBeside * vague)) break;
+    if (asked == parts_.size() || still[asked].high < std::clamp(kFaintBeside * vague, kFaint, kFaintMost)) break;
     vague += open[asked].high - open[asked].low;
     if (open[asked].high <= 0) continue;
     ask(parts_[asked]);
@@ -211,7 +268,7 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
     return std::any_of(steps.begin(), steps.end(), [](const LitStep& s) { return surelyDark(s.sum); });
   };
   if (whole && anyDark()) return Lit::none;
-  bySlopes(steps, prism, open, asked, still[asked].high);
+  bySlopes(steps, slab, open, casts, still[asked].high);
   if (whole && anyDark()) return Lit::none;
   bool all = true, none = true;
   Interval undecided{1, -1};
@@ -223,19 +280,26 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
   }
   if (all) return Lit::all;
   if (!whole) return none ? Lit::none : Lit::some;
+  // Where the edge between light and dark surely runs across, nothing more need be known.
+  std::optional<LitCut> along;
+  if (level_) along = cutFor(steps, open);
+  if (cut) *cut = along;
+  if (along && along->runs_across) return Lit::some;
   if (heights_m.high - heights_m.low > side_m_) {
     // Thinner slabs say more; of those heights alone that are not known.
     const double middle = heights_m.mid();
     all = true;
     for (const Interval& half : {Interval{heights_m.low, middle}, Interval{middle, heights_m.high}}) {
       if (undecided.high <= half.low || undecided.low >= half.high) continue;
-      const Lit lit = over(half, true, nullptr);
+      std::optional<LitCut> cut_of_half;
+      const Lit lit = over(half, true, &cut_of_half);
       if (lit == Lit::none) return lit;
       all = all && lit == Lit::all;
+      if (lit == Lit::some && cut && cut_of_half && (!*cut || cut_of_half->runs_across)) *cut = cut_of_half;
+      if (lit == Lit::some && cut_of_half && cut_of_half->runs_across) return lit;
     }
     if (all) return Lit::all;
   }
-  if (cut && level_) *cut = cutFor(steps, open);
   return Lit::some;
 }
 

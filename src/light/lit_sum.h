@@ -8,6 +8,7 @@
 #include <span>
 #include <vector>
 
+#include "light/light_bounds.h"
 #include "light/lit.h"
 
 namespace belvedere::light {
@@ -31,30 +32,20 @@ struct LitStep {
   std::vector<Interval> passes;  // of each light that was asked for
 };
 
-// Of a sum whose slopes are known: what it may be over some corners.
-struct Linear {
-  double value = 0;  // at the middle
+// A column between two heights.
+struct LitSlab {
+  scene::Prism prism;
+  Normals normals;
+  Vec3 middle;  // of its hull
+};
+
+// A sum whose slopes are known: what it may be over some corners, seen from the middle of their slab.
+struct LitLinear {
+  double value = 0;
   std::array<Interval, 3> slope{};
-  Interval over(const Vec3& middle, std::span<const Vec3> corners) const {
-    Interval reach{1e300, -1e300};
-    Vec3 most;
-    for (const Vec3& c : corners) {
-      const Vec3 d = c - middle;
-      const double at = slope[0].mid() * d.x + slope[1].mid() * d.y + slope[2].mid() * d.z;
-      reach = {std::min(reach.low, at), std::max(reach.high, at)};
-      most = {std::max(most.x, std::fabs(d.x)), std::max(most.y, std::fabs(d.y)),
-              std::max(most.z, std::fabs(d.z))};
-    }
-    const double off = error(most);
-    return {value + reach.low - off, value + reach.high + off};
-  }
-  double error(const Vec3& most) const {
-    return slope[0].radius() * most.x + slope[1].radius() * most.y + slope[2].radius() * most.z;
-  }
-  void add(const Slopes& slopes, double times) {
-    value += times * slopes.value;
-    for (std::size_t k = 0; k < 3; ++k) slope[k] = slope[k] + slopes.slope[k] * Interval(times);
-  }
+  std::vector<Slopes> grazing;  // lights that graze the plane in the slab
+  void add(const Slopes& slopes, double times);
+  Interval over(const Vec3& middle, std::span<const Vec3> corners) const;
 };
 
 // What comes to the points of a column, light by light, as shares of what is needed.
@@ -80,18 +71,20 @@ class LitSum {
   bool comesBack(const LitPart& part) const;
   Interval passesOver(const LitPart& part, const Interval& heights_m) const;
   Interval passesAt(const LitPart& part, double height_m) const;
-  // A light's part, with nothing between: at a place, over a prism, and its slopes there.
+  LitSlab slabOver(const Interval& heights_m) const;
+  // A light's part, with nothing between: at a place, over a slab, and its slopes there.
   double partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const;
-  Interval openOver(const LitPart& part, std::span<const Vec3> corners, const Normals& normals) const;
-  std::optional<Slopes> slopesOver(const LitPart& part, std::span<const Vec3> corners, const Vec3& at_m) const;
+  Interval openOver(const LitPart& part, const LitSlab& slab, Cast& cast) const;
+  std::optional<Slopes> slopesOver(const LitPart& part, const LitSlab& slab, const Cast& cast) const;
+  Vec3 normalAt(const Vec3& at_m) const;
   scene::Prism prismOver(const Interval& heights_m) const;
   Vec3 middleOf(const Interval& heights_m) const;
   //   open       of the parts, the first `asked` of which have been asked for; the rest come to rest_high at most
   std::vector<LitStep> stepsOver(const Interval& heights_m, const std::vector<Interval>& open,
                                  std::size_t asked, double rest_high) const;
   // Nearer bounds of those steps that are not known.
-  void bySlopes(std::vector<LitStep>& steps, const scene::Prism& prism, const std::vector<Interval>& open,
-                std::size_t asked, double rest_high) const;
+  void bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const std::vector<Interval>& open,
+                const std::vector<Cast>& casts, double rest_high) const;
 
   // ---- lit_cut.cpp
   std::optional<LitCut> cutFor(const std::vector<LitStep>& steps, const std::vector<Interval>& open) const;

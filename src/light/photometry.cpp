@@ -142,8 +142,8 @@ std::optional<CandelaSlopes> candelaSlopesWithin(const Photometry& p, const Vec3
   const Angles middle = anglesOf(p.planes, dir);
   const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
   const double turn = planesInCone(middle.along_deg, half);
-  const double low = middle.along_deg - half, high = middle.along_deg + half;
-  if (turn >= 180 || low < p.along_deg.front()) return {};
+  const double low = std::max(0.0, middle.along_deg - half), high = std::min(180.0, middle.along_deg + half);
+  if (low < p.along_deg.front()) return {};
   bool any = false;
   CandelaSlopes out;
   const auto add = [&](double across, double along) {
@@ -169,6 +169,10 @@ std::optional<CandelaSlopes> candelaSlopesWithin(const Photometry& p, const Vec3
       }
     return true;
   };
+  if (turn >= 180) {  // about the axis, where planes must agree
+    if (!include(0, 360) || out.across_per_rad.low != 0 || out.across_per_rad.high != 0) return {};
+    return out;
+  }
   const double from = middle.across_deg - turn, to = middle.across_deg + turn;
   if (!include(std::max(0.0, from), std::min(360.0, to))) return {};
   if (from > 0 && to < 360) return out;

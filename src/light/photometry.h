@@ -70,7 +70,8 @@ Interval candelaWithin(const Photometry& photometry, const Vec3& dir_in_luminair
                        double half_angle_rad);
 
 // How fast it changes with each of the two angles over those directions, per radian. Nothing where it jumps (at
-// the table's end, unless it has come to nothing there; at the axis), and for tables of types A and B.
+// the table's end, unless it has come to nothing there; at the axis, unless its planes agree), and for tables of
+// types A and B.
 struct CandelaSlopes {
   Interval across_per_rad, along_per_rad;
 };
