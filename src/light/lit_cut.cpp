@@ -11,7 +11,9 @@ namespace {
 // much is left, on the floor.
 constexpr double kEdgeHalfM = 1e-7, kContourHalfM = 1e-6;
 // Of how far the place of the edge is uncertain: parts are smaller than what is cut, and know more.
-constexpr double kOfError = 0.5;
+constexpr double kOfError = 2;
+// Less than this share of what is needed moves it by little.
+constexpr double kFaint = 0.02;
 
 }  // namespace
 
@@ -115,8 +117,9 @@ std::optional<LitCut> LitSum::contourCut(const LitStep& step) const {
     all_known = all_known && step.passes[i].low == step.passes[i].high;
     if (step.passes[i].high <= 0) continue;
     Cast cast;
-    openOver(parts_[i], slice, cast);
+    const Interval open = openOver(parts_[i], slice, cast);
     const auto slopes = slopesOver(parts_[i], slice, cast);
+    if (!slopes && open.high < kFaint) continue;
     if (!slopes) return {};
     // Where light begins to be enough those that graze come from this side of the plane.
     const double times = step.passes[i].mid() * (slopes->per_height ? slopes->per_height->mid() : 1);

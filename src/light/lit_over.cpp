@@ -12,6 +12,8 @@ namespace {
 constexpr double kFaint = 1e-4;
 // A little more is, too, where it is less than this share of how far the bounds of the others lie apart in any case.
 constexpr double kFaintBeside = 0.01, kFaintMost = 0.02;
+// A light whose bounds lie as near as this, as a share of what is needed.
+constexpr double kWellKnown = 0.005;
 
 Interval times(const Interval& open, const Interval& passes) {
   return {passes.low > 0 ? open.low * passes.low : 0, passes.high > 0 ? open.high * passes.high : 0};
@@ -218,8 +220,8 @@ std::vector<LitStep> LitSum::stepsOver(const Interval& heights_m, const std::vec
 
 // Bounds by slopes where those by size leave a step unknown: nearer for small columns, where the lights that reach
 // it are known.
-void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const std::vector<Interval>& open,
-                      const std::vector<Cast>& casts, double rest_high) const {
+void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const LitOpen& lights,
+                      double rest_high) const {
   const std::size_t asked = steps.front().passes.size();
   std::vector<std::optional<Slopes>> slopes(asked);
   std::vector<bool> looked(asked);
@@ -231,23 +233,25 @@ void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const st
       const Interval& passes = step.passes[i];
       if (passes.high <= 0) continue;
       if (passes.low == passes.high && !looked[i]) {
-        slopes[i] = slopesOver(parts_[i], slab, casts[i]);
+        slopes[i] = slopesOver(parts_[i], slab, lights.casts[i]);
         looked[i] = true;
       }
       if (passes.low == passes.high && slopes[i]) linear.add(*slopes[i], passes.low);
-      else rest = rest + times(open[i], passes);
+      else rest = rest + times(lights.open[i], passes);
     }
     const Interval sum = linear.over(slab.middle, prismOver(step.heights_m).corners()) + rest;
     step.sum = {std::max(step.sum.low, sum.low), std::min(step.sum.high, sum.high)};
   }
 }
 
-Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut) {
+Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut, const LitOpen* larger) {
   const LitSlab slab = slabOver(heights_m);
-  std::vector<Interval> open(parts_.size()), still(parts_.size() + 1);
-  std::vector<Cast> casts(parts_.size());
+  LitOpen lights = larger ? *larger : LitOpen{std::vector<Interval>(parts_.size()), std::vector<Cast>(parts_.size())};
+  std::vector<Interval>& open = lights.open;
+  std::vector<Interval> still(parts_.size() + 1);
   for (std::size_t i = parts_.size(); i-- > 0;) {
-    open[i] = openOver(parts_[i], slab, casts[i]);
+    // What is known well enough of a larger slab need not be asked again.
+    if (!larger || open[i].high - open[i].low > kWellKnown) open[i] = openOver(parts_[i], slab, lights.casts[i]);
     still[i] = still[i + 1] + open[i];
   }
   // All that is still to be asked for may be there or not: from nothing to the whole sum.
@@ -268,7 +272,7 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
     return std::any_of(steps.begin(), steps.end(), [](const LitStep& s) { return surelyDark(s.sum); });
   };
   if (whole && anyDark()) return Lit::none;
-  bySlopes(steps, slab, open, casts, still[asked].high);
+  bySlopes(steps, slab, lights, still[asked].high);
   if (whole && anyDark()) return Lit::none;
   bool all = true, none = true;
   Interval undecided{1, -1};
@@ -285,14 +289,14 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
   if (level_) along = cutFor(steps, open);
   if (cut) *cut = along;
   if (along && along->runs_across) return Lit::some;
-  if (heights_m.high - heights_m.low > side_m_) {
+  if (heights_m.high - heights_m.low > 2 * side_m_) {
     // Thinner slabs say more; of those heights alone that are not known.
     const double middle = heights_m.mid();
     all = true;
     for (const Interval& half : {Interval{heights_m.low, middle}, Interval{middle, heights_m.high}}) {
       if (undecided.high <= half.low || undecided.low >= half.high) continue;
       std::optional<LitCut> cut_of_half;
-      const Lit lit = over(half, true, &cut_of_half);
+      const Lit lit = over(half, true, &cut_of_half, &lights);
       if (lit == Lit::none) return lit;
       all = all && lit == Lit::all;
       if (lit == Lit::some && cut && cut_of_half && (!*cut || cut_of_half->runs_across)) *cut = cut_of_half;

@@ -39,6 +39,12 @@ struct LitSlab {
   Vec3 middle;  // of its hull
 };
 
+// Over a slab, of each light: its part with nothing between.
+struct LitOpen {
+  std::vector<Interval> open;
+  std::vector<Cast> casts;  // of luminaires
+};
+
 // A sum whose slopes are known: what it may be over some corners, seen from the middle of their slab.
 struct LitLinear {
   double value = 0;
@@ -53,7 +59,8 @@ class LitSum {
  public:
   LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades);
   // As litOver.
-  Lit over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut);
+  //   larger  of a larger slab
+  Lit over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut, const LitOpen* larger = nullptr);
 
  private:
   const ImagerLight& imager_;
@@ -83,8 +90,8 @@ class LitSum {
   std::vector<LitStep> stepsOver(const Interval& heights_m, const std::vector<Interval>& open,
                                  std::size_t asked, double rest_high) const;
   // Nearer bounds of those steps that are not known.
-  void bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const std::vector<Interval>& open,
-                const std::vector<Cast>& casts, double rest_high) const;
+  void bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const LitOpen& lights,
+                double rest_high) const;
 
   // ---- lit_cut.cpp
   std::optional<LitCut> cutFor(const std::vector<LitStep>& steps, const std::vector<Interval>& open) const;
