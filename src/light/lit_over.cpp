@@ -289,7 +289,7 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
   if (level_) along = cutFor(steps, open);
   if (cut) *cut = along;
   if (along && along->runs_across) return Lit::some;
-  if (heights_m.high - heights_m.low > 2 * side_m_) {
+  if (heights_m.high - heights_m.low > side_m_) {
     // Thinner slabs say more; of those heights alone that are not known.
     const double middle = heights_m.mid();
     all = true;

@@ -31,7 +31,14 @@ struct Work {
 };
 
 struct Kernel {
+  explicit Kernel(const Question& question) : q(question) {
+    // Of the views that could serve, does light decide anywhere?
+    dark = std::any_of(q.conditions.begin(), q.conditions.end(), [](const Conditions& c) {
+      return c.light && c.light->light->ambient_lux < *c.light->needed.lux;
+    });
+  }
   const Question& q;
+  bool dark = false;
 
   // One facing's count of imagers over a cell: how many surely serve all of it, how many might
   // serve some of it.
@@ -41,6 +48,8 @@ struct Kernel {
 
   // To this depth, views are put in order again where the first has nothing to give.
   static constexpr int kOrderDepth = 2;
+  // Every so many cuts all views are asked, in the dark.
+  static constexpr int kAskAll = 3;
 
   // Most promising first, from view `from` on: those that have the middle of the cell in their
   // frame, densest first, and of these the first ones that see it before all others.
@@ -103,8 +112,9 @@ struct Kernel {
     int undecided = 0;
     bool first = true;
     for (std::size_t i = 0; i < work.views.size();) {
-      if (!last && undecided >= q.imagers_needed) {
-        // The rest wait: mostly the first serves all of some part, and they need never be asked.
+      if (!last && undecided >= q.imagers_needed && !(dark && work.depth % kAskAll == kAskAll - 1)) {
+        // The rest wait: mostly the first serves all of some part, and they need never be asked. But where light ends
+        // for one imager, which is dear to cut, another that looks the other way may have all it needs.
         for (; i < work.views.size(); ++i)
           if (!(work.depth == 0 || !cut) || mayServe(cell, slab, work.views[i], !cut))
             kept.push_back(std::move(work.views[i]));
