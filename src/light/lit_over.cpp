@@ -67,9 +67,14 @@ Interval LitLinear::over(const Vec3& middle, std::span<const Vec3> corners) cons
 LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades)
     : imager_(imager), solids_(solids), column_(column), shades_(shades),
       ambient_(imager.light->ambient_lux / *imager.needed.lux) {
-  Vec3 middle;
-  for (const Vec3& c : column.corners()) middle = middle + c;
-  addParts(middle / static_cast<double>(column.corners().size()));
+  const std::vector<Luminaire>& luminaires = imager.light->luminaires;
+  for (std::size_t i = 0; i < luminaires.size(); ++i)
+    parts_.push_back({luminaires[i].at_m, scene::Band::light, i, nullptr});
+  for (std::size_t i = 0; imager.lamps && i < imager.lamps->size(); ++i) {
+    const Lamp& lamp = (*imager.lamps)[i];
+    if (imager.burns[i] && !(imager.mode == Mode::colour && lamp.infrared()))
+      parts_.push_back({lamp.at_m, lamp.band(), luminaires.size() + i, nullptr});
+  }
   Box3 box;
   for (const Vec3& c : column.lower()) box.add(c);
   const Vec3 size = box.high - box.low;
@@ -82,24 +87,6 @@ double LitSum::partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) c
   if (index < luminaires.size())
     return illuminanceFrom(luminaires[index], at_m, normal) / *imager_.needed.lux;
   return shareFrom((*imager_.lamps)[index - luminaires.size()], at_m) * lampWeight(imager_.needed);
-}
-
-void LitSum::addParts(const Vec3& middle) {
-  const Vec3 normal = normalAt(middle);
-  const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
-  const auto add = [&](const Vec3& from, scene::Band band, std::size_t index) {
-    parts_.push_back({from, band, index, partAt(index, middle, normal)});
-  };
-  for (std::size_t i = 0; i < luminaires.size(); ++i)
-    add(luminaires[i].at_m, scene::Band::light, i);
-  for (std::size_t i = 0; imager_.lamps && i < imager_.lamps->size(); ++i) {
-    const Lamp& lamp = (*imager_.lamps)[i];
-    if (imager_.burns[i] && !(imager_.mode == Mode::colour && lamp.infrared()))
-      add(lamp.at_m, lamp.band(), luminaires.size() + i);
-  }
-  std::sort(parts_.begin(), parts_.end(), [](const LitPart& a, const LitPart& b) {
-    return a.at_middle != b.at_middle ? a.at_middle > b.at_middle : a.index < b.index;
-  });
 }
 
 Vec3 LitSum::normalAt(const Vec3& at_m) const {
@@ -125,6 +112,30 @@ Interval LitSum::openOver(const LitPart& part, const LitSlab& slab, Cast& cast) 
   }
   const Interval share = shareOver((*imager_.lamps)[part.index - luminaires.size()], corners);
   return {share.low * lampWeight(imager_.needed), share.high * lampWeight(imager_.needed)};
+}
+
+LitOpen LitSum::brightestFirst(const LitSlab& slab) {
+  const std::size_t count = parts_.size();
+  std::vector<Interval> open(count);
+  std::vector<Cast> casts(count);
+  std::vector<std::size_t> order(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    open[i] = openOver(parts_[i], slab, casts[i]);
+    order[i] = i;
+  }
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    const double x = open[a].low + open[a].high, y = open[b].low + open[b].high;
+    return x != y ? x > y : a < b;
+  });
+  LitOpen sorted;
+  std::vector<LitPart> parts;
+  for (const std::size_t i : order) {
+    sorted.open.push_back(open[i]);
+    sorted.casts.push_back(casts[i]);
+    parts.push_back(parts_[i]);
+  }
+  parts_ = std::move(parts);
+  return sorted;
 }
 
 bool LitSum::comesBack(const LitPart& part) const {
@@ -246,12 +257,12 @@ void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const Li
 
 Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut, const LitOpen* larger) {
   const LitSlab slab = slabOver(heights_m);
-  LitOpen lights = larger ? *larger : LitOpen{std::vector<Interval>(parts_.size()), std::vector<Cast>(parts_.size())};
+  LitOpen lights = larger ? *larger : brightestFirst(slab);
   std::vector<Interval>& open = lights.open;
   std::vector<Interval> still(parts_.size() + 1);
   for (std::size_t i = parts_.size(); i-- > 0;) {
     // What is known well enough of a larger slab need not be asked again.
-    if (!larger || open[i].high - open[i].low > kWellKnown) open[i] = openOver(parts_[i], slab, lights.casts[i]);
+    if (larger && open[i].high - open[i].low > kWellKnown) open[i] = openOver(parts_[i], slab, lights.casts[i]);
     still[i] = still[i + 1] + open[i];
   }
   // All that is still to be asked for may be there or not: from nothing to the whole sum.

@@ -22,7 +22,6 @@ struct LitPart {
   Vec3 from;
   scene::Band band = scene::Band::light;
   std::size_t index = 0;         // luminaires, then lamps
-  double at_middle = 0;          // its part there, with nothing between: which to ask first
   const Shade* shade = nullptr;  // null: not asked
 };
 
@@ -69,11 +68,11 @@ class LitSum {
   Shades& shades_;
   double ambient_ = 0, side_m_ = 0;
   bool level_ = true;           // the lower face
-  std::vector<LitPart> parts_;  // the brightest first
+  std::vector<LitPart> parts_;  // once looked at, the brightest first
   const Shade* back_ = nullptr; // on infrared's way back to the lens
 
   // ---- lit_over.cpp
-  void addParts(const Vec3& middle);
+  LitOpen brightestFirst(const LitSlab& slab);
   void ask(LitPart& part);
   bool comesBack(const LitPart& part) const;
   Interval passesOver(const LitPart& part, const Interval& heights_m) const;
