@@ -13,7 +13,7 @@ constexpr double kFaint = 1e-4;
 // A little more is, too, where it is less than this share of how far the bounds of the others lie apart in any case.
 constexpr double kFaintBeside = 0.01, kFaintMost = 0.02;
 // A light whose bounds lie as near as this, as a share of what is needed.
-constexpr double kWellKnown = 0.005;
+constexpr double kWellKnown = 0.02;
 
 Interval times(const Interval& open, const Interval& passes) {
   return {passes.low > 0 ? open.low * passes.low : 0, passes.high > 0 ? open.high * passes.high : 0};
