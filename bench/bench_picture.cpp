@@ -8,8 +8,8 @@
 // flat shading, every ray made anew from the lens, over Embree's 16-wide intersection of the same
 // rays (4 x 4 pixels a packet) in a scene of the same triangles with the same flags, rays' set-up
 // and reading the answer timed too. Through a pinhole, a fisheye and a lens with five coefficients.
-// Then what lines, smoothing and shade by contact add. One thread, processor time, turn about,
-// medians.
+// Then what lines, smoothing and shade by contact add; and a photograph by night beside the flat picture: four
+// luminaires and a lamp, exposed, out of focus, with its noise. One thread, processor time, turn about, medians.
 #include <embree3/rtcore.h>
 #include <fmt/format.h>
 #include <tbb/global_control.h>
@@ -20,8 +20,12 @@
 
 #include "base/units.h"
 #include "design/read.h"
+#include "picture/coats.h"
+#include "picture/develop.h"
 #include "picture/orbit.h"
+#include "picture/photo.h"
 #include "picture/renderer.h"
+#include "picture/sensor.h"
 #include "scene/bodies.h"
 
 using namespace belvedere;
@@ -210,6 +214,52 @@ int main(int argument_count, char** arguments) {
                median(our_ms[0]) / n, median(our_ms[0]) / n / r, median(our_ms[1]) / n,
                median(our_ms[2]) / n);
   };
+  const std::vector<Coat> coats = coatsOf(design, scene);
+  const auto timeByNight = [&](const char* what, const std::vector<View>& views) {
+    const auto photometry = std::make_shared<light::Photometry>(light::flatSource(200));
+    Options flat;
+    flat.lines = flat.smooth = flat.contact_shade = false;
+    Renderer renderer(subject, views.front(), flat);
+    std::vector<double> flat_ms, night_ms;
+    for (int round = 0; round < rounds; ++round) {
+      double start = cpuMs();
+      for (const View& view : views) {
+        renderer.look(view);
+        renderer.pass(1, {});
+      }
+      flat_ms.push_back(cpuMs() - start);
+      start = cpuMs();
+      for (const View& view : views) {
+        std::vector<light::Luminaire> luminaires;
+        for (const Vec2 away : {Vec2{1, 1}, {3, 1}, {1, 3}, {3, 3}})
+          luminaires.push_back({"lamp", withZ(view.eye_m.xy() + away, view.eye_m.z),
+                                light::luminaireFromSite(0, 90), photometry, 1});
+        light::Lamp lamp;
+        lamp.at_m = view.eye_m + Vec3{0.05, 0, 0};
+        lamp.axis = view.view_from_site.row[2];
+        lamp.half_beam_rad = degToRad(40);
+        lamp.range_m = 20;
+        PhotoOptions options;
+        options.lighting = plausibleLighting(0.1);
+        for (const light::Luminaire& one : luminaires)
+          options.lights.push_back({one.at_m, scene::Band::light, &one, nullptr, 0});
+        options.lights.push_back({lamp.at_m, scene::Band::infrared, nullptr, &lamp, 0.1});
+        options.mono = true;
+        options.aperture_m = 0.0012;
+        Sensor sensor;
+        sensor.needed_lux = 0.1;
+        sensor.mono = true;
+        Photo photo = photograph(subject, coats, view, options, {});
+        const Exposed exposed = exposeFor(photo, sensor);
+        addNoise(photo, sensor);
+        develop(photo, exposed.exposure);
+      }
+      night_ms.push_back(cpuMs() - start);
+    }
+    const double n = static_cast<double>(views.size());
+    fmt::print("{}, by night: {:.0f} ms a picture, ratio to the flat one {:.1f}\n", what,
+               median(night_ms) / n, median(night_ms) / median(flat_ms));
+  };
   Box3 box;
   for (const scene::Body& body : scene.bodies) box.add(body.box);
   constexpr double kRoomM = 5;  // of make_large_site.py
@@ -218,6 +268,7 @@ int main(int argument_count, char** arguments) {
     for (int room = 0; room < 5; ++room)
       corners.push_back(lookFrom({room * kRoomM + 0.4, room % 3 * kRoomM + 0.4, 3}, 45, 35, lens));
     time(name, corners);
+    timeByNight(name, corners);
   }
   time("from outside", {viewOf(framing(box, 30, 35, 35, kSize), kSize)});
   return 0;

@@ -10,10 +10,12 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "light/exposure.h"
-#include "light/light_bounds.h"
+#include "light/lamps.h"
+#include "light/shades.h"
 
 namespace belvedere::light {
 
@@ -27,6 +29,7 @@ struct ImagerLight {
   std::vector<bool> burns;                // per lamp
   bool level = false;                     // the target lies on the floor
   bool coated_glass = true;               // false: nothing there passes all light but not all infrared
+  std::size_t number = 0;                 // tells those apart that share the shades of their lights
 };
 
 struct LitParts {
@@ -37,17 +40,20 @@ struct LitParts {
 LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m);
 
 enum class Lit : std::uint8_t { none, some, all };
-// Over a prism: lit nowhere, not known, everywhere. Asks for shadows only of the lights whose shadow
-// the answer hangs on, the brightest first.
-//   bodies  per light (luminaires, lamps, then the way back) the bodies met by a larger prism's shaft, null where
-//           not asked; what this prism meets is put there. May be null: then nothing is kept
-struct LitBodies {
-  std::vector<std::shared_ptr<const std::vector<std::uint32_t>>> of_light;
+// A plan line along which a column that is lit in part is best cut: dot(normal, p) = at, the strip beside it, to
+// `half_m` on either side, left to itself.
+struct LitCut {
+  Vec2 normal;
+  double at = 0, half_m = 0;
+  bool runs_across = false;  // as far as one can tell, light and dark meet there
 };
-Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism& prism,
-            LitBodies* bodies = nullptr);
-
-// Bounds of litAt(...).lit over a prism, every shadow asked for.
-Interval litBounds(const ImagerLight& imager, const Solids& solids, const scene::Prism& prism);
+// Over the heights of a column (over its lower face): lit nowhere, not known, everywhere. Asks for shadows only
+// of the lights on whose shadow the answer hangs, the brightest first.
+//   whole   every height must be lit: `none` also where at every place some height is not
+//   shades  of this column
+//   cut     if given, may be set where whole and not known
+Lit litOver(const ImagerLight& imager, const Solids& solids, const scene::Prism& column,
+            const Interval& heights_m, bool whole, Shades& shades,
+            std::optional<LitCut>* cut = nullptr);
 
 }  // namespace belvedere::light

@@ -80,6 +80,14 @@ void include(const Photometry& p, const Interval& across, const Interval& along,
 // Beyond what rounding can turn a direction by.
 constexpr double kAngleSlackDeg = 1e-9;
 
+// A cone of half angle h about a direction at angle e from the pole spans asin(sin h / sin e) of the
+// planes through the pole to either side, and all of them where it holds the pole.
+double planesInCone(double from_pole_deg, double half_deg) {
+  if (half_deg >= 90 || from_pole_deg <= half_deg || 180 - from_pole_deg <= half_deg) return 180.0;
+  const double ratio = std::sin(degToRad(half_deg)) / std::sin(degToRad(from_pole_deg));
+  return ratio >= 1 ? 180.0 : radToDeg(std::asin(ratio)) + kAngleSlackDeg;
+}
+
 }  // namespace
 
 double candelaToward(const Photometry& p, const Vec3& dir) {
@@ -94,13 +102,7 @@ Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_r
   const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
   bool any = false;
   Interval out;
-  // A cone of half angle h about a direction at angle e from the pole spans asin(sin h / sin e) of
-  // the planes through the pole, and all of them where it holds the pole.
-  const auto planesWithin = [&](double from_pole_deg) {
-    if (half >= 90 || from_pole_deg <= half || 180 - from_pole_deg <= half) return 180.0;
-    const double ratio = std::sin(degToRad(half)) / std::sin(degToRad(from_pole_deg));
-    return ratio >= 1 ? 180.0 : radToDeg(std::asin(ratio)) + kAngleSlackDeg;
-  };
+  const auto planesWithin = [&](double from_pole_deg) { return planesInCone(from_pole_deg, half); };
   if (p.planes == Planes::c) {
     const double low = std::max(0.0, middle.along_deg - half), high = std::min(180.0, middle.along_deg + half);
     const double turn = planesWithin(middle.along_deg);
@@ -131,6 +133,54 @@ Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_r
   part(std::max(from, -180.0), std::min(to, 180.0));
   if (from < -180) part(from + 360, 180);
   if (to > 180) part(-180, to - 360);
+  return out;
+}
+
+std::optional<CandelaSlopes> candelaSlopesWithin(const Photometry& p, const Vec3& dir,
+                                                 double half_angle_rad) {
+  if (p.planes != Planes::c) return {};
+  const Angles middle = anglesOf(p.planes, dir);
+  const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
+  const double turn = planesInCone(middle.along_deg, half);
+  const double low = std::max(0.0, middle.along_deg - half), high = std::min(180.0, middle.along_deg + half);
+  if (low < p.along_deg.front()) return {};
+  bool any = false;
+  CandelaSlopes out;
+  const auto add = [&](double across, double along) {
+    out = any ? CandelaSlopes{hull(out.across_per_rad, across), hull(out.along_per_rad, along)}
+              : CandelaSlopes{across, along};
+    any = true;
+  };
+  const bool beyond = high > p.along_deg.back();
+  if (beyond) add(0, 0);
+  if (low > p.along_deg.back()) return out;
+  const std::size_t row = p.along_deg.size(), j0 = *stepAt(p.along_deg, low);
+  // Planes from one angle to another, both within the table's.
+  const auto include = [&](double from, double to) {
+    for (std::size_t i = *stepAt(p.across_deg, from);
+         i + 1 < p.across_deg.size() && p.across_deg[i] <= to; ++i)
+      for (std::size_t j = j0; j + 1 < row && p.along_deg[j] <= high; ++j) {
+        const double* c = &p.candela[i * row + j];
+        const double across = degToRad(p.across_deg[i + 1] - p.across_deg[i]);
+        const double along = degToRad(p.along_deg[j + 1] - p.along_deg[j]);
+        add((c[row] - c[0]) / across, (c[1] - c[0]) / along);
+        add((c[row + 1] - c[1]) / across, (c[row + 1] - c[row]) / along);
+        if (beyond && j + 2 == row && (c[1] != 0 || c[row + 1] != 0)) return false;
+      }
+    return true;
+  };
+  if (turn >= 180) {  // about the axis, where planes must agree
+    if (!include(0, 360) || out.across_per_rad.low != 0 || out.across_per_rad.high != 0) return {};
+    return out;
+  }
+  const double from = middle.across_deg - turn, to = middle.across_deg + turn;
+  if (!include(std::max(0.0, from), std::min(360.0, to))) return {};
+  if (from > 0 && to < 360) return out;
+  // Across 0: smooth where the table begins as it ends.
+  for (std::size_t j = 0; j < row; ++j)
+    if (p.candela[j] != p.candela[p.candela.size() - row + j]) return {};
+  if (from < 0 && !include(from + 360, 360)) return {};
+  if (to > 360 && !include(0, to - 360)) return {};
   return out;
 }
 

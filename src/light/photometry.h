@@ -69,6 +69,16 @@ double candelaToward(const Photometry& photometry, const Vec3& dir_in_luminaire)
 Interval candelaWithin(const Photometry& photometry, const Vec3& dir_in_luminaire,
                        double half_angle_rad);
 
+// How fast it changes with each of the two angles over those directions, per radian. Nothing where it jumps (at
+// the table's end, unless it has come to nothing there; at the axis, unless its planes agree), and for tables of
+// types A and B.
+struct CandelaSlopes {
+  Interval across_per_rad, along_per_rad;
+};
+std::optional<CandelaSlopes> candelaSlopesWithin(const Photometry& photometry,
+                                                 const Vec3& dir_in_luminaire,
+                                                 double half_angle_rad);
+
 // Flux of the luminaire, lm: the exact integral of candelaToward over the sphere.
 double lumensOf(const Photometry& photometry);
 

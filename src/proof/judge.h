@@ -124,7 +124,6 @@ struct ViewState {
   bool clear = false;                                        // nothing in the shaft
   std::shared_ptr<const std::vector<std::uint32_t>> bodies;  // that may meet it; null: not asked
   std::shared_ptr<const scene::Shadows> shadows;  // where told, `bodies` counts these instead
-  std::shared_ptr<const light::LitBodies> lit{};  // between the lights and the cell; null: not asked
 };
 // Lines along which an undecided cell is best cut: on one side of them the verdict is known, or
 // nearly so. Places p with dot(normal, p) <= at[0], between, and beyond at[1].

@@ -26,34 +26,11 @@ Over sharpOver(const Question& q, std::uint32_t index, const Slab& slab) {
       optics::depthOver(view.imager_from_site.row[2], view.lens_m, slab.prism.corners())));
 }
 
-Over litOver(const Question& q, std::uint32_t index, const Slab& slab, light::LitBodies* bodies) {
-  if (!q.conditions[index].light) return Over::all;
-  const light::Lit lit =
-      light::litOver(*q.conditions[index].light, q.solids(), slab.prism, bodies);
-  return lit == light::Lit::none ? Over::none : lit == light::Lit::all ? Over::all : Over::mixed;
-}
-
-// Sharpness and light where the whole band must pass: as wholeBandTests has it for the others. What
-// may stand between the lights and the cell is kept in `state`, for its parts.
-Over wholeBandConditions(const Question& q, const Cell& cell, const Slab& band, ViewState& state,
-                         int slabs) {
-  if (q.conditions.empty()) return Over::all;
-  const auto kept = state.lit;  // of a larger cell, whose other parts may share it
-  const auto copy = [&] {
-    return std::make_shared<light::LitBodies>(kept ? *kept : light::LitBodies{});
-  };
-  const Over sharp = sharpOver(q, state.view, band);
-  if (sharp == Over::none) return Over::none;
-  auto met = copy();
-  Over lit = litOver(q, state.view, band, met.get());
-  if (lit == Over::none) return Over::none;
-  state.lit = met;
-  const bool level = q.high_m <= q.low_m;
-  if (both(sharp, lit) == Over::all || level) return both(sharp, lit);
+Over sharpOverBand(const Question& q, const Cell& cell, std::uint32_t index, const Slab& band, int slabs) {
+  const Over sharp = sharpOver(q, index, band);
+  if (sharp != Over::mixed || q.high_m <= q.low_m) return sharp;
   const auto partOf = [&](double low_m, double high_m) {
-    const Slab slab = slabOf(q.floor, cell, low_m, high_m);
-    light::LitBodies bodies = *met;
-    return both(sharpOver(q, state.view, slab), litOver(q, state.view, slab, &bodies));
+    return sharpOver(q, index, slabOf(q.floor, cell, low_m, high_m));
   };
   for (const double height_m : {q.low_m, q.high_m})
     if (partOf(height_m, height_m) == Over::none) return Over::none;
@@ -62,6 +39,18 @@ Over wholeBandConditions(const Question& q, const Cell& cell, const Slab& band, 
     if (slabs == 1 || partOf(q.low_m + i * step_m, q.low_m + (i + 1) * step_m) != Over::all)
       return Over::mixed;
   return Over::all;
+}
+
+// Light over heights above the low end of the band.
+Over litOver(const Question& q, std::uint32_t index, const Slab& band, const Interval& heights_m, bool whole,
+             light::Shades& shades, std::optional<Cut>* cut) {
+  if (!q.conditions[index].light) return Over::all;
+  std::optional<light::LitCut> proposed;
+  const light::Lit lit = light::litOver(*q.conditions[index].light, q.solids(), band.prism, heights_m,
+                                        whole, shades, cut ? &proposed : nullptr);
+  if (proposed)
+    *cut = Cut{proposed->normal, {proposed->at - proposed->half_m, proposed->at + proposed->half_m}};
+  return lit == light::Lit::none ? Over::none : lit == light::Lit::all ? Over::all : Over::mixed;
 }
 
 // All tests but sight, over one slab. `framed`: the frame's test where it is exact.
@@ -127,7 +116,7 @@ Over wholeBandTests(const Question& q, const design::PosedImager& view, const Ce
 
 // Where a share of the band is enough: the heights that surely pass and those that may.
 Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell& cell,
-                 const Slab& band, ViewState& state, int facing, int slabs) {
+                 const Slab& band, ViewState& state, int facing, int slabs, light::Shades& shades) {
   gatherBodies(q, view, band, state);
   const scene::Scene& scene = q.place->scene;
   const double step_m = (q.high_m - q.low_m) / slabs;
@@ -139,7 +128,8 @@ Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell&
     Over over = testsOver(q, view, cell, slab, frameByPlanes(view, slab, false), facing, false, nullptr);
     if (over != Over::none && !q.conditions.empty()) {
       over = both(over, sharpOver(q, state.view, slab));
-      if (over != Over::none) over = both(over, litOver(q, state.view, slab, nullptr));
+      if (over != Over::none)
+        over = both(over, litOver(q, state.view, band, {step_m * i, step_m * (i + 1)}, false, shades, nullptr));
     }
     if (over == Over::none) continue;
     if (!state.clear) {
@@ -167,26 +157,32 @@ Cell boxCell(Vec2 centre, Vec2 half_x, Vec2 half_y) {
 
 Over judgeCell(const Question& q, const Cell& cell, ViewState& state, int facing, int slabs,
                std::optional<Cut>& cut) {
-  return judgeCell(q, cell, slabOf(q.floor, cell, q.low_m, q.high_m), state, facing, slabs, cut);
+  light::Shades shades;
+  return judgeCell(q, cell, slabOf(q.floor, cell, q.low_m, q.high_m), state, facing, slabs, shades, cut);
 }
 
 Over judgeCell(const Question& q, const Cell& cell, const Slab& band, ViewState& state, int facing,
-               int slabs, std::optional<Cut>& cut) {
+               int slabs, light::Shades& shades, std::optional<Cut>& cut) {
   const design::PosedImager& view = q.views[state.view];
   if (q.height_share < 1 && q.high_m > q.low_m)
-    return shareOfBand(q, view, cell, band, state, facing, std::max(8, 4 * slabs));
+    return shareOfBand(q, view, cell, band, state, facing, std::max(8, 4 * slabs), shades);
   const bool asked_before = state.clear || state.bodies;
   const std::optional<Framed> framed = frameByPlanes(view, band, true);
   if (framed && framed->over == Over::none) return Over::none;
   if (!asked_before && hiddenAtAGlance(q, view, cell, band)) return Over::none;
-  const Over tests = wholeBandTests(q, view, cell, band, framed, facing, slabs, cut);
-  if (tests == Over::none) return tests;
+  Over over = wholeBandTests(q, view, cell, band, framed, facing, slabs, cut);
+  if (over == Over::none) return over;
   // Gathering what stands between is left to the parts where the view is undecided anyway.
-  if (tests == Over::mixed && !asked_before && cut) return tests;
-  const Over conditions = wholeBandConditions(q, cell, band, state, slabs);
-  if (conditions == Over::none) return conditions;
-  const Over over =
-      both(both(tests, conditions), sightOver(q, view, cell, band, state, slabs, cut));
+  if (over == Over::mixed && !asked_before && cut) return over;
+  if (!q.conditions.empty()) over = both(over, sharpOverBand(q, cell, state.view, band, slabs));
+  if (over == Over::none) return over;
+  over = both(over, sightOver(q, view, cell, band, state, slabs, cut));
+  if (over == Over::none) return over;
+  // Light is asked for last, for it costs most; where the cell is cut anyway, of its parts.
+  if (!q.conditions.empty() && !(over == Over::mixed && cut)) {
+    const Interval heights_m{0, q.high_m - q.low_m};
+    over = both(over, litOver(q, state.view, band, heights_m, true, shades, cut ? nullptr : &cut));
+  }
   if (over != Over::mixed) cut.reset();
   return over;
 }

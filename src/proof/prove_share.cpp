@@ -25,12 +25,20 @@ struct Work {
   double area_m2 = 0;
   std::vector<ViewState> views;    // those that are not yet known to serve nowhere here, the most
                                    // promising first, views of one imager together
+  std::shared_ptr<light::Shades> shades;  // of the lights over it; until judged, over what it is a part of
   int depth = 0;
   std::uint64_t number = 0;        // in the order in which pieces arose
 };
 
 struct Kernel {
+  explicit Kernel(const Question& question) : q(question) {
+    // Of the views that could serve, does light decide anywhere?
+    dark = std::any_of(q.conditions.begin(), q.conditions.end(), [](const Conditions& c) {
+      return c.light && c.light->light->ambient_lux < *c.light->needed.lux;
+    });
+  }
   const Question& q;
+  bool dark = false;
 
   // One facing's count of imagers over a cell: how many surely serve all of it, how many might
   // serve some of it.
@@ -40,6 +48,8 @@ struct Kernel {
 
   // To this depth, views are put in order again where the first has nothing to give.
   static constexpr int kOrderDepth = 2;
+  // Every so many cuts all views are asked, in the dark.
+  static constexpr int kAskAll = 3;
 
   // Most promising first, from view `from` on: those that have the middle of the cell in their
   // frame, densest first, and of these the first ones that see it before all others.
@@ -90,6 +100,8 @@ struct Kernel {
   // will not be split, so every view must be asked.
   Over judge(Work& work, const Cell& cell, bool last, std::optional<Cut>& cut) const {
     if (work.depth == 0) order(work, cell, 0);
+    work.shades = std::make_shared<light::Shades>(
+        work.shades ? light::Shades::partOf(*work.shades) : light::Shades{});
     const double side_m = 2 * std::max(norm(cell.half_x), norm(cell.half_y));
     const double band = q.high_m - q.low_m;
     const int slabs = side_m >= band ? 1 : side_m >= band / 2 ? 2 : side_m >= band / 4 ? 4 : 8;
@@ -100,8 +112,9 @@ struct Kernel {
     int undecided = 0;
     bool first = true;
     for (std::size_t i = 0; i < work.views.size();) {
-      if (!last && undecided >= q.imagers_needed) {
-        // The rest wait: mostly the first serves all of some part, and they need never be asked.
+      if (!last && undecided >= q.imagers_needed && !(dark && work.depth % kAskAll == kAskAll - 1)) {
+        // The rest wait: mostly the first serves all of some part, and they need never be asked. But where light ends
+        // for one imager, which is dear to cut, another that looks the other way may have all it needs.
         for (; i < work.views.size(); ++i)
           if (!(work.depth == 0 || !cut) || mayServe(cell, slab, work.views[i], !cut))
             kept.push_back(std::move(work.views[i]));
@@ -114,7 +127,7 @@ struct Kernel {
       for (; i < work.views.size() && q.imager_of[work.views[i].view] == imager; ++i) {
         bool anywhere = false;
         for (std::size_t f = 0; f < facings; ++f) {
-          const Over over = judgeView(cell, slab, work.views[i], f, slabs, cut);
+          const Over over = judgeView(cell, slab, work.views[i], f, slabs, *work.shades, cut);
           anywhere = anywhere || over != Over::none;
           best[f] = std::max(best[f], over);
         }
@@ -148,15 +161,16 @@ struct Kernel {
 
   // `cut`: the first that a view proposes is kept.
   Over judgeView(const Cell& cell, const Slab& band, ViewState& state, std::size_t facing,
-                 int slabs, std::optional<Cut>& cut) const {
+                 int slabs, light::Shades& shades, std::optional<Cut>& cut) const {
     std::optional<Cut> proposed;
     Over best = Over::none;
     if (q.facings.empty() || q.every_facing) {
       best = judgeCell(q, cell, band, state, q.facings.empty() ? -1 : static_cast<int>(facing), slabs,
-                       proposed);
+                       shades, proposed);
     } else {
       for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f)
-        best = std::max(best, judgeCell(q, cell, band, state, static_cast<int>(f), slabs, proposed));
+        best = std::max(best, judgeCell(q, cell, band, state, static_cast<int>(f), slabs, shades,
+                                        proposed));
     }
     if (best == Over::mixed && proposed && !cut) cut = proposed;
     return best;
@@ -212,6 +226,7 @@ Outcome judgeAndSplit(const Kernel& kernel, Work& work, double finest_m) {
     }
     child.ring = std::move(ring);
     child.views = work.views;
+    child.shades = work.shades;
     child.depth = work.depth + 1;
     outcome.children.push_back(std::move(child));
   }
@@ -237,7 +252,7 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
   for (Ring& ring : convexPiecesIn({}, q.region)) {
     const double m2 = std::fabs(signedArea(ring));
     total += m2;
-    open.push_back({anticlockwise(std::move(ring)), m2, views, 0, 0});
+    open.push_back({anticlockwise(std::move(ring)), m2, views, nullptr, 0, 0});
   }
   if (!(total > 0)) return proof;
 

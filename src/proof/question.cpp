@@ -93,8 +93,10 @@ void replaceViews(Question& question, std::vector<design::PosedImager> views,
   if (changed && question.lighting->light.light.stated)
     question.lighting = std::make_shared<const Lighting>(
         Lighting{light::relit(question.lighting->light, *changed), question.lighting->targets});
-  for (const design::PosedImager& v : question.views)
+  for (const design::PosedImager& v : question.views) {
     question.conditions.push_back(conditionsOf(v, *question.lighting, question.requirement->target.kind));
+    if (auto& light = question.conditions.back().light) light->number = question.conditions.size() - 1;
+  }
 }
 
 Question makeQuestion(const design::Design& design, const design::Requirement& requirement,

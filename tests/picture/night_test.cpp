@@ -2,9 +2,14 @@
 //
 // Lamps, exposure, noise and blur of photographs.
 #include <gtest/gtest.h>
+#include <malloc.h>
+#include <tbb/global_control.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <cstdlib>
+#include <new>
 
 #include "base/units.h"
 #include "light/exposure.h"
@@ -12,6 +17,31 @@
 #include "picture/photo.h"
 #include "picture/sensor.h"
 #include "picture/work.h"
+
+// All that is asked of the heap, so that a test can say how much is held at most.
+namespace {
+std::atomic<std::size_t> held_bytes{0}, most_held_bytes{0};
+void* taken(std::size_t bytes) {
+  void* at = std::malloc(bytes > 0 ? bytes : 1);
+  if (at == nullptr) throw std::bad_alloc();
+  const std::size_t held = held_bytes += malloc_usable_size(at);
+  std::size_t most = most_held_bytes.load();
+  while (held > most && !most_held_bytes.compare_exchange_weak(most, held)) {
+  }
+  return at;
+}
+void givenBack(void* at) {
+  if (at == nullptr) return;
+  held_bytes -= malloc_usable_size(at);
+  std::free(at);
+}
+}  // namespace
+void* operator new(std::size_t bytes) { return taken(bytes); }
+void* operator new[](std::size_t bytes) { return taken(bytes); }
+void operator delete(void* at) noexcept { givenBack(at); }
+void operator delete[](void* at) noexcept { givenBack(at); }
+void operator delete(void* at, std::size_t) noexcept { givenBack(at); }
+void operator delete[](void* at, std::size_t) noexcept { givenBack(at); }
 
 namespace belvedere::picture {
 namespace {
@@ -318,6 +348,76 @@ TEST(Glass, ManyPanesDoNotHideWhatIsBehind) {
       photograph(subject, coats, level({0, 0, 0}, 200, 1, {40, 40}), PhotoOptions{}, {});
   EXPECT_LT(photo.surface[photo.at(20, 20)], kNoSurface);
   EXPECT_NEAR(static_cast<double>(photo.distance_m[photo.at(20, 20)]), 12, 0.01);
+}
+
+// A room by the light of one luminaire and one lamp, out of focus, somebody walking through it.
+struct NightRoom {
+  scene::Scene scene = closedRoom();
+  scene::RayCaster caster{scene};
+  Subject subject{caster};
+  light::Luminaire luminaire{"lamp", {3, 2, 2.8}, light::luminaireFromSite(0, 90),
+                             std::make_shared<light::Photometry>(light::pointSource(3)), 1};
+  light::Lamp lamp;
+  PhotoOptions options;
+  NightRoom() {
+    lamp.axis = {0, 1, 0};
+    lamp.at_m = {3, 0.2, 2};
+    lamp.half_beam_rad = 0.5;
+    lamp.range_m = 10;
+    options.lighting = {0, 0, 0, {0, 0, 1}};
+    options.lights = {{luminaire.at_m, scene::Band::light, &luminaire, nullptr, 0},
+                      {lamp.at_m, scene::Band::infrared, nullptr, &lamp, 0.1}};
+    options.mono = true;
+    options.aperture_m = 0.002;
+    options.focus_m = 3;
+    options.exposure_s = 0.04;
+    Figure walks{{3, 3, 0}, 1.75, 180};
+    walks.moves_mps = {1.4, 0};
+    options.figures = {walks};
+  }
+  Photo take(Size size, const Progress& progress) const {
+    const std::vector<Coat> coats(scene.sources.size());
+    return photograph(subject, coats, level({3, 0.3, 1.8}, 0.5 * size[0], 1, size), options, progress);
+  }
+};
+
+// Property: a photograph by night that is cancelled in any of its passes goes no further, not even to the end of
+// another row of tiles.
+TEST(NightPhoto, CanBeCancelledInEveryPass) {
+  const NightRoom room;
+  const tbb::global_control one(tbb::global_control::max_allowed_parallelism, 1);
+  for (const double at : {0.02, 0.2, 0.4, 0.51, 0.7}) {
+    int after = -1;
+    std::atomic<bool>* cancel = nullptr;
+    const Progress whole;
+    Progress progress(whole, [&](double share, std::string_view) {
+      if (after >= 0) ++after;
+      if (share < at || after >= 0) return;
+      after = 0;
+      *cancel = true;
+    });
+    cancel = &progress.cancel;
+    EXPECT_THROW(room.take({160, 120}, progress), Cancelled) << at;
+    EXPECT_EQ(after, 0) << at;
+  }
+}
+
+// Property: it holds its picture and a fixed number of bytes besides: what a pixel more takes is what Photo has of
+// it, the mark of those that are looked at again, and its share of a cell of ambient light.
+TEST(NightPhoto, HoldsNoMoreThanItsPicture) {
+  const NightRoom room;
+  const tbb::global_control one(tbb::global_control::max_allowed_parallelism, 1);
+  const auto most = [&](Size size) {
+    const std::size_t before = held_bytes.load();
+    most_held_bytes = before;
+    room.take(size, {});
+    return static_cast<double>(most_held_bytes.load() - before);
+  };
+  most({160, 120});  // what is made once
+  const double small = most({160, 120}), large = most({320, 240});
+  const double per_pixel = sizeof(Colour) + sizeof(std::uint32_t) + sizeof(float) + 1 + sizeof(Colour) / 4.0;
+  EXPECT_GT(large - small, 0.9 * per_pixel * 3 * 160 * 120);
+  EXPECT_LT(large - small, 1.1 * per_pixel * 3 * 160 * 120);
 }
 
 }  // namespace

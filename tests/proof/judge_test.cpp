@@ -80,7 +80,7 @@ TEST(JudgeCell, AgreesWithTheJudgeOfPoints) {
   }
   EXPECT_GT(everywhere, 150);
   EXPECT_GT(nowhere, 2000);
-  EXPECT_GT(dark, 200);
+  EXPECT_GT(dark, 150);
   EXPECT_GT(unsharp, 200);
   EXPECT_GT(lit, 200);
 }

@@ -82,7 +82,13 @@ inline scene::Scene clutter(std::mt19937& random, int count) {
   return scene;
 }
 
-// Dusk, a few lamps about the place, and views that are focused somewhere: light and sharpness judged.
+// A flat luminaire that hangs straight down.
+inline light::Luminaire hanging(const Vec3& at_m, double candela) {
+  return {"L", at_m, light::luminaireFromSite(0, 90, light::Planes::c),
+          std::make_shared<const light::Photometry>(light::flatSource(candela)), 1};
+}
+
+// Dusk, a few lamps and luminaires about the place, and views that are focused somewhere: light and sharpness judged.
 inline void dusk(Question& q, std::mt19937& random) {
   std::uniform_real_distribution<double> unit(0, 1);
   auto lighting = std::make_shared<Lighting>();
@@ -101,6 +107,9 @@ inline void dusk(Question& q, std::mt19937& random) {
     lighting->light.lamps.push_back(lamp);
     lighting->light.burns.push_back(unit(random) < 0.8);
   }
+  for (int i = 0; i < 3; ++i)
+    lighting->light.light.luminaires.push_back(
+        hanging({10 * unit(random), 10 * unit(random), 2 + 2 * unit(random)}, 30 * unit(random)));
   for (design::PosedImager& view : q.views) {
     view.least_light = design::LeastLight{2 * unit(random), 1.6, 0.04, {}, {}};
     view.f_number = 1.6;

@@ -2,6 +2,10 @@
 #include "proof/prove.h"
 
 #include <gtest/gtest.h>
+#include <tbb/global_control.h>
+
+#include <cmath>
+#include <optional>
 
 #include "made_up.h"
 
@@ -81,6 +85,80 @@ TEST(ProveShare, BoundsHoldTheShareOfManyPoints) {
     EXPECT_GE(share, proof.share.low - slack) << i;
     EXPECT_LE(share, proof.share.high + slack) << i;
     EXPECT_LE(proof.share.high - proof.share.low, 0.02) << i;
+  }
+}
+
+// A hall of 10 x 10 m under beams and nine luminaires, with clutter, in the dark; persons are looked for.
+std::unique_ptr<MadeUp> darkHall(std::mt19937& random) {
+  std::uniform_real_distribution<double> unit(0, 1);
+  scene::Scene scene = clutter(random, 8);
+  for (double x = 1; x < 10; x += 2)
+    scene::addPrism(scene, rectangle(x, 0, x + 0.3, 10), std::vector<double>(4, 2.25),
+                    std::vector<double>(4, 2.8), 0);
+  std::vector<design::PosedImager> views;
+  for (const char* name : {"C1", "C2", "C3"})
+    views.push_back(posed(name, {10 * unit(random), 10 * unit(random), 2.1}, 360 * unit(random),
+                          10 + 30 * unit(random), 0, {1920, 1080}, 90));
+  auto made = ask({{rectangle(0, 0, 10, 10), {rectangle(4, 4, 6, 5)}}}, 0.2, 1.8, 40, views, scene);
+  auto lighting = std::make_shared<Lighting>();
+  lighting->light.light.stated = true;
+  for (int i = 0; i < 9; ++i)
+    lighting->light.light.luminaires.push_back(
+        hanging({2 + 2 * double(i % 3) + 0.6 * unit(random), 1 + 4.0 * (i / 3), 2.6}, 10 + 10 * unit(random)));
+  const double lux = 0.2 + 3 * unit(random);
+  for (design::PosedImager& view : made->question.views) {
+    view.least_light = design::LeastLight{lux, 1.6, 0.04, {}, {}};
+    view.f_number = 1.6;
+  }
+  made->question.lighting = lighting;
+  replaceViews(made->question, made->question.views);
+  return made;
+}
+
+// Property: bounds hold the share of many points, at many heights, where light decides; they come near one another,
+// and the light is what decides.
+TEST(ProveShare, BoundsHoldTheShareOfManyPointsInTheDark) {
+  std::mt19937 random(12);
+  std::uniform_real_distribution<double> unit(0, 1);
+  int dark = 0, served_in_all = 0;
+  for (int i = 0; i < 8; ++i) {
+    auto made = darkHall(random);
+    const Question& q = made->question;
+    const ShareProof proof = proveShare(q, 0.5, {}, {});
+    int inside = 0, served = 0;
+    for (int j = 0; j < 4000; ++j) {
+      const Vec2 p{10 * unit(random), 10 * unit(random)};
+      if (!contains(q.region, p)) continue;
+      ++inside;
+      const Answer answer = answerAt(q, p, 33);
+      served += answer.reason == Reason::served ? 1 : 0;
+      dark += answer.reason == Reason::too_dark ? 1 : 0;
+    }
+    served_in_all += served;
+    const double share = double(served) / inside, slack = 4.5 * 0.5 / std::sqrt(double(inside));
+    EXPECT_GE(share, proof.share.low - slack) << i;
+    EXPECT_LE(share, proof.share.high + slack) << i;
+    EXPECT_LE(proof.share.high - proof.share.low, 0.01) << i;
+    EXPECT_LT(proof.boxes, 100000u) << i;
+  }
+  EXPECT_GT(dark, 2000);
+  EXPECT_GT(served_in_all, 2000);
+}
+
+// Property: the number of threads changes nothing, to the last bit, where lights' shadows are shared.
+TEST(ProveShare, IsTheSameWithOneTwoAndSevenThreadsInTheDark) {
+  std::mt19937 random(13);
+  auto made = darkHall(random);
+  ProveOptions coarse;
+  coarse.finest_m = 0.04;
+  std::optional<ShareProof> with_one;
+  for (const std::size_t threads : {1u, 2u, 7u}) {
+    const tbb::global_control most(tbb::global_control::max_allowed_parallelism, threads);
+    const ShareProof proof = proveShare(made->question, 0.5, coarse, {});
+    if (!with_one) with_one = proof;
+    EXPECT_EQ(proof.share.low, with_one->share.low);
+    EXPECT_EQ(proof.share.high, with_one->share.high);
+    EXPECT_EQ(proof.boxes, with_one->boxes);
   }
 }
 

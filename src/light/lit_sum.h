@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What litOver holds while it works, shared by lit_over.cpp (bounds) and lit_cut.cpp (where to cut).
+#pragma once
+
+#include <array>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "light/light_bounds.h"
+#include "light/lit.h"
+
+namespace belvedere::light {
+
+// Sums in double lose a little more with each light.
+inline bool surelyLit(const Interval& sum) { return sum.low * (1 - kLightGuard) >= 1; }
+inline bool surelyDark(const Interval& sum) { return sum.high * (1 + kLightGuard) < 1; }
+
+// One light of the sum.
+struct LitPart {
+  Vec3 from;
+  scene::Band band = scene::Band::light;
+  std::size_t index = 0;         // luminaires, then lamps
+  const Shade* shade = nullptr;  // null: not asked
+};
+
+// Heights between which no light enters or leaves a shadow: what all lights come to there.
+struct LitStep {
+  Interval heights_m, sum;
+  std::vector<Interval> passes;  // of each light that was asked for
+};
+
+// A column between two heights.
+struct LitSlab {
+  scene::Prism prism;
+  Normals normals;
+  Vec3 middle;  // of its hull
+};
+
+// Over a slab, of each light: its part with nothing between.
+struct LitOpen {
+  std::vector<Interval> open;
+  std::vector<Cast> casts;  // of luminaires
+};
+
+// A sum whose slopes are known: what it may be over some corners, seen from the middle of their slab.
+struct LitLinear {
+  double value = 0;
+  std::array<Interval, 3> slope{};
+  std::vector<Slopes> grazing;  // lights that graze the plane in the slab
+  void add(const Slopes& slopes, double times);
+  Interval over(const Vec3& middle, std::span<const Vec3> corners) const;
+};
+
+// What comes to the points of a column, light by light, as shares of what is needed.
+class LitSum {
+ public:
+  LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades);
+  // As litOver.
+  //   larger  of a larger slab
+  Lit over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut, const LitOpen* larger = nullptr);
+
+ private:
+  const ImagerLight& imager_;
+  const Solids& solids_;
+  const scene::Prism& column_;
+  Shades& shades_;
+  double ambient_ = 0, side_m_ = 0;
+  bool level_ = true;           // the lower face
+  std::vector<LitPart> parts_;  // once looked at, the brightest first
+  const Shade* back_ = nullptr; // on infrared's way back to the lens
+
+  // ---- lit_over.cpp
+  LitOpen brightestFirst(const LitSlab& slab);
+  void ask(LitPart& part);
+  bool comesBack(const LitPart& part) const;
+  Interval passesOver(const LitPart& part, const Interval& heights_m) const;
+  Interval passesAt(const LitPart& part, double height_m) const;
+  LitSlab slabOver(const Interval& heights_m) const;
+  // A light's part, with nothing between: at a place, over a slab, and its slopes there.
+  double partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const;
+  Interval openOver(const LitPart& part, const LitSlab& slab, Cast& cast) const;
+  std::optional<Slopes> slopesOver(const LitPart& part, const LitSlab& slab, const Cast& cast) const;
+  Vec3 normalAt(const Vec3& at_m) const;
+  scene::Prism prismOver(const Interval& heights_m) const;
+  Vec3 middleOf(const Interval& heights_m) const;
+  //   open       of the parts, the first `asked` of which have been asked for; the rest come to rest_high at most
+  std::vector<LitStep> stepsOver(const Interval& heights_m, const std::vector<Interval>& open,
+                                 std::size_t asked, double rest_high) const;
+  // Nearer bounds of those steps that are not known.
+  void bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const LitOpen& lights,
+                double rest_high) const;
+
+  // ---- lit_cut.cpp
+  std::optional<LitCut> cutFor(const std::vector<LitStep>& steps, const std::vector<Interval>& open) const;
+  std::optional<LitCut> shadowCut(const std::vector<LitStep>& steps, std::size_t worst,
+                                  const std::vector<Interval>& open) const;
+  std::optional<LitCut> edgeAcross(const Shade& shade, const Interval& heights_m, double at_m) const;
+  std::optional<LitCut> contourCut(const LitStep& step) const;
+};
+
+}  // namespace belvedere::light
