@@ -34,7 +34,9 @@ SeenBox seenFrom(const Vec3& point, std::span<const Vec3> corners) {
   const Vec3 to_middle = middleOf(corners) - point;
   const double length = norm(to_middle);
   seen.half_rad = kPi;
-  for (const Vec3& c : corners) seen.far_m = std::max(seen.far_m, norm(c - point));
+  double far2 = 0;
+  for (const Vec3& c : corners) far2 = std::max(far2, dot(c - point, c - point));
+  seen.far_m = std::sqrt(far2);
   if (!(length > 0)) return seen;
   seen.axis = to_middle / length;
   double near_m = kEndless, tangent2 = 0;

@@ -80,6 +80,7 @@ LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Pri
   const Vec3 size = box.high - box.low;
   level_ = size.z == 0;
   side_m_ = std::max(size.x, size.y);
+  if (!imager.level) normals_ = normalsInPlan(imager.lens_m, column.lower());
 }
 
 double LitSum::partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const {
@@ -96,7 +97,7 @@ Vec3 LitSum::normalAt(const Vec3& at_m) const {
 LitSlab LitSum::slabOver(const Interval& heights_m) const {
   LitSlab slab;
   slab.prism = prismOver(heights_m);
-  if (!imager_.level) slab.normals = normalsInPlan(imager_.lens_m, slab.prism.corners());
+  slab.normals = normals_;
   slab.middle = middleOf(heights_m);
   return slab;
 }

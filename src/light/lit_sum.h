@@ -68,6 +68,7 @@ class LitSum {
   Shades& shades_;
   double ambient_ = 0, side_m_ = 0;
   bool level_ = true;           // the lower face
+  Normals normals_;             // in plan, at all heights
   std::vector<LitPart> parts_;  // once looked at, the brightest first
   const Shade* back_ = nullptr; // on infrared's way back to the lens
 

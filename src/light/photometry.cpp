@@ -88,9 +88,24 @@ double planesInCone(double from_pole_deg, double half_deg) {
   return ratio >= 1 ? 180.0 : radToDeg(std::asin(ratio)) + kAngleSlackDeg;
 }
 
+// Type C with one plane to all sides: the angle about the axis does not matter, or is bounded by all of them.
+bool isRound(const Photometry& p) { return p.planes == Planes::c && p.across_deg.size() == 2; }
+double alongDeg(const Vec3& d) { return radToDeg(std::atan2(std::sqrt(d.x * d.x + d.y * d.y), d.z)); }
+
 }  // namespace
 
 double candelaToward(const Photometry& p, const Vec3& dir) {
+  if (isRound(p)) {
+    const double along = alongDeg(dir);
+    const auto j = stepAt(p.along_deg, along);
+    if (!j) return 0;
+    const double* c = &p.candela[*j];
+    const std::size_t row = p.along_deg.size();
+    if (c[0] == c[row] && c[1] == c[row + 1]) {
+      const double t = (along - p.along_deg[*j]) / (p.along_deg[*j + 1] - p.along_deg[*j]);
+      return (1 - t) * c[0] + t * c[1];
+    }
+  }
   const Angles angles = anglesOf(p.planes, dir);
   const auto i = stepAt(p.across_deg, angles.across_deg), j = stepAt(p.along_deg, angles.along_deg);
   if (!i || !j) return 0;
@@ -98,10 +113,15 @@ double candelaToward(const Photometry& p, const Vec3& dir) {
 }
 
 Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_rad) {
-  const Angles middle = anglesOf(p.planes, dir);
   const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
   bool any = false;
   Interval out;
+  if (isRound(p)) {
+    const double along = alongDeg(dir);
+    include(p, {0, 360}, {std::max(0.0, along - half), std::min(180.0, along + half)}, any, out);
+    return out;
+  }
+  const Angles middle = anglesOf(p.planes, dir);
   const auto planesWithin = [&](double from_pole_deg) { return planesInCone(from_pole_deg, half); };
   if (p.planes == Planes::c) {
     const double low = std::max(0.0, middle.along_deg - half), high = std::min(180.0, middle.along_deg + half);
@@ -139,9 +159,9 @@ Interval candelaWithin(const Photometry& p, const Vec3& dir, double half_angle_r
 std::optional<CandelaSlopes> candelaSlopesWithin(const Photometry& p, const Vec3& dir,
                                                  double half_angle_rad) {
   if (p.planes != Planes::c) return {};
-  const Angles middle = anglesOf(p.planes, dir);
+  const Angles middle = isRound(p) ? Angles{0, alongDeg(dir)} : anglesOf(p.planes, dir);
   const double half = radToDeg(half_angle_rad) + kAngleSlackDeg;
-  const double turn = planesInCone(middle.along_deg, half);
+  const double turn = isRound(p) ? 180 : planesInCone(middle.along_deg, half);
   const double low = std::max(0.0, middle.along_deg - half), high = std::min(180.0, middle.along_deg + half);
   if (low < p.along_deg.front()) return {};
   bool any = false;
@@ -169,7 +189,7 @@ std::optional<CandelaSlopes> candelaSlopesWithin(const Photometry& p, const Vec3
       }
     return true;
   };
-  if (turn >= 180) {  // about the axis, where planes must agree
+  if (turn >= 180) {  // all planes, which must agree
     if (!include(0, 360) || out.across_per_rad.low != 0 || out.across_per_rad.high != 0) return {};
     return out;
   }
