@@ -22,7 +22,7 @@ QString figure(double value) { return QString::number(value, 'g', 4); }
 // "C1.2: served, 212 of 125 px/m", "C1.3: too steep, 38.1 of at most 30 deg".
 QString lineOf(const std::string& imager, const proof::Answer& answer) {
   QString line = QString::fromStdString(imager) + ": " +
-                 QString::fromUtf8(drawing::phrase(answer.reason));
+                 QString::fromStdString(drawing::phrase(answer.reason));
   const proof::Measure& measure = answer.measure;
   const bool at_most = answer.reason == proof::Reason::too_steep ||
                        answer.reason == proof::Reason::turned_away;

@@ -290,6 +290,7 @@ void MainWindow::sendWish() {
   wish.situation = workspace_.situation();
   wish.requirement = workspace_.requirement();
   wish.imager = workspace_.selectedImager();
+  wish.aim = workspace_.selectedAim();
   wish.dragging = workspace_.isDragging();
   evaluator_.wish(std::move(wish));
 }

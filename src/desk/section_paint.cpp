@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "desk/room_words.h"
 #include "desk/says.h"
 #include "desk/section_overlay.h"
 #include "desk/shown_units.h"
@@ -70,7 +71,7 @@ SectionOverlay::Caption SectionOverlay::caption(const drawing::Canvas& canvas,
   QString low = text(length(live_->band_m[0]));
   if (low.endsWith(" m")) low.chop(2);
   parts.emplace_back(QObject::tr("%1 %2 to %3")
-                         .arg(text(live_->target))
+                         .arg(roomWord(live_->target))
                          .arg(low)
                          .arg(text(length(live_->band_m[1]))),
                      inks.quiet);

@@ -64,6 +64,7 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   });
   connect(&workspace_, &Workspace::selectionChanged, this, [this] {
     sheet_.selected_imager = workspace_.selectedImager();
+    sheet_.selected_aim = workspace_.selectedAim();
     dials_.reset();
     above_stale_ = true;  // words keep off the large dial, and it is live
     refreshLive();
@@ -254,6 +255,7 @@ void SheetView::takeDesign() {
   sheet_.situation = workspace_.situation();
   sheet_.selected_requirement = workspace_.requirement();
   sheet_.selected_imager = workspace_.selectedImager();
+  sheet_.selected_aim = workspace_.selectedAim();
   poseImagers(before);
   takeNight();
   dials_.reset();

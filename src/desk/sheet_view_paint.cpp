@@ -205,8 +205,12 @@ void SheetView::paintLive(QPainter& painter) {
     drawing::Occurs occurs = drawing::together(wash_shows_, above_shows_);
     if (occurs.lux_lines && sheet_.night) occurs.lux_words = sheet_.night->lightWords();
     for (const drawing::ImagerOutline& outline : sheet_.outlines) {
-      canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
-      occurs.selected_outline = occurs.selected_outline || !outline.served.empty();
+      const drawing::Dash dash =
+          outline.frame_only ? drawing::Dash::dashed : drawing::Dash::none;
+      canvas.outline(to_paper(outline.served),
+                     {sheet_.inks.accent, outline.frame_only ? 0.35 : 0.45, dash});
+      (outline.frame_only ? occurs.selected_frame : occurs.selected_outline) |=
+          !outline.served.empty();
     }
     const auto overlays = [&](Level level) {
       for (const Laid& laid : overlays_)

@@ -36,6 +36,7 @@ struct ImagerOutline {
   std::string imager;                 // "C1.2"
   design::RequirementId requirement;
   Region served;
+  bool frame_only = false;            // it serves nothing: what is in its frame instead
 };
 
 // A design that nobody changes, shared by all sheets made of it: a large one is long to copy.
@@ -54,10 +55,18 @@ class SharedDesign {
   std::shared_ptr<const design::Design> design_;
 };
 
+// What the brief asks for beyond coverage, judged: rules, days kept, frames, money.
+struct SheetDemand {
+  design::RequirementId requirement;
+  proof::Verdict verdict = proof::Verdict::undecided;
+  std::string sentence;
+};
+
 struct Sheet {
   SharedDesign design;
   std::vector<design::PosedImager> imagers;  // all of the design's
   proof::Proof proof;
+  std::vector<SheetDemand> demands;          // in the order of the brief
   std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone
   std::vector<ImagerOutline> outlines;
   std::vector<proof::BlindZone> blind_zones; // those to draw
@@ -68,6 +77,7 @@ struct Sheet {
   design::SituationId situation;             // one of situationsOf(design)
   design::RequirementId selected_requirement;  // in accent; empty: none
   std::string selected_imager;                 // in accent; empty: none
+  std::size_t selected_aim = 0;                // of its aims, the one in hand
   bool close_up = false;                       // only the selected requirement's zone, the lenses
                                                // that serve it, and what is around them
   double asked_scale = 0;                    // draw at 1:this, cutting what has no room; 0: the

@@ -15,8 +15,9 @@ from xml.sax.saxutils import escape
 
 ROOT = os.environ.get("BELVEDERE_SOURCE_DIR") or os.path.join(os.path.dirname(__file__), "..", "..")
 DESK = os.path.join(ROOT, "src", "desk")
+ROOMS = [DESK, os.path.join(ROOT, "src", "drawing")]  # what they mark is on screen
 LITERAL = r'"((?:[^"\\]|\\.)*)"'
-MARKED = re.compile(r"\b(?:tr|partWords|translate|QT_TR_NOOP|QT_TRANSLATE_NOOP)\(\s*(?=\")")
+MARKED = re.compile(r"\b(?:tr|said|partWords|translate|QT_TR_NOOP|QT_TRANSLATE_NOOP)\(\s*(?=\")")
 ESCAPES = {"n": "\n", "t": "\t", '"': '"', "\\": "\\"}
 
 
@@ -35,7 +36,7 @@ def literals(text, at):
 def marked():
     """Every string of the window that is marked, with the file that says it first."""
     said = {}
-    for folder, _, names in sorted(os.walk(DESK)):
+    for folder, _, names in [one for room in ROOMS for one in sorted(os.walk(room))]:
         for name in sorted(names):
             if not name.endswith((".cpp", ".h")):
                 continue
@@ -68,7 +69,7 @@ def languages():
 
 
 def places(words):
-    return sorted(re.findall(r"%(?:L?\d+|n)", words))
+    return sorted(re.findall(r"%(?:L?\d+|n)|\{\}", words))
 
 
 def keys(words):

@@ -186,6 +186,26 @@ TEST_F(SheetTest, WordsAreThereAsText) {
   EXPECT_FALSE(svg.hasPart("3f9a01c2d"));
 }
 
+// Property: what the brief asks beyond coverage stands with its requirement, or as a row of its own
+// where it asks for nothing to be seen.
+TEST_F(SheetTest, WhatElseIsAskedStandsInTheLedger) {
+  Sheet sheet = madeUpSheet();
+  design::Design design = sheet.design;
+  design::Requirement money;
+  money.id.text = "R7";
+  money.kind = design::RequirementKind::money;
+  money.purpose = "Keep the bill";
+  design.brief.push_back(money);
+  sheet.design = design;
+  EXPECT_FALSE(drawn(sheet).has("R7  Keep the bill"));  // nobody has judged it yet
+  sheet.demands = {{{"R1"}, proof::Verdict::met, "21 days kept"},
+                   {{"R7"}, proof::Verdict::undecided, "one part has no price"}};
+  const Svg svg = drawn(sheet);
+  for (const char* word : {"met: 21 days kept", "R7  Keep the bill",
+                           "undecided: one part has no price", "not met 78.1 to 78.5 % of 95"})
+    EXPECT_TRUE(svg.has(word)) << word;
+}
+
 // Property: the same sheet gives the same bytes, and no date of today.
 TEST_F(SheetTest, SameSheetSameBytes) {
   const Sheet sheet = madeUpSheet();

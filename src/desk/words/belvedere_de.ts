@@ -722,5 +722,130 @@
 <message><source>Saved, but no copy of the file as it was could be kept: %1</source><translation>Gespeichert, aber die Datei, wie sie war, konnte nicht aufgehoben werden: %1</translation></message>
 <message><source>Take what another program wrote</source><translation>Übernehmen, was ein anderes Programm schrieb</translation></message>
 <message><source>Undone: %1</source><translation>Rückgängig gemacht: %1</translation></message>
+<message><source>%1, stored aim %2 of %3</source><translation>%1, gespeicherte Ausrichtung %2 von %3</translation></message>
+<message><source>%1, stored aim %2</source><translation>%1, gespeicherte Ausrichtung %2</translation></message>
+<message><source>Ne&amp;xt stored aim</source><translation>Nä&amp;chste gespeicherte Ausrichtung</translation></message>
+<message><source>St&amp;ore another aim</source><translation>Weitere Ausrichtung &amp;speichern</translation></message>
+<message><source>Take this stored aim a&amp;way</source><translation>Gespeicherte Ausrichtung ent&amp;fernen</translation></message>
+<message><source>Store another aim of %1</source><translation>Weitere Ausrichtung von %1 speichern</translation></message>
+<message><source>Take a stored aim of %1 away</source><translation>Gespeicherte Ausrichtung von %1 entfernen</translation></message>
+<message><source>Select the imager whose aims are meant.</source><translation>Den Sensor wählen, um dessen Ausrichtungen es geht.</translation></message>
+<message><source>This imager has one aim. Store another to have several.</source><translation>Dieser Sensor hat nur eine Ausrichtung. Für mehrere eine weitere speichern.</translation></message>
+<message><source>rule</source><translation>Regel</translation></message>
+<message><source>days kept</source><translation>Vorhaltung in Tagen</translation></message>
+<message><source>frames a second</source><translation>Bilder je Sekunde</translation></message>
+<message><source>money</source><translation>Kosten</translation></message>
+<message><source>, without {}</source><translation>, ohne {}</translation></message>
+<message><source>and {} more, not shown here</source><translation>und {} weitere, hier nicht gezeigt</translation></message>
+<message><source>at most {}</source><translation>höchstens {}</translation></message>
+<message><source>hidden</source><translation>verdeckt</translation></message>
+<message><source>masked</source><translation>ausgeblendet</translation></message>
+<message><source>met</source><translation>erfüllt</translation></message>
+<message><source>not met</source><translation>nicht erfüllt</translation></message>
+<message><source>out of frame</source><translation>nicht im Bild</translation></message>
+<message><source>served</source><translation>abgedeckt</translation></message>
+<message><source>too coarse</source><translation>zu grob</translation></message>
+<message><source>too dark</source><translation>zu dunkel</translation></message>
+<message><source>too steep</source><translation>zu steil</translation></message>
+<message><source>turned away</source><translation>abgewandt</translation></message>
+<message><source>undecided</source><translation>offen</translation></message>
+<message><source>unsharp</source><translation>unscharf</translation></message>
+<message><source>{} to {}</source><translation>{} bis {}</translation></message>
+<message><source>{} {} % of {}</source><translation>{} {} % von {}</translation></message>
+<message><source>{} {} of at most {} px/m</source><translation>{} {} von höchstens {} px/m</translation></message>
+<message><source>{} {} px/m of {}</source><translation>{} {} px/m von {}</translation></message>
+<message><source> on {}</source><translation> auf {}</translation></message>
+<message><source>2 times</source><translation>2-fach</translation></message>
+<message><source>8 and more</source><translation>8 und mehr</translation></message>
+<message><source>A computed design is an aid: walk-test before sign-off.</source><translation>Gerechnetes ist eine Hilfe: vor der Abnahme begehen und prüfen.</translation></message>
+<message><source>an imager serves</source><translation>ein Sensor deckt ab</translation></message>
+<message><source>blind zone</source><translation>tote Zone</translation></message>
+<message><source>design</source><translation>Entwurf</translation></message>
+<message><source>fields, axes</source><translation>Bildwinkel, Achsen</translation></message>
+<message><source>fields, axes, stops</source><translation>Bildwinkel, Achsen, Anschläge</translation></message>
+<message><source>from above</source><translation>von oben</translation></message>
+<message><source>imager in mono</source><translation>Sensor schwarzweiß</translation></message>
+<message><source>just met</source><translation>knapp erfüllt</translation></message>
+<message><source>lamp follows imager</source><translation>Leuchte folgt Sensor</translation></message>
+<message><source>lamp: off</source><translation>Leuchte: aus</translation></message>
+<message><source>lamp: on</source><translation>Leuchte: an</translation></message>
+<message><source>lamps: on, off</source><translation>Leuchten: an, aus</translation></message>
+<message><source>luminaire</source><translation>Leuchte im Raum</translation></message>
+<message><source>lx (see situation)</source><translation>lx (siehe Situation)</translation></message>
+<message><source>margin: found over needed density</source><translation>Spielraum: vorhandene zu nötiger Bilddichte</translation></message>
+<message><source>no requirement</source><translation>keine Anforderung</translation></message>
+<message><source>none yet</source><translation>noch keine</translation></message>
+<message><source>north as drawn</source><translation>Norden wie gezeichnet</translation></message>
+<message><source>north is true north</source><translation>geografisch Nord</translation></message>
+<message><source>not saved</source><translation>nicht gespeichert</translation></message>
+<message><source>overhead</source><translation>über Kopf</translation></message>
+<message><source>px/m between</source><translation>px/m dazwischen</translation></message>
+<message><source>px/m of a task</source><translation>px/m einer Aufgabe</translation></message>
+<message><source>revision</source><translation>Stand</translation></message>
+<message><source>scale</source><translation>Maßstab</translation></message>
+<message><source>shown</source><translation>gezeigt</translation></message>
+<message><source>situation</source><translation>Situation</translation></message>
+<message><source>storey</source><translation>Geschoss</translation></message>
+<message><source>tasks</source><translation>Aufgaben</translation></message>
+<message><source>the selected imager serves</source><translation>der gewählte Sensor deckt ab</translation></message>
+<message><source>the selected imager's frame</source><translation>Bildfeld des gewählten Sensors</translation></message>
+<message><source>worst spot</source><translation>schlechteste Stelle</translation></message>
+<message><source>×1: lamps' range</source><translation>×1: Reichweite der Leuchten</translation></message>
+<message><source>{} lx level, on the floor</source><translation>{} lx waagerecht, auf dem Boden</translation></message>
+<message><source>{} lx upright to the camera, {} m up</source><translation>{} lx senkrecht zur Kamera, {} m hoch</translation></message>
+<message><source>, {} of at most {} {}</source><translation>, {} von höchstens {} {}</translation></message>
+<message><source>, {} of {} {}</source><translation>, {} von {} {}</translation></message>
+<message><source>blind {} m² at {} m</source><translation>tot {} m² in {} m Höhe</translation></message>
+<message><source>{} worst: {}</source><translation>{} am schlechtesten: {}</translation></message>
+<message><source>cables go down</source><translation>Kabel nach unten</translation></message>
+<message><source>cables go up</source><translation>Kabel nach oben</translation></message>
+<message><source>fibre</source><translation>Glasfaser</translation></message>
+<message><source>injector</source><translation>PoE-Injektor</translation></message>
+<message><source>network cable</source><translation>Netzwerkkabel</translation></message>
+<message><source>power cable</source><translation>Stromkabel</translation></message>
+<message><source>supply</source><translation>Netzteil</translation></message>
+<message><source>switch</source><translation>Switch</translation></message>
+<message><source>viewer</source><translation>Sichtplatz</translation></message>
+<message><source>building</source><translation>Gebäude</translation></message>
+<message><source>cable</source><translation>Kabel</translation></message>
+<message><source>capped</source><translation>begrenzt</translation></message>
+<message><source>containment</source><translation>Kabeltrasse</translation></message>
+<message><source>crossing of</source><translation>Schnittpunkt von</translation></message>
+<message><source>custom</source><translation>eigenes</translation></message>
+<message><source>device</source><translation>Gerät</translation></message>
+<message><source>disk</source><translation>Platte</translation></message>
+<message><source>drawing</source><translation>Zeichnung</translation></message>
+<message><source>end of</source><translation>Ende von</translation></message>
+<message><source>estimated</source><translation>geschätzt</translation></message>
+<message><source>face</source><translation>Gesicht</translation></message>
+<message><source>face_child</source><translation>Kindergesicht</translation></message>
+<message><source>face_seated</source><translation>Gesicht im Sitzen</translation></message>
+<message><source>grid</source><translation>Raster</translation></message>
+<message><source>housing</source><translation>Gehäuse</translation></message>
+<message><source>imager</source><translation>Sensor</translation></message>
+<message><source>in line with</source><translation>in der Flucht von</translation></message>
+<message><source>lamp</source><translation>Leuchte</translation></message>
+<message><source>light</source><translation>Licht</translation></message>
+<message><source>measured</source><translation>gemessen</translation></message>
+<message><source>mesh</source><translation>Netzmodell</translation></message>
+<message><source>middle of</source><translation>Mitte von</translation></message>
+<message><source>mount</source><translation>Halterung</translation></message>
+<message><source>mounting line</source><translation>Montagelinie</translation></message>
+<message><source>on</source><translation>auf</translation></message>
+<message><source>on the face of</source><translation>auf der Fläche von</translation></message>
+<message><source>opening</source><translation>Öffnung</translation></message>
+<message><source>person</source><translation>Person</translation></message>
+<message><source>plate</source><translation>Kennzeichen</translation></message>
+<message><source>power</source><translation>Strom</translation></message>
+<message><source>right angle</source><translation>rechter Winkel</translation></message>
+<message><source>solid</source><translation>Körper</translation></message>
+<message><source>square to</source><translation>rechtwinklig zu</translation></message>
+<message><source>stated</source><translation>angegeben</translation></message>
+<message><source>stock</source><translation>Ware</translation></message>
+<message><source>twisted pair</source><translation>Kupferkabel</translation></message>
+</context>
+<context>
+<name>Fields</name>
+<message><source>base</source><translation>Unterkante</translation></message>
 </context>
 </TS>
