@@ -16,6 +16,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kStripMm = 4.6, kBracketMm = 2.6;  // for a line of words, for the blind bracket
+constexpr double kPaperInk = 0.86;   // the plan shows through a little
 constexpr double kMarginMm = 1, kBetweenMm = 4, kWordsPt = 9;
 
 Ring clipped(Ring ring, const Box2& box) {
@@ -141,7 +142,8 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
     for (const Vec2 p : ring) on_paper.push_back(paper(p));
     return Region{Polygon{on_paper, {}}};
   };
-  canvas.fill(area(sheet), inks.paper, 0.94);
+  canvas.fill(area(sheet), inks.paper, kPaperInk);
+  drawing::paintZoneOutlines(canvas, view_.sheet(), to_paper);  // what it lies on stays to be seen
   canvas.outline(area(sheet), {inks.rules, 0.2});
 
   // What the plane cuts: solid in ink, glass and foliage open.
