@@ -21,6 +21,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr int kTop = 8, kPad = 14, kMark = 12, kIndent = 36, kBarHigh = 7, kGap = 4;
+constexpr const char* kActs = "text-align: left; padding: 2px 0px; color: palette(window-text);";
 constexpr int kWrapped = Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap;
 constexpr double kTellingShare = 0.0005;  // reasons below that are not listed
 
@@ -249,12 +250,20 @@ void LedgerRowView::fillDetails() {
       const Vec2 at = shown->proof.worst->at.xy();
       auto* button = new QPushButton(tr("Show the worst spot"), details_);
       button->setFlat(true);
+      button->setStyleSheet(kActs);
       connect(button, &QPushButton::clicked, this, [this, at] { Q_EMIT showSpot(at); });
       column->addWidget(button, 0, Qt::AlignLeft);
     }
-    for (const proof::Contribution& part : shown->proof.imagers)
-      line(tr("%1 serves %2 %").arg(QString::fromStdString(part.imager), percent(part.serves)),
-           true);
+    // Who serves it, the most first.
+    std::vector<proof::Contribution> parts = shown->proof.imagers;
+    std::stable_sort(parts.begin(), parts.end(),
+                     [](const auto& a, const auto& b) { return a.serves > b.serves; });
+    QStringList who;
+    for (const proof::Contribution& part : parts)
+      if (part.serves >= kTellingShare)
+        who << tr("%1 %2 %").arg(QString::fromStdString(part.imager), percent(part.serves))
+                   .replace(' ', QChar::Nbsp);
+    if (!who.isEmpty()) line(tr("served by %1").arg(who.join(", ")), true);
   }
   if (remedies_ && remedies_version_ == version_ && remedies_->changes.empty())
     line(tr("No single change of aim, zoom, height, place or model mends the worst spot."), true);
@@ -263,7 +272,7 @@ void LedgerRowView::fillDetails() {
     for (const proof::Change& change : remedies_->changes) {
       auto* button = new QPushButton(QString::fromStdString(change.sentence), details_);
       button->setFlat(true);
-      button->setStyleSheet("text-align: left;");
+      button->setStyleSheet(kActs);
       button->setToolTip(button->text());
       connect(button, &QPushButton::clicked, this, [this, change] {
         workspace_.apply(QString::fromStdString(change.sentence),

@@ -62,7 +62,8 @@ void LedgerView::takeRows() {
                                [](const LedgerRowView* row, const design::RequirementId& id) {
                                  return row->requirement() == id;
                                });
-  if (!same) {
+  if (!same || !filled_) {
+    filled_ = true;
     for (LedgerRowView* row : rows_) row->deleteLater();
     rows_.clear();
     while (QLayoutItem* item = rows_layout_->takeAt(0)) delete item;

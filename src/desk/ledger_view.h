@@ -44,6 +44,7 @@ class LedgerView : public QScrollArea {
   QWidget* content_ = nullptr;
   QVBoxLayout* rows_layout_ = nullptr;
   std::vector<LedgerRowView*> rows_;
+  bool filled_ = false;
   QString asked_for_;  // requirement, situation and version whose remedy was asked for
 };
 

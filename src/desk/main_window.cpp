@@ -12,6 +12,7 @@
 #include <QMessageBox>
 #include <QProgressBar>
 #include <QPushButton>
+#include <QScreen>
 #include <QSplitter>
 #include <QVBoxLayout>
 
@@ -72,7 +73,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   setCentralWidget(whole);
   makeCommands();
   makeParts();
-  resize(1280, 800);
+  resize(QSize(1280, 800).boundedTo(screen()->availableGeometry().size()));
 
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::sendWish);
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::takeStoreys);

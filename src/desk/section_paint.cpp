@@ -186,13 +186,28 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
   const Vec2 text_down{-std::sin(degToRad(turn_deg)), std::cos(degToRad(turn_deg))};
   const double capital_mm = drawing::kCapitalHeight * kWordsPt * drawing::kMmPerPt;
   const bool first_is_nearest = dot(up, text_down) > 0;
+  // Where the section begins beside the view, its words begin in it.
+  const Vec2 view_mm{view_.width() * view_.mmPerPx(), view_.height() * view_.mmPerPx()};
+  double used_mm = 0;
+  for (const auto& row : words.lines)
+    for (const Caption::Words& part : row) used_mm = std::max(used_mm, part.from_mm + part.width_mm);
+  const auto shown = [&](double along_mm) {
+    const Vec2 at = paper({box.low.x, box.high.y}) + up * (0.5 * kStripMm) +
+                    ahead * (over ? words.length_mm - along_mm : along_mm);
+    return at.x > 0 && at.y > 0 && at.x < view_mm.x && at.y < view_mm.y;
+  };
+  double from_mm = 0;
+  while (from_mm + used_mm < words.length_mm && !(shown(from_mm) && shown(from_mm + used_mm)))
+    from_mm += 1;
+  if (!shown(from_mm)) from_mm = 0;
   for (std::size_t i = 0; i < words.lines.size(); ++i) {
     const std::size_t row = first_is_nearest ? i : words.lines.size() - 1 - i;
     const Vec2 line_at = paper({box.low.x, box.high.y}) +
                          up * (kStripMm * (static_cast<double>(row) + 0.5)) +
                          text_down * (0.5 * capital_mm);
     for (const Caption::Words& part : words.lines[i])
-      canvas.text(line_at + ahead * (over ? words.length_mm - part.from_mm : part.from_mm),
+      canvas.text(line_at + ahead * (over ? words.length_mm - from_mm - part.from_mm
+                                          : from_mm + part.from_mm),
                   part.words, {part.ink, kWordsPt, false, drawing::Align::left, turn_deg});
   }
 

@@ -191,6 +191,16 @@ void SheetView::paintAbove(QPainter& painter) {
 // What one sees of the shown requirements; nothing once it is as fine as it will be.
 QString SheetView::stateOfWash() const {
   const Evaluation& known = *evaluation_;
+  const design::Requirement* asked =
+      design::findRequirement(sheet_.design, sheet_.selected_requirement);
+  if (asked && asked->kind == design::RequirementKind::see) {
+    const std::vector<design::Situation> all = design::situationsOf(sheet_.design, *asked);
+    const design::Situation here = workspace_.shownSituation();
+    if (std::none_of(all.begin(), all.end(), [&](const auto& s) { return s.id == here.id; }))
+      return tr("%1 is not asked for in this situation: %2")
+          .arg(QString::fromStdString(asked->id.text),
+               QString::fromStdString(here.title.empty() ? here.id.text : here.title));
+  }
   if (sheet_.maps.empty() || known.spacing_m <= 0) return {};
   const bool moving = workspace_.isDragging() || known.version != workspace_.version();
   if (!moving && !known.finer_comes) return {};

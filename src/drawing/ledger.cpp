@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // The ledger: the brief with its verdicts, words and numbers first, a mark and a bar beside them.
-#include <QCoreApplication>
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -162,10 +160,6 @@ std::string shortened(std::string words) {
   return words == "-0" ? "0" : words;
 }
 }  // namespace
-
-std::string said(const char* english) {
-  return QCoreApplication::translate("sheet", english).toStdString();
-}
 
 std::string shortNumber(double value, int decimals) {
   return shortened(fmt::format("{:.{}f}", value, decimals));

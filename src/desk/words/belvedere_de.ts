@@ -495,7 +495,6 @@
 <message><source>%1, %2</source><translation>%1, %2</translation></message>
 <message><source>Housing: click where it is fixed; near a mounting line or a wall it takes hold of it.</source><translation>Gehäuse: anklicken, wo es befestigt wird; nahe einer Montagelinie oder Wand setzt es sich daran.</translation></message>
 <message><source>Put up a housing</source><translation>Gehäuse anbringen</translation></message>
-<message><source>The catalogue of this design has no housings yet.</source><translation>Der Katalog dieses Entwurfs hat noch keine Gehäuse.</translation></message>
 <message><source>as held</source><translation>wie gehalten</translation></message>
 <message><source>height</source><translation>Höhe</translation></message>
 <message><source>model</source><translation>Modell</translation></message>
@@ -509,7 +508,6 @@
 <message><source>hidden by %1</source><translation>verdeckt durch %1</translation></message>
 <message><source>no imager looks here</source><translation>kein Sensor blickt hierher</translation></message>
 <message><source>%1  %2 %</source><translation>%1  %2 %</translation></message>
-<message><source>%1 serves %2 %</source><translation>%1 deckt %2 % ab</translation></message>
 <message><source>No single change of aim, zoom, height, place or model mends the worst spot.</source><translation>Keine einzelne Änderung von Ausrichtung, Bildwinkel, Höhe, Ort oder Modell behebt die schlechteste Stelle.</translation></message>
 <message><source>Show the worst spot</source><translation>Schlechteste Stelle zeigen</translation></message>
 <message><source>Would mend the worst spot:</source><translation>Die schlechteste Stelle würde beheben:</translation></message>
@@ -843,9 +841,29 @@
 <message><source>stated</source><translation>angegeben</translation></message>
 <message><source>stock</source><translation>Ware</translation></message>
 <message><source>twisted pair</source><translation>Kupferkabel</translation></message>
+<message><source>The catalogue of this design has no housings yet: take some by File, Models from a catalogue.</source><translation>Der Katalog dieses Entwurfs hat noch keine Gehäuse: Mit Datei, Modelle aus einem Katalog, kommen welche dazu.</translation></message>
+<message><source>%1 %2 %</source><translation>%1 %2 %</translation></message>
+<message><source>served by %1</source><translation>abgedeckt von %1</translation></message>
+<message numerus="yes"><source>%n models taken from %1; %2 were there already.</source><translation><numerusform>%n Modell aus %1 übernommen; %2 waren schon da.</numerusform><numerusform>%n Modelle aus %1 übernommen; %2 waren schon da.</numerusform></translation></message>
+<message><source>&amp;Models from a catalogue ...</source><translation>&amp;Modelle aus einem Katalog ...</translation></message>
+<message><source>Catalogues (*.json);;All files (*)</source><translation>Kataloge (*.json);;Alle Dateien (*)</translation></message>
+<message><source>Models from a catalogue</source><translation>Modelle aus einem Katalog</translation></message>
+<message><source>No model was taken.</source><translation>Kein Modell wurde übernommen.</translation></message>
+<message><source>Take models from %1</source><translation>Modelle aus %1 übernehmen</translation></message>
+<message><source>%1 is not asked for in this situation: %2</source><translation>%1 ist in dieser Situation nicht verlangt: %2</translation></message>
 </context>
 <context>
 <name>Fields</name>
 <message><source>base</source><translation>Unterkante</translation></message>
+<message><source>The catalogue of this design has no housings yet: take some by File, Models from a catalogue.</source><translation>Der Katalog dieses Entwurfs hat noch keine Gehäuse: Mit Datei, Modelle aus einem Katalog, kommen welche dazu.</translation></message>
+<message><source>%1 %2 %</source><translation>%1 %2 %</translation></message>
+<message><source>served by %1</source><translation>abgedeckt von %1</translation></message>
+<message numerus="yes"><source>%n models taken from %1; %2 were there already.</source><translation><numerusform>%n Modell aus %1 übernommen; %2 waren schon da.</numerusform><numerusform>%n Modelle aus %1 übernommen; %2 waren schon da.</numerusform></translation></message>
+<message><source>&amp;Models from a catalogue ...</source><translation>&amp;Modelle aus einem Katalog ...</translation></message>
+<message><source>Catalogues (*.json);;All files (*)</source><translation>Kataloge (*.json);;Alle Dateien (*)</translation></message>
+<message><source>Models from a catalogue</source><translation>Modelle aus einem Katalog</translation></message>
+<message><source>No model was taken.</source><translation>Kein Modell wurde übernommen.</translation></message>
+<message><source>Take models from %1</source><translation>Modelle aus %1 übernehmen</translation></message>
+<message><source>%1 is not asked for in this situation: %2</source><translation>%1 ist in dieser Situation nicht verlangt: %2</translation></message>
 </context>
 </TS>
