@@ -2,11 +2,11 @@
 #include "desk/hover_tag.h"
 
 #include <QLabel>
-#include <QPushButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
 
+#include "desk/sentence_button.h"
 #include "desk/shown_units.h"
 #include "drawing/sheet_parts.h"
 #include "geometry/polygon.h"
@@ -42,18 +42,17 @@ HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
   setObjectName("hover_tag");
   setAutoFillBackground(true);
   setFrameShape(QFrame::Box);
-  setMaximumWidth(kWidePx);
+  setFixedWidth(kWidePx);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(8, 6, 8, 6);
   column->setSpacing(4);
   text_ = new QLabel;
   text_->setWordWrap(true);
   column->addWidget(text_);
-  mend_ = new QPushButton;
-  mend_->setFlat(true);
+  mend_ = new SentenceButton;
   mend_->setObjectName("mend");
   mend_->setAccessibleName(tr("Make this change"));
-  column->addWidget(mend_, 0, Qt::AlignLeft);
+  column->addWidget(mend_);
   hide();
   connect(&sheet_, &SheetView::rested, this, &HoverTag::askAt);
   const auto put_away = [this] {

@@ -5,7 +5,6 @@
 #include <QLabel>
 #include <QMouseEvent>
 #include <QPainter>
-#include <QPushButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -15,13 +14,13 @@
 #include "desk/ledger_rank.h"
 #include "desk/ledger_view.h"
 #include "desk/requirement_words.h"
+#include "desk/sentence_button.h"
 #include "drawing/sheet_parts.h"
 
 namespace belvedere::desk {
 namespace {
 
 constexpr int kTop = 8, kPad = 14, kMark = 12, kIndent = 36, kBarHigh = 7, kGap = 4;
-constexpr const char* kActs = "text-align: left; padding: 2px 0px; color: palette(window-text);";
 constexpr int kWrapped = Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap;
 constexpr double kTellingShare = 0.0005;  // reasons below that are not listed
 
@@ -167,9 +166,11 @@ void LedgerRowView::layOut() {
   const int wide = std::max(60, width() - kIndent - kPad);
   // Where the words stand, so many lines as they take.
   const auto placed = [&](const QFont& face, const QString& words, int top) {
-    const QRect room(0, 0, wide, 10'000);
+    const QFontMetrics metrics(face);
+    const bool on_one = metrics.horizontalAdvance(words) <= wide;  // mostly, and quickly found
     return QRect(kIndent, top, wide,
-                 QFontMetrics(face).boundingRect(room, kWrapped, words).height());
+                 on_one ? metrics.height()
+                        : metrics.boundingRect(QRect(0, 0, wide, 10'000), kWrapped, words).height());
   };
   QFont bold = font();  // as when it is selected
   bold.setBold(true);
@@ -248,11 +249,9 @@ void LedgerRowView::fillDetails() {
              false);
     if (shown->proof.worst && rank(*shown) > 0) {
       const Vec2 at = shown->proof.worst->at.xy();
-      auto* button = new QPushButton(tr("Show the worst spot"), details_);
-      button->setFlat(true);
-      button->setStyleSheet(kActs);
+      auto* button = new SentenceButton(tr("Show the worst spot"), details_);
       connect(button, &QPushButton::clicked, this, [this, at] { Q_EMIT showSpot(at); });
-      column->addWidget(button, 0, Qt::AlignLeft);
+      column->addWidget(button);
     }
     // Who serves it, the most first.
     std::vector<proof::Contribution> parts = shown->proof.imagers;
@@ -270,10 +269,7 @@ void LedgerRowView::fillDetails() {
   if (remedies_ && remedies_version_ == version_ && !remedies_->changes.empty()) {
     line(tr("Would mend the worst spot:"), true);
     for (const proof::Change& change : remedies_->changes) {
-      auto* button = new QPushButton(QString::fromStdString(change.sentence), details_);
-      button->setFlat(true);
-      button->setStyleSheet(kActs);
-      button->setToolTip(button->text());
+      auto* button = new SentenceButton(QString::fromStdString(change.sentence), details_);
       connect(button, &QPushButton::clicked, this, [this, change] {
         workspace_.apply(QString::fromStdString(change.sentence),
                          proof::withChange(workspace_.design(), change));

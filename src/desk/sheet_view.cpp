@@ -287,7 +287,7 @@ void SheetView::takeEvaluation() {
   const bool was_here = shown_maps_ == before->maps;
   if (here != was_here || evaluation_->maps != before->maps || evaluation_->areas != before->areas) {
     shown_maps_ = here ? evaluation_->maps : nullptr;
-    sheet_.maps = here ? *evaluation_->maps : std::vector<drawing::ZoneMap>{};
+    sheet_.maps = here ? drawing::SharedMaps(evaluation_->maps) : drawing::SharedMaps();
     wash_stale_ = true;
   }
   takeNight();

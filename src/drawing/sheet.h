@@ -55,6 +55,27 @@ class SharedDesign {
   std::shared_ptr<const design::Design> design_;
 };
 
+// Likewise the maps of its zones: a fine one holds megabytes, and a hand that drags brings one a move.
+class SharedMaps {
+ public:
+  SharedMaps() : maps_(std::make_shared<const std::vector<ZoneMap>>()) {}
+  SharedMaps(std::shared_ptr<const std::vector<ZoneMap>> maps)  // NOLINT: never null
+      : maps_(std::move(maps)) {}
+  auto begin() const { return maps_->begin(); }
+  auto end() const { return maps_->end(); }
+  bool empty() const { return maps_->empty(); }
+  std::size_t size() const { return maps_->size(); }
+  const ZoneMap& operator[](std::size_t i) const { return (*maps_)[i]; }
+  const ZoneMap& front() const { return maps_->front(); }
+  // Others in their place.
+  void set(std::vector<ZoneMap> maps) {
+    maps_ = std::make_shared<const std::vector<ZoneMap>>(std::move(maps));
+  }
+
+ private:
+  std::shared_ptr<const std::vector<ZoneMap>> maps_;
+};
+
 // What the brief asks for beyond coverage, judged: rules, days kept, frames, money.
 struct SheetDemand {
   design::RequirementId requirement;
@@ -67,7 +88,7 @@ struct Sheet {
   std::vector<design::PosedImager> imagers;  // all of the design's
   proof::Proof proof;
   std::vector<SheetDemand> demands;          // in the order of the brief
-  std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone
+  SharedMaps maps;                           // of the storey's zones in the situation, one a zone
   std::vector<ImagerOutline> outlines;
   std::vector<proof::BlindZone> blind_zones; // those to draw
   std::shared_ptr<const NightPlan> night;    // of the storey in the situation; null: nothing of light

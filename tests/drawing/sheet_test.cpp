@@ -140,12 +140,14 @@ TEST_F(SheetTest, LegendListsOnlyWhatOccurs) {
   for (const char* word : {"out of frame", "too steep", "turned away", "unsharp", "too dark",
                            "masked", "overhead", "from above", "an imager serves", "fields, axes"})
     EXPECT_FALSE(svg.has(word)) << word;
-  for (proof::Spot& spot : sheet.maps[0].spots.spots)
+  ZoneMap map = sheet.maps[0];
+  for (proof::Spot& spot : map.spots.spots)
     if (spot.reason == proof::Reason::hidden) spot.reason = proof::Reason::masked;
+  sheet.maps.set({map});
   svg = drawn(sheet);
   EXPECT_FALSE(svg.has("hidden"));
   EXPECT_TRUE(svg.has("masked"));
-  sheet.maps.clear();
+  sheet.maps = {};
   sheet.blind_zones.clear();
   svg = drawn(sheet);
   for (const char* word : {"masked", "too coarse", "blind zone", "worst spot", "px/m of a task",
