@@ -29,6 +29,7 @@ constexpr double kOtherFrameMs = 3;   // and while dragging
 constexpr double kFineM = 0.1, kMostSpots = 60'000;
 constexpr auto kPaintedIn = 40ms;     // longest wait for the window to paint a frame
 constexpr auto kRestFor = 160ms;      // a hand that has not moved for so long rests
+constexpr auto kLightAfter = 1500ms;  // of a wash that gets finer; then the light comes between
 
 proof::RequirementProof rowOf(const proof::Preview& preview, const proof::Question& question) {
   proof::RequirementProof row;
@@ -90,7 +91,10 @@ std::vector<const Requirement*> shownOn(const Design& design, const Wish& wish,
 
 // A look under load may stay coarse: it goes on in turns, hovered spots between, until it is fine.
 void Evaluator::lookLoop() {
+  using Clock = std::chrono::steady_clock;
   std::optional<Wish> unfinished;
+  Clock::time_point since;  // of the unfinished one
+  bool lit = false;         // and whether its light is drawn
   bool busy = false;
   const auto setLooking = [&](bool now) {
     if (now != busy) setBusy(now ? +1 : -1);
@@ -117,10 +121,15 @@ void Evaluator::lookLoop() {
       if (wish) {
         unfinished.reset();
         if (look(*wish)) unfinished = std::move(wish);
+        since = Clock::now();
+        lit = false;
       } else if (spot) {
         explain(*spot);
       } else if (!refine(*unfinished)) {
         unfinished.reset();
+      } else if (!lit && Clock::now() - since > kLightAfter) {
+        lit = true;
+        drawNight(*unfinished);  // kept: once the wash is fine it costs nothing
       }
     } catch (const Cancelled&) {
       if (spot) askAgain(std::move(*spot));

@@ -172,8 +172,8 @@ void LedgerRowView::layOut() {
                  on_one ? metrics.height()
                         : metrics.boundingRect(QRect(0, 0, wide, 10'000), kWrapped, words).height());
   };
-  QFont bold = font();  // as when it is selected
-  bold.setBold(true);
+  QFont bold = font();
+  bold.setBold(isSelected());
   title_ = placed(bold, titleWords(), kTop);
   int y = title_.bottom() + 1 + kGap;
   const auto add = [&](const LedgerRow& row, const QString& title) {

@@ -44,6 +44,7 @@ class LedgerView : public QScrollArea {
   QWidget* content_ = nullptr;
   QVBoxLayout* rows_layout_ = nullptr;
   std::vector<LedgerRowView*> rows_;
+  QWidget* empty_ = nullptr;           // what to do next, where nothing is asked for
   bool filled_ = false;
   QString asked_for_;  // requirement, situation and version whose remedy was asked for
 };

@@ -46,6 +46,17 @@ double reachOf(const scene::BodyTree& tree, const design::PosedImager& view) {
   return std::max(reach, kLeastM);
 }
 
+// As far as anything stands from a lens, whichever way, within reason.
+double farthestOf(const scene::BodyTree& tree, const design::PosedImager& view) {
+  if (tree.nodes.empty()) return kLeastM;
+  const Box3& all = tree.nodes.front().box;
+  const Vec2 foot = view.lens_m.xy();
+  double far = 0;
+  for (const double x : {all.low.x, all.high.x})
+    for (const double y : {all.low.y, all.high.y}) far = std::max(far, norm(Vec2{x, y} - foot));
+  return std::clamp(far, kLeastM, kMostM);
+}
+
 std::optional<edit::ImagerRef> refOf(const std::string& imager, std::size_t aim) {
   const std::size_t dot_at = imager.rfind('.');
   if (dot_at == std::string::npos) return std::nullopt;
@@ -109,7 +120,7 @@ std::optional<drawing::ImagerOutline> frameOutline(LiveLooks& looks, const std::
   const edit::OutlinePlane plane = outlinePlane(design, requirement, storey);
   const auto view = edit::posedOf(design, *ref, plane.judged_on);
   if (!view) return std::nullopt;
-  const double far_m = reachOf(looks.placeOf(situation)->place()->tree, *view);
+  const double far_m = farthestOf(looks.placeOf(situation)->place()->tree, *view);
   return drawing::ImagerOutline{imager, requirement ? requirement->id : design::RequirementId{},
                                 edit::inFrame(*view, plane, far_m), true};
 }

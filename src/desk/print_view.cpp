@@ -3,6 +3,7 @@
 // What a print shows; print_view_events.cpp takes the hands.
 #include "desk/print_view.h"
 
+#include <QEvent>
 #include <QPainter>
 
 #include <algorithm>

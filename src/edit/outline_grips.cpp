@@ -133,6 +133,7 @@ Region inFrame(const design::PosedImager& view, const OutlinePlane& plane, doubl
   const Vec2 low = view.frame_low_px, high = view.frame_high_px, foot = view.lens_m.xy();
   const std::array<Vec2, 5> corners{low, Vec2{high.x, low.y}, high, Vec2{low.x, high.y}, low};
   Ring ring;
+  bool meets_floor = false;
   for (std::size_t side = 0; side + 1 < corners.size(); ++side)
     for (int i = 0; i < kFramePlaces; ++i) {
       const Vec2 px = corners[side] + (corners[side + 1] - corners[side]) * (1.0 * i / kFramePlaces);
@@ -146,9 +147,11 @@ Region inFrame(const design::PosedImager& view, const OutlinePlane& plane, doubl
         const double along = (zOf(plane, at, middleOf(plane)) - view.lens_m.z) / way.z;
         const bool meets = std::isfinite(along) && along > 0 && along * level < far_m;
         at = foot + ahead * (meets ? along * level : far_m);
+        meets_floor = meets_floor || meets;
       }
       ring.push_back(at);
     }
+  if (!meets_floor) ring.push_back(foot);  // over everybody's head: the bearings that it sees
   return ring.size() < 3 ? Region{} : unionOf({ring});
 }
 

@@ -107,6 +107,8 @@ class GuidedStartTest : public QObject {
     });
     takeModels(*window, examplePath("shop/design.json"));
     QCOMPARE(workspace.design().catalogue.models.size(), before);
+    workspace.open(examplePath("shop/design.json"));
+    QVERIFY(!window->findChild<QLabel*>("empty_brief"));
   }
 
   void fromAPictureToTheFirstProvenRequirement() {

@@ -155,6 +155,34 @@ class SheetTest : public QObject {
     QVERIFY(said > 0);
   }
 
+  // Property: a requirement that is selected where it is not asked for says so on the sheet.
+  void whatIsNotAskedForHereIsSaid() {
+    auto window = windowWith("winter_yard/design.json");
+    Workspace& workspace = window->workspace();
+    const design::Requirement* day_only = nullptr;
+    design::SituationId elsewhere;
+    for (const design::Requirement& requirement : workspace.design().brief)
+      for (const design::Situation& situation : design::situationsOf(workspace.design())) {
+        const auto all = design::situationsOf(workspace.design(), requirement);
+        if (requirement.kind == design::RequirementKind::see && !day_only &&
+            std::none_of(all.begin(), all.end(), [&](const auto& s) { return s.id == situation.id; })) {
+          day_only = &requirement;
+          elsewhere = situation.id;
+        }
+      }
+    QVERIFY(day_only);
+    workspace.selectRequirement(day_only->id);
+    const auto says = [&] {
+      Recorder recorder(window->sheet().size());
+      window->sheet().render(&recorder);
+      return std::any_of(recorder.texts.begin(), recorder.texts.end(),
+                         [](const auto& text) { return text.first.contains("not asked for"); });
+    };
+    QVERIFY(!says());
+    workspace.setSituation(elsewhere);
+    QVERIFY(says());
+  }
+
   // Property: while the hand is down every row of the brief is a preview of the design as it is at
   // that moment and says so, the wash is painted without areas, and the picture on the sheet follows;
   // once it rests, all is proven, and the areas are those of the maps shown.

@@ -322,7 +322,7 @@
 <message><source>%1 belongs to the design, but another file of that name lies in %2</source><translation>%1 gehört zum Entwurf, aber in %2 liegt eine andere Datei dieses Namens</translation></message>
 <message><source>%1 cannot be read</source><translation>%1 ist nicht lesbar</translation></message>
 <message><source>%1 could not be put beside the design: %2</source><translation>%1 konnte nicht neben den Entwurf gelegt werden: %2</translation></message>
-<message><source>&amp;Below horizon</source><translation>&amp;Unter der Waagerechten</translation></message>
+<message><source>&amp;Below horizon</source><translation>&amp;Unter Horizont</translation></message>
 <message><source>; %1 from %2 to %3 degrees</source><translation>; %1 von %2 bis %3 Grad</translation></message>
 <message><source>; gap from %1 to %2</source><translation>; Lücke von %1 bis %2</translation></message>
 <message><source>Angle below the horizon at which arcs are compared</source><translation>Winkel unter der Waagerechten, bei dem die Bögen verglichen werden</translation></message>
@@ -763,7 +763,7 @@
 <message><source>fields, axes, stops</source><translation>Bildwinkel, Achsen, Anschläge</translation></message>
 <message><source>from above</source><translation>von oben</translation></message>
 <message><source>imager in mono</source><translation>Sensor schwarzweiß</translation></message>
-<message><source>just met</source><translation>knapp erfüllt</translation></message>
+<message><source>just met</source><translation>knapp</translation></message>
 <message><source>lamp follows imager</source><translation>Leuchte folgt Sensor</translation></message>
 <message><source>lamp: off</source><translation>Leuchte: aus</translation></message>
 <message><source>lamp: on</source><translation>Leuchte: an</translation></message>
