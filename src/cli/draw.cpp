@@ -126,7 +126,11 @@ int draw(const Options& options) {
   sheet.design = loaded.design;
   sheet.imagers = design::posedImagers(loaded.design, design::JudgedOn::captured);
   prove.spots = !options.services;
-  sheet.proof = requirements::prove(loaded.design, loaded.folder, prove, runProgress()).proof;
+  requirements::Answer answer =
+      requirements::prove(loaded.design, loaded.folder, prove, runProgress());
+  sheet.proof = std::move(answer.proof);
+  for (requirements::Demand& demand : answer.demands)
+    sheet.demands.push_back({demand.requirement, demand.verdict, std::move(demand.sentence)});
   std::optional<services::Network> network;
   if (options.services)
     network = services::networkOf(loaded.design, services::streamRates(loaded.design));

@@ -46,7 +46,9 @@ std::vector<edit::ImagerRef> selectedImagers(const Workspace& workspace) {
         design::findHousing(workspace.design(), design::HousingId{ref.id});
     if (!housing) continue;
     for (const design::HousingImager& imager : housing->imagers) {
-      const edit::ImagerRef here{housing->id, imager.slot, 0};
+      // Of an imager that is selected alone, the aim in hand.
+      const bool alone = workspace.selection().size() == 1 && ref.slot == imager.slot;
+      const edit::ImagerRef here{housing->id, imager.slot, alone ? workspace.selectedAim() : 0};
       if ((ref.slot == 0 || ref.slot == imager.slot) && !imager.aims.empty() &&
           std::find(found.begin(), found.end(), here) == found.end())
         found.push_back(here);
@@ -353,7 +355,11 @@ void AimFields::take() {
       : whole || imagers.empty() ? text(housings.front().text)
       : imagers.size() > 1       ? tr("%1, %n imagers", nullptr, static_cast<int>(imagers.size()))
                                  .arg(text(housings.front().text))
-                           : text(edit::nameOf(imagers.front())));
+      : workspace_.aimCount() > 1 ? tr("%1, stored aim %2 of %3")
+                                        .arg(text(edit::nameOf(imagers.front())))
+                                        .arg(workspace_.selectedAim() + 1)
+                                        .arg(workspace_.aimCount())
+                                  : text(edit::nameOf(imagers.front())));
   for (const Field& field : fields_) {
     const auto targets = targetsOf(field);
     QString words;

@@ -13,6 +13,7 @@
 #include "base/problem.h"
 #include "desk/aim_fields.h"
 #include "desk/main_window.h"
+#include "desk/outline_handles.h"
 #include "desk/swap_dialog.h"
 #include "edit/aim_drag.h"
 #include "edit/aim_group.h"
@@ -248,6 +249,30 @@ void turnBase(MainWindow& window, edit::Aims aims) {
   });
 }
 
+// The stored aims of the selected imager.
+void nextAim(Workspace& workspace) {
+  const std::size_t count = workspace.aimCount();
+  if (count == 0) {
+    workspace.complain(QObject::tr("Select the imager whose aims are meant."));
+  } else if (count == 1) {
+    workspace.complain(QObject::tr("This imager has one aim. Store another to have several."));
+  } else {
+    workspace.selectAim((workspace.selectedAim() + 1) % count);
+  }
+}
+void changeAims(Workspace& workspace, const QString& name, bool adds) {
+  const auto imager = selectedRef(workspace);
+  if (!imager) {
+    workspace.complain(QObject::tr("Select the imager whose aims are meant."));
+    return;
+  }
+  edit::Aimed aimed = adds ? edit::withAnotherAim(workspace.design(), *imager)
+                           : edit::withoutAim(workspace.design(), *imager);
+  if (aimed.at_stop) workspace.complain(text(aimed.stop));
+  workspace.apply(name.arg(text(edit::nameOf(*imager))), std::move(aimed.design));
+  if (adds) workspace.selectAim(imager->aim + 1);
+}
+
 void setLife(Workspace& workspace, design::Life life, const QString& name) {
   const std::vector<design::HousingId> housings = selectedHousings(workspace);
   if (housings.empty()) {
@@ -276,6 +301,15 @@ void addAimMenu(MainWindow& window) {
       return;
     }
     w->sheet().setTool(std::make_unique<SpotTool>(w->sheet()));
+  });
+  window.menuOf(menu)->addSeparator();
+  add("aim.next_aim", QObject::tr("Ne&xt stored aim"), QKeySequence(Qt::Key_A),
+      [w] { nextAim(w->workspace()); });
+  add("aim.store_aim", QObject::tr("St&ore another aim"), {}, [w] {
+    changeAims(w->workspace(), QObject::tr("Store another aim of %1"), true);
+  });
+  add("aim.drop_aim", QObject::tr("Take this stored aim a&way"), {}, [w] {
+    changeAims(w->workspace(), QObject::tr("Take a stored aim of %1 away"), false);
   });
   window.menuOf(menu)->addSeparator();
   add("aim.copy_pattern", QObject::tr("Cop&y the aims to other housings"), {},

@@ -12,10 +12,11 @@
 #include "base/problem.h"
 #include "desk/beside.h"
 #include "desk/list_look.h"
+#include "desk/requirement_words.h"
 #include "design/alternatives.h"
 #include "drawing/sheet_parts.h"
 #include "edit/alternatives.h"
-#include "proof/prove.h"
+#include "requirements/prove.h"
 
 namespace belvedere::desk {
 namespace {
@@ -268,8 +269,7 @@ void AlternativesList::compare() {
                  base_name = anchor().name] {
     std::vector<Variant> variants;
     proof::ProveOptions options;
-    options.spots = false;
-    options.blind_zones = false;
+    options.blind_zones = false;  // spots say whose recordings a demand is about
     const std::size_t count = design->alternatives.size() + 1;
     try {
       for (std::size_t i = 0; i < count; ++i) {
@@ -278,7 +278,8 @@ void AlternativesList::compare() {
         try {
           const design::Design one =
               i == 0 ? *design : design::applied(*design, design->alternatives[i - 1]);
-          variant.rows = proof::prove(one, folder, options, partOf(work_, i, count)).requirements;
+          variant.results =
+              resultsOf(requirements::prove(one, folder, options, partOf(work_, i, count)));
         } catch (const InputError& error) {
           variant.failed = QString::fromStdString(error.problems().front().what);
         }
@@ -301,15 +302,28 @@ void AlternativesList::compare() {
   });
 }
 
+std::vector<AlternativesList::Result> AlternativesList::resultsOf(
+    const requirements::Answer& answer) {
+  std::vector<Result> results;
+  for (const proof::RequirementProof& row : answer.proof.requirements) {
+    QString asked = QString::fromStdString(row.requirement.text + ", " + row.situation.text);
+    if (!row.without.empty()) asked += tr(", without %1").arg(QString::fromStdString(row.without));
+    results.push_back({asked, QString::fromStdString(drawing::verdictWords(row)),
+                       row.verdict == proof::Verdict::met});
+  }
+  for (const requirements::Demand& demand : answer.demands)
+    results.push_back({tr("%1, %2").arg(QString::fromStdString(demand.requirement.text),
+                                        askedWord(demand.asks)),
+                       demandWords(demand), demand.verdict == proof::Verdict::met});
+  return results;
+}
+
 void AlternativesList::fill(const std::vector<Variant>& variants) {
   QStringList rows, columns;
   for (const Variant& variant : variants) {
     columns << variant.name;
-    for (const proof::RequirementProof& row : variant.rows) {
-      QString name = QString::fromStdString(row.requirement.text + ", " + row.situation.text);
-      if (!row.without.empty()) name += tr(", without %1").arg(QString::fromStdString(row.without));
-      if (!rows.contains(name)) rows << name;
-    }
+    for (const Result& result : variant.results)
+      if (!rows.contains(result.asked)) rows << result.asked;
   }
   results_->clear();
   results_->setRowCount(static_cast<int>(rows.size()));
@@ -320,16 +334,15 @@ void AlternativesList::fill(const std::vector<Variant>& variants) {
     const int column = static_cast<int>(c) + 1;
     if (!variants[c].failed.isEmpty() && !rows.isEmpty())
       results_->setItem(0, column, new QTableWidgetItem(variants[c].failed));
-    for (const proof::RequirementProof& row : variants[c].rows) {
-      QString name = QString::fromStdString(row.requirement.text + ", " + row.situation.text);
-      if (!row.without.empty()) name += tr(", without %1").arg(QString::fromStdString(row.without));
-      auto* item = new QTableWidgetItem(QString::fromStdString(drawing::verdictWords(row)));
-      if (row.verdict != proof::Verdict::met) {
+    for (const Result& result : variants[c].results) {
+      auto* item = new QTableWidgetItem(result.words);
+      item->setToolTip(result.words);
+      if (!result.met) {
         QFont font = item->font();
         font.setBold(true);
         item->setFont(font);
       }
-      results_->setItem(static_cast<int>(rows.indexOf(name)), column, item);
+      results_->setItem(static_cast<int>(rows.indexOf(result.asked)), column, item);
     }
   }
   results_->horizontalHeader()->setStretchLastSection(false);

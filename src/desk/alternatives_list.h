@@ -2,7 +2,7 @@
 //
 // Alternatives of the design: the one on the sheet first, the others below. The present state can be
 // kept as one, another taken onto the sheet, made the base, or dropped; all of them can be proven
-// beside each other, by a thread of their own, into a table of requirements and verdicts.
+// beside each other, by a thread of their own, into a table of all that the brief asks for and verdicts.
 #pragma once
 
 #include <QThreadPool>
@@ -13,13 +13,16 @@
 
 #include "base/progress.h"
 #include "desk/workspace.h"
-#include "proof/proof.h"
 
 class QLabel;
 class QLineEdit;
 class QProgressBar;
 class QPushButton;
 class QTableWidget;
+
+namespace belvedere::requirements {
+struct Answer;
+}
 
 namespace belvedere::desk {
 
@@ -40,9 +43,14 @@ class AlternativesList : public QWidget {
     std::shared_ptr<const design::Design> design;
     QString name;
   };
+  // What came of one thing that the brief asks for, in one situation.
+  struct Result {
+    QString asked, words;
+    bool met = false;
+  };
   struct Variant {
     QString name;
-    std::vector<proof::RequirementProof> rows;
+    std::vector<Result> results;
     QString failed;   // why it could not be proven; empty: it was
   };
 
@@ -55,6 +63,7 @@ class AlternativesList : public QWidget {
   void goOver(bool keep_base);
   void drop();
   void compare();
+  static std::vector<Result> resultsOf(const requirements::Answer& answer);
   void fill(const std::vector<Variant>& variants);
   template <class Action>
   void tryTo(Action action);

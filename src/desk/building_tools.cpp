@@ -238,8 +238,14 @@ void OpeningTool::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pape
                edit::lengthText(till - from, shownUnits()), inks);
   };
   says(place_->from_m, to_m);
-  if (place_->from_m > width_m) says(0, place_->from_m);
-  if (length_m - to_m > width_m) says(to_m, length_m);
+  // To the corners of its stretch of wall.
+  double begins_m = 0, ends_m = 0;
+  for (std::size_t i = 0; i + 1 < place_->path.size() && ends_m <= place_->from_m; ++i) {
+    begins_m = ends_m;
+    ends_m += norm(place_->path[i + 1] - place_->path[i]);
+  }
+  if (place_->from_m - begins_m > width_m) says(begins_m, place_->from_m);
+  if (ends_m - to_m > width_m) says(to_m, ends_m);
 }
 
 }  // namespace belvedere::desk

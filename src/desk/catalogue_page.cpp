@@ -13,6 +13,7 @@
 #include "design/words.h"
 #include "desk/colours.h"
 #include "desk/list_look.h"
+#include "desk/room_words.h"
 
 namespace belvedere::desk {
 namespace {
@@ -119,7 +120,7 @@ void CataloguePage::list() {
     const design::Model& model = *models_[rows_[row]].model;
     const int uses = usesOf(*models_of_, model.id);
     const QString cells[] = {
-        text(model.title.empty() ? model.id.text : model.title), text(design::word(model.kind)),
+        text(model.title.empty() ? model.id.text : model.title), roomWord(design::word(model.kind)),
         text(model.maker), model.price ? QString::number(*model.price, 'f', 2) : QStringLiteral("–"),
         uses > 0 ? QString::number(uses) : QStringLiteral("–")};
     for (int column = 0; column < 5; ++column) {

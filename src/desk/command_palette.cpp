@@ -14,6 +14,7 @@
 
 #include "desk/list_look.h"
 #include "desk/main_window.h"
+#include "desk/room_words.h"
 
 namespace belvedere::desk {
 namespace {
@@ -113,7 +114,7 @@ void CommandPalette::gather() {
     if (line.ref.slot > 0) id += "." + QString::number(line.ref.slot);
     const QString title = QString::fromStdString(line.title);
     entries_.push_back({title == id || title.isEmpty() ? id : title + " (" + id + ")",
-                        QString::fromStdString(line.kind), {}, true, [this, ref = line.ref] {
+                        roomWord(line.kind), {}, true, [this, ref = line.ref] {
                           window_.workspace().select({ref});
                           window_.sheet().showObject(ref);
                           window_.sheet().setFocus();

@@ -5,6 +5,7 @@
 #include <QRegularExpression>
 
 #include "base/problem.h"
+#include "desk/room_words.h"
 #include "desk/says.h"
 #include "desk/sheet_view.h"
 #include "desk/shown_units.h"
@@ -78,7 +79,7 @@ void DrawTool::paintSnap(drawing::Canvas& canvas, const drawing::ToPaper& to_pap
       canvas.line(at - Vec2{4 * mm, 0}, at + Vec2{4 * mm, 0}, stroke);
       canvas.line(at - Vec2{0, 4 * mm}, at + Vec2{0, 4 * mm}, stroke);
   }
-  if (!snap.says.empty()) paintWords(canvas, at + Vec2{10 * mm, -8 * mm}, snap.says, inks);
+  if (!snap.says.empty()) paintWords(canvas, at + Vec2{10 * mm, -8 * mm}, snapWords(snap).toStdString(), inks);
 }
 
 // ---- places -------------------------------------------------------------------------------------

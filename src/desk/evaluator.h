@@ -36,6 +36,7 @@ struct Wish {
   design::SituationId situation;
   design::RequirementId requirement; // selected; empty: none
   std::string imager;                // selected, whose outline is drawn; empty: none
+  std::size_t aim = 0;               // of its aims, the one in hand
   bool dragging = false;             // previews only, in a frame's time
 };
 
@@ -139,6 +140,7 @@ class Evaluator : public QObject {
   // True where it is as fine as it should be.
   bool lookAtZones(const Wish& wish, double budget_ms);
   void lookAtTheRest(const Wish& wish);
+  void drawTheRest(const Wish& wish);
   void drawAreas(const Wish& wish);
   void drawBlindZones(const Wish& wish);
   void drawNight(const Wish& wish);

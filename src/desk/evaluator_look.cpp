@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // The looking thread: what is shown first, in a frame's time while a hand drags, then the rest of
-// the brief; what takes longer once the hand rests.
+// the brief; evaluator_draw.cpp draws what takes longer once the hand rests.
 #include <QString>
 
 #include <algorithm>
@@ -10,12 +10,8 @@
 
 #include "base/problem.h"
 #include "desk/evaluator_in_window.h"
-#include "drawing/make_sheet.h"
 #include "drawing/plan_shapes.h"
 #include "drawing/sheet_parts.h"
-#include "proof/blind.h"
-#include "proof/conditions.h"
-#include "scene/presence.h"
 
 namespace belvedere::desk {
 namespace {
@@ -33,7 +29,7 @@ constexpr double kOtherFrameMs = 3;   // and while dragging
 constexpr double kFineM = 0.1, kMostSpots = 60'000;
 constexpr auto kPaintedIn = 40ms;     // longest wait for the window to paint a frame
 constexpr auto kRestFor = 160ms;      // a hand that has not moved for so long rests
-constexpr double kBlindTargetM = 0;   // blind zones are drawn for the floor where nobody asks else
+constexpr auto kLightAfter = 1500ms;  // of a wash that gets finer; then the light comes between
 
 proof::RequirementProof rowOf(const proof::Preview& preview, const proof::Question& question) {
   proof::RequirementProof row;
@@ -48,13 +44,28 @@ proof::RequirementProof rowOf(const proof::Preview& preview, const proof::Questi
   return row;
 }
 
+bool showTheSame(const drawing::ZoneMap& a, const drawing::ZoneMap& b) {
+  const proof::SpotMap &p = a.spots, &q = b.spots;
+  return p.requirement == q.requirement && p.situation == q.situation && p.origin == q.origin &&
+         p.turn_deg == q.turn_deg && p.cell_m == q.cell_m && p.columns == q.columns &&
+         p.needed_px_per_m == q.needed_px_per_m && p.imagers == q.imagers &&
+         a.judged == b.judged &&
+         std::equal(p.spots.begin(), p.spots.end(), q.spots.begin(), q.spots.end(),
+                    [](const proof::Spot& s, const proof::Spot& t) {
+                      return s.reason == t.reason && s.margin == t.margin &&
+                             s.px_per_m == t.px_per_m && s.imager == t.imager &&
+                             s.inside == t.inside;
+                    });
+}
+
+}  // namespace
+
 const Situation* situationIn(const std::vector<Situation>& all, const design::SituationId& id) {
   const auto found =
       std::find_if(all.begin(), all.end(), [&](const Situation& s) { return s.id == id; });
   return found == all.end() ? nullptr : &*found;
 }
 
-// What each zone of the storey shows: the selected requirement, else its first.
 std::vector<const Requirement*> shownOn(const Design& design, const Wish& wish,
                                         const Situation& situation) {
   std::vector<const Requirement*> shown;
@@ -78,46 +89,12 @@ std::vector<const Requirement*> shownOn(const Design& design, const Wish& wish,
   return shown;
 }
 
-bool showTheSame(const drawing::ZoneMap& a, const drawing::ZoneMap& b) {
-  const proof::SpotMap &p = a.spots, &q = b.spots;
-  return p.requirement == q.requirement && p.situation == q.situation && p.origin == q.origin &&
-         p.turn_deg == q.turn_deg && p.cell_m == q.cell_m && p.columns == q.columns &&
-         p.needed_px_per_m == q.needed_px_per_m && p.imagers == q.imagers &&
-         a.judged == b.judged &&
-         std::equal(p.spots.begin(), p.spots.end(), q.spots.begin(), q.spots.end(),
-                    [](const proof::Spot& s, const proof::Spot& t) {
-                      return s.reason == t.reason && s.margin == t.margin &&
-                             s.px_per_m == t.px_per_m && s.imager == t.imager &&
-                             s.inside == t.inside;
-                    });
-}
-
-}  // namespace
-
-bool lightsAlike(const Night& night, const Design& design, const design::StoreyId& storey,
-                 const Situation& situation) {
-  if (night.storey != storey || night.situation != situation) return false;
-  const Design& was = *night.design;
-  return &was == &design || (was.site == design.site && was.catalogue == design.catalogue &&
-                             was.library == design.library && was.housings == design.housings);
-}
-
-bool holdsFor(const Night& night, const Design& design, const design::StoreyId& storey,
-              const Situation& situation, const design::RequirementId& selected) {
-  const auto onTheSamePlane = [&](const Requirement* requirement) {
-    return requirement && night.counts_for && requirement->target == night.counts_for->target;
-  };
-  if (selected != night.selected && !onTheSamePlane(design::findRequirement(design, selected)))
-    return false;
-  if (night.counts_for &&
-      !onTheSamePlane(design::findRequirement(design, night.counts_for->id)))
-    return false;
-  return lightsAlike(night, design, storey, situation);
-}
-
 // A look under load may stay coarse: it goes on in turns, hovered spots between, until it is fine.
 void Evaluator::lookLoop() {
+  using Clock = std::chrono::steady_clock;
   std::optional<Wish> unfinished;
+  Clock::time_point since;  // of the unfinished one
+  bool lit = false;         // and whether its light is drawn
   bool busy = false;
   const auto setLooking = [&](bool now) {
     if (now != busy) setBusy(now ? +1 : -1);
@@ -144,10 +121,15 @@ void Evaluator::lookLoop() {
       if (wish) {
         unfinished.reset();
         if (look(*wish)) unfinished = std::move(wish);
+        since = Clock::now();
+        lit = false;
       } else if (spot) {
         explain(*spot);
       } else if (!refine(*unfinished)) {
         unfinished.reset();
+      } else if (!lit && Clock::now() - since > kLightAfter) {
+        lit = true;
+        drawNight(*unfinished);  // kept: once the wash is fine it costs nothing
       }
     } catch (const Cancelled&) {
       if (spot) askAgain(std::move(*spot));
@@ -199,16 +181,21 @@ bool Evaluator::look(const Wish& wish) {
   }
   const bool fine = lookAtZones(wish, kRestMs);
   drawBlindZones(wish);
-  drawNight(wish);  // before the areas, whose lines it takes the place of
-  if (fine) drawAreas(wish);
+  if (fine) drawTheRest(wish);
   return !fine;
 }
 
 bool Evaluator::refine(const Wish& wish) {
   looks_.setDesign(wish.design, wish.folder);
   if (!lookAtZones(wish, kRestMs)) return true;
-  drawAreas(wish);
+  drawTheRest(wish);
   return false;
+}
+
+// What takes long, once the wash is fine. Light before the areas, whose lines its own take the place of.
+void Evaluator::drawTheRest(const Wish& wish) {
+  drawNight(wish);
+  drawAreas(wish);
 }
 
 bool Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
@@ -237,17 +224,22 @@ bool Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
     rows.push_back(rowOf(*preview, question));
     if (wish.imager.empty()) continue;
     auto outline =
-        looks_.outlineOf(*requirement, *situation, wish.imager, part_ms, looks_progress_);
+        looks_.outlineOf(*requirement, *situation, wish.imager, wish.aim, part_ms, looks_progress_);
     if (!outline) continue;
     countIn(outline->spacing_m);
-    outlines.push_back(std::move(outline->outline));
+    if (!outline->outline.served.empty()) outlines.push_back(std::move(outline->outline));
   }
   std::optional<LiveSection> section;
   std::shared_ptr<const proof::PreviewPlace> place;
   if (situation) {
     place = looks_.placeOf(*situation);
-    if (!wish.imager.empty())
-      section = liveSection(looks_, wish.imager, wish.requirement, wish.storey, *situation);
+    if (!wish.imager.empty()) {
+      section = liveSection(looks_, wish.imager, wish.aim, wish.requirement, wish.storey, *situation);
+      if (outlines.empty())  // something to take hold of
+        if (auto frame = frameOutline(looks_, wish.imager, wish.aim, wish.requirement, wish.storey,
+                                      *situation))
+          outlines.push_back(std::move(*frame));
+    }
   }
   if (!maps_ || !std::equal(maps->begin(), maps->end(), maps_->begin(), maps_->end(), showTheSame)) {
     maps_ = std::move(maps);
@@ -306,110 +298,6 @@ void Evaluator::lookAtTheRest(const Wish& wish) {
     throw;
   }
   tell();
-}
-
-// What the shown maps look like as areas and contour lines, for a sheet that stands still.
-void Evaluator::drawAreas(const Wish& wish) {
-  if (areas_ || newerWish()) return;
-  auto areas = std::make_shared<std::vector<drawing::ZoneAreas>>();
-  const std::vector<design::TaskLine> tasks = drawing::taskLinesOf(*wish.design);
-  for (const drawing::ZoneMap& map : *maps_) {
-    areas->push_back(drawing::zoneAreas(map, tasks));
-    if (newerWish()) return;
-  }
-  areas_ = std::move(areas);
-  inWindow([this, maps = maps_, areas = areas_] {
-    if (now_->maps != maps) return;
-    auto next = std::make_shared<Evaluation>(*now_);
-    next->areas = areas;
-    now_ = std::move(next);
-    Q_EMIT evaluated();
-  });
-}
-
-void Evaluator::drawBlindZones(const Wish& wish) {
-  const std::vector<Situation> all = design::situationsOf(*wish.design);
-  const Situation* situation = situationIn(all, wish.situation);
-  const design::Storey* storey = design::findStorey(*wish.design, wish.storey);
-  if (!situation || !storey) return;
-  std::vector<const design::Housing*> housings;
-  for (const design::Housing& housing : wish.design->housings)
-    if (housing.life != design::Life::removed &&
-        drawing::drawnOn(*wish.design, housing, *storey))
-      housings.push_back(&housing);
-  std::optional<double> lowest_m;
-  for (const Requirement* requirement : shownOn(*wish.design, wish, *situation)) {
-    const double low_m = design::bandOf(requirement->target)[0];
-    lowest_m = std::min(lowest_m.value_or(low_m), low_m);
-  }
-  auto zones = proof::blindZones(*wish.design, housings, *situation,
-                                 {lowest_m.value_or(kBlindTargetM)}, proof::BlindOf::housings,
-                                 looks_progress_);
-  inWindow([this, zones = std::move(zones), version = wish.version]() mutable {
-    if (version != now_->version) return;
-    auto next = std::make_shared<Evaluation>(*now_);
-    next->blind_zones = std::move(zones);
-    now_ = std::move(next);
-    Q_EMIT evaluated();
-  });
-}
-
-// The light on the storey, unless what is known of it holds still.
-void Evaluator::drawNight(const Wish& wish) {
-  const std::vector<Situation> all = design::situationsOf(*wish.design);
-  const Situation* situation = situationIn(all, wish.situation);
-  const design::Storey* storey = design::findStorey(*wish.design, wish.storey);
-  if (!situation || situation->lights.empty() || !storey || newerWish()) return;
-  const Requirement* counts = drawing::lightCountsFor(
-      *wish.design, shownOn(*wish.design, wish, *situation), wish.requirement);
-  auto night = std::make_shared<Night>(Night{wish.design, wish.folder, wish.storey, *situation,
-                                             wish.requirement, std::nullopt, nullptr});
-  if (counts) night->counts_for = *counts;
-  const bool same_plane =
-      night_ && night_->counts_for.has_value() == night->counts_for.has_value() &&
-      (!counts || night_->counts_for->target == counts->target);
-  if (same_plane && night_->folder == wish.folder &&
-      lightsAlike(*night_, *wish.design, wish.storey, *situation)) {
-    night->plan = night_->plan;
-  } else {
-    const auto place = looks_.placeOf(*situation)->place();
-    const auto lighting = proof::makeLighting(*wish.design, *situation, *place, wish.folder);
-    drawing::NightOptions options;
-    options.shown = counts;
-    if (auto plan = drawing::nightPlan(*wish.design, *storey, *situation, lighting->light,
-                                       {&place->scene, &place->tree},
-                                       design::posedImagers(*wish.design, design::JudgedOn::captured),
-                                       options, looks_progress_))
-      night->plan = std::make_shared<const drawing::NightPlan>(std::move(*plan));
-  }
-  night_ = night;
-  inWindow([this, night = std::move(night)] {
-    auto next = std::make_shared<Evaluation>(*now_);
-    next->night = night;  // says itself what it is of
-    now_ = std::move(next);
-    Q_EMIT evaluated();
-  });
-}
-
-void Evaluator::explain(const SpotWish& spot) {
-  looks_.setDesign(spot.design, spot.folder);
-  const Requirement* requirement = design::findRequirement(*spot.design, spot.requirement);
-  const std::vector<Situation> all = design::situationsOf(*spot.design);
-  const Situation* situation = situationIn(all, spot.situation);
-  if (!requirement || !situation) return;
-  const proof::Question* question = looks_.questionOf(*requirement, *situation);
-  if (!question) return;
-  const auto tell = [&](const proof::SpotExplanation& found, bool changes_sought) {
-    inWindow([this, changes_sought, spot,
-              copy = std::make_shared<const proof::SpotExplanation>(found)] {
-      Q_EMIT explained(copy, changes_sought, spot);
-    });
-  };
-  proof::SpotExplanation found = proof::explainSpot(*spot.design, *question, spot.at);
-  tell(found, false);
-  if (!spot.changes || found.nearest.reason == proof::Reason::served || !found.inside) return;
-  found.changes = proof::changesFor(*spot.design, *question, found, {}, looks_progress_);
-  tell(found, true);
 }
 
 }  // namespace belvedere::desk

@@ -22,7 +22,8 @@
 #include "design/resolve.h"
 #include "drawing/make_sheet.h"
 #include "drawing/sheet_parts.h"
-#include "proof/prove.h"
+#include "proof/judge.h"
+#include "requirements/prove.h"
 
 namespace belvedere::desk {
 namespace {
@@ -32,6 +33,11 @@ constexpr std::array<double, 9> kScales{20, 25, 50, 100, 200, 250, 500, 1000, 20
 
 QString scaleWords(double scale) {
   return "1:" + QString::fromStdString(drawing::shortNumber(scale));
+}
+
+void takeDemands(drawing::Sheet& sheet, const std::vector<requirements::Demand>& demands) {
+  for (const requirements::Demand& demand : demands)
+    sheet.demands.push_back({demand.requirement, demand.verdict, demand.sentence});
 }
 
 }  // namespace
@@ -149,9 +155,11 @@ drawing::Sheet ExportDialog::sheet() const {
   if (sheet.close_up) sheet.selected_requirement = workspace.requirement();
   sheet.asked_scale = scale_->currentData().toDouble();
   if (workspace.isSaved()) sheet.design_sha256 = workspace.file().sha256;
-  if (isProven())
-    for (const LedgerRow& row : window_.evaluator().now()->rows)
-      sheet.proof.requirements.push_back(row.proof);
+  if (isProven()) {
+    const auto known = window_.evaluator().now();
+    for (const LedgerRow& row : known->rows) sheet.proof.requirements.push_back(row.proof);
+    takeDemands(sheet, known->demands);
+  }
   return sheet;
 }
 
@@ -234,7 +242,10 @@ void ExportDialog::work(std::function<void(const drawing::Sheet&)> paint, const 
       if (!proven) {
         proof::ProveOptions options;
         options.blind_zones = false;
-        sheet.proof = proof::prove(sheet.design, folder, options, partOf(work_, 0, 0.7));
+        requirements::Answer answer =
+            requirements::prove(sheet.design, folder, options, partOf(work_, 0, 0.7));
+        sheet.proof = std::move(answer.proof);
+        takeDemands(sheet, answer.demands);
       }
       const auto place = proof::makePlace(sheet.design, drawing::situationOf(sheet), folder);
       drawing::takeSpots(sheet, place, partOf(work_, proven ? 0 : 0.7, 1), paper.width(),

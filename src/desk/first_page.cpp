@@ -14,6 +14,7 @@
 #include <QVBoxLayout>
 
 #include "desk/main_window.h"
+#include "desk/new_design.h"
 #include "desk/recent_files.h"
 
 namespace belvedere::desk {
@@ -89,12 +90,18 @@ void FirstPage::choice(QVBoxLayout& column, const QString& name, const QString& 
   auto* button = new QPushButton(words);
   button->setObjectName(name);
   button->setFlat(true);
-  button->setStyleSheet("text-align: left; padding: 3px 0px;");
-  button->setForegroundRole(QPalette::WindowText);
+  button->setStyleSheet("text-align: left; padding: 3px 0px; color: palette(window-text);");
   button->setToolTip(about);
   button->setAccessibleDescription(about);
   connect(button, &QPushButton::clicked, this, std::move(take));
   column.addWidget(button);
+}
+
+// A design with models to begin with.
+void FirstPage::begin() {
+  window_.workspace().start(newDesign());
+  wanted_ = false;
+  hide();
 }
 
 void FirstPage::fill() {
@@ -121,13 +128,11 @@ void FirstPage::fill() {
       choice(*column, "first.picture", tr("From a picture of a plan ..."),
              tr("A drawing or photograph of the plan, brought to scale by two points"),
              [this, command] {
-               wanted_ = false;
-               hide();
+               begin();
                command->trigger();
              });
   choice(*column, "first.empty", tr("An empty sheet"), tr("Draw the site yourself"), [this] {
-    wanted_ = false;
-    hide();
+    begin();
     window_.sheet().setFocus();
   });
   choice(*column, "first.open", tr("Open a file ..."), {},

@@ -25,6 +25,7 @@ class FirstPage : public QScrollArea {
  public:
   explicit FirstPage(MainWindow& window);  // lies on its sheet
   void fill();
+  void begin();
 
  protected:
   bool eventFilter(QObject* watched, QEvent* event) override;

@@ -67,14 +67,17 @@ void HousingPrints::take() {
     return;
   }
   std::vector<std::pair<double, Print>> round;
-  for (const design::HousingImager& imager : housing->imagers) {
-    const edit::ImagerRef ref{housing_, imager.slot, 0};
-    const auto posed = edit::posedOf(design, ref, design::JudgedOn::captured);
-    if (!posed) continue;
-    round.push_back({wrap360(posed->housing_pan_deg),
-                     {edit::nameOf(ref), edit::partsOf(design, ref)->aim->tilt_deg,
-                      *posed, picture::viewOf(*posed), {}, false}});
-  }
+  for (const design::HousingImager& imager : housing->imagers)
+    for (std::size_t aim = 0; aim < imager.aims.size(); ++aim) {
+      const auto posed =
+          edit::posedOf(design, {housing_, imager.slot, aim}, design::JudgedOn::captured);
+      if (!posed) continue;
+      const QString name = imager.aims.size() > 1
+                               ? tr("%1, stored aim %2").arg(text(posed->imager)).arg(aim + 1)
+                               : text(posed->imager);
+      round.push_back({wrap360(posed->housing_pan_deg),
+                       {name, imager.aims[aim].tilt_deg, *posed, picture::viewOf(*posed), {}, false}});
+    }
   std::stable_sort(round.begin(), round.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<Print> prints;
@@ -89,7 +92,7 @@ void HousingPrints::take() {
   at_ = 0;
   next();
   QStringList names;
-  for (const Print& print : prints_) names.push_back(text(print.imager));
+  for (const Print& print : prints_) names.push_back(print.imager);
   setAccessibleName(tr("Prints in the order of the ring: %1").arg(names.join(", ")));
   update();
 }
@@ -163,7 +166,7 @@ void HousingPrints::paintPage(QPainter& painter, QSize size) const {
     painter.setPen(colourOf(inks.ink));
     painter.drawText(QRect(x, y + high + 2, wide, kCaption - 4), Qt::AlignLeft | Qt::AlignVCenter,
                      tr("%1   tilt %2   field %3")
-                         .arg(text(print.imager), text(edit::angleText(print.tilt_deg)),
+                         .arg(print.imager, text(edit::angleText(print.tilt_deg)),
                               text(edit::angleText(std::round(print.posed.hfov_deg * 10) / 10))));
   }
 }

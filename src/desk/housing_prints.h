@@ -31,7 +31,7 @@ class HousingPrints : public QWidget {
 
  private:
   struct Print {
-    std::string imager;
+    QString imager;                    // its words
     double tilt_deg = 0;
     design::PosedImager posed;
     picture::View view;

@@ -33,7 +33,8 @@ const design::Model* chosen(const design::Design& design) {
 
 QString HousingTool::hint() const {
   if (!chosen(view().workspace().design()))
-    return QObject::tr("The catalogue of this design has no housings yet.");
+    return QObject::tr("The catalogue of this design has no housings yet: take some by File, Models "
+                       "from a catalogue.");
   return QObject::tr("Housing: click where it is fixed; near a mounting line or a wall it takes "
                      "hold of it.");
 }

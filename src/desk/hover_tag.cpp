@@ -2,11 +2,11 @@
 #include "desk/hover_tag.h"
 
 #include <QLabel>
-#include <QPushButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
 
+#include "desk/sentence_button.h"
 #include "desk/shown_units.h"
 #include "drawing/sheet_parts.h"
 #include "geometry/polygon.h"
@@ -22,7 +22,7 @@ QString figure(double value) { return QString::number(value, 'g', 4); }
 // "C1.2: served, 212 of 125 px/m", "C1.3: too steep, 38.1 of at most 30 deg".
 QString lineOf(const std::string& imager, const proof::Answer& answer) {
   QString line = QString::fromStdString(imager) + ": " +
-                 QString::fromUtf8(drawing::phrase(answer.reason));
+                 QString::fromStdString(drawing::phrase(answer.reason));
   const proof::Measure& measure = answer.measure;
   const bool at_most = answer.reason == proof::Reason::too_steep ||
                        answer.reason == proof::Reason::turned_away;
@@ -42,18 +42,17 @@ HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
   setObjectName("hover_tag");
   setAutoFillBackground(true);
   setFrameShape(QFrame::Box);
-  setMaximumWidth(kWidePx);
+  setFixedWidth(kWidePx);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(8, 6, 8, 6);
   column->setSpacing(4);
   text_ = new QLabel;
   text_->setWordWrap(true);
   column->addWidget(text_);
-  mend_ = new QPushButton;
-  mend_->setFlat(true);
+  mend_ = new SentenceButton;
   mend_->setObjectName("mend");
   mend_->setAccessibleName(tr("Make this change"));
-  column->addWidget(mend_, 0, Qt::AlignLeft);
+  column->addWidget(mend_);
   hide();
   connect(&sheet_, &SheetView::rested, this, &HoverTag::askAt);
   const auto put_away = [this] {

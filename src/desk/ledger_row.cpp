@@ -5,7 +5,6 @@
 #include <QLabel>
 #include <QMouseEvent>
 #include <QPainter>
-#include <QPushButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -14,12 +13,15 @@
 #include "desk/colours.h"
 #include "desk/ledger_rank.h"
 #include "desk/ledger_view.h"
+#include "desk/requirement_words.h"
+#include "desk/sentence_button.h"
 #include "drawing/sheet_parts.h"
 
 namespace belvedere::desk {
 namespace {
 
-constexpr int kPad = 14, kMark = 12, kIndent = 36, kBarHigh = 7, kGap = 4;
+constexpr int kTop = 8, kPad = 14, kMark = 12, kIndent = 36, kBarHigh = 7, kGap = 4;
+constexpr int kWrapped = Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap;
 constexpr double kTellingShare = 0.0005;  // reasons below that are not listed
 
 QString percent(double share) { return QString::number(100 * share, 'f', 1); }
@@ -95,11 +97,7 @@ QString LedgerRowView::words(const LedgerRow& row) const {
 
 QStringList LedgerRowView::demandLines() const {
   QStringList lines;
-  for (const requirements::Demand& demand : demands_)
-    lines += (demand.verdict == proof::Verdict::met       ? tr("met: %1")
-              : demand.verdict == proof::Verdict::not_met ? tr("not met: %1")
-                                                          : tr("undecided: %1"))
-                 .arg(QString::fromStdString(demand.sentence));
+  for (const requirements::Demand& demand : demands_) lines += demandWords(demand);
   const design::Requirement* requirement =
       design::findRequirement(workspace_.design(), requirement_);
   if (lines.empty() && requirement && !hasShare(*requirement)) lines += tr("not proven yet");
@@ -139,6 +137,24 @@ void LedgerRowView::setRemedies(const proof::SpotExplanation& spot, quint64 vers
   layOut();
 }
 
+QString LedgerRowView::titleWords() const {
+  const design::Design& design = workspace_.design();
+  const design::Requirement* requirement = design::findRequirement(design, requirement_);
+  if (!requirement) return {};
+  const design::Zone* zone = design::findZone(design, requirement->zone);
+  QString title = QString::fromStdString(requirement_.text) + "  ";
+  if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
+  return title + QString::fromStdString(!hasShare(*requirement) && !requirement->purpose.empty()
+                                            ? requirement->purpose
+                                        : requirement->task.empty()
+                                            ? drawing::asksFor(design, *requirement)
+                                            : requirement->task);
+}
+
+QString LedgerRowView::wordsUnder(const Bar& bar) const {
+  return words(*bar.row) + (bar.title.isEmpty() ? QString() : ", " + bar.title);
+}
+
 void LedgerRowView::layOut() {
   bars_.clear();
   std::vector<const LedgerRow*> standing;
@@ -147,12 +163,24 @@ void LedgerRowView::layOut() {
   const bool all_alike =
       std::all_of(standing.begin(), standing.end(),
                   [&](const LedgerRow* row) { return alike(*row, *standing.front()); });
-  const QFontMetrics metrics(font());
-  int y = 8 + metrics.height() + kGap;
-  const int bar_width = std::max(60, width() - kIndent - kPad);
+  const int wide = std::max(60, width() - kIndent - kPad);
+  // Where the words stand, so many lines as they take.
+  const auto placed = [&](const QFont& face, const QString& words, int top) {
+    const QFontMetrics metrics(face);
+    const bool on_one = metrics.horizontalAdvance(words) <= wide;  // mostly, and quickly found
+    return QRect(kIndent, top, wide,
+                 on_one ? metrics.height()
+                        : metrics.boundingRect(QRect(0, 0, wide, 10'000), kWrapped, words).height());
+  };
+  QFont bold = font();
+  bold.setBold(isSelected());
+  title_ = placed(bold, titleWords(), kTop);
+  int y = title_.bottom() + 1 + kGap;
   const auto add = [&](const LedgerRow& row, const QString& title) {
-    bars_.push_back({&row, title, QRect(kIndent, y, bar_width, kBarHigh)});
-    y += kBarHigh + kGap + metrics.height() + kGap;
+    Bar bar{&row, title, QRect(kIndent, y, wide, kBarHigh), {}};
+    bar.words = placed(font(), wordsUnder(bar), bar.area.bottom() + 1 + kGap);
+    y = bar.words.bottom() + 1 + kGap;
+    bars_.push_back(std::move(bar));
   };
   if (!standing.empty() && all_alike) {
     add(*standing.front(), {});
@@ -164,23 +192,24 @@ void LedgerRowView::layOut() {
     for (const LedgerRow& row : rows_)
       if (!row.proof.without.empty())
         add(row, tr("without %1").arg(QString::fromStdString(row.proof.without)));
-  const design::Requirement* requirement =
-      design::findRequirement(workspace_.design(), requirement_);
-  const QStringList demands = demandLines();
-  demands_top_ = y;
-  y += static_cast<int>(demands.size()) * (metrics.height() + kGap);
+  demand_lines_.clear();
+  for (const QString& line : demandLines()) {
+    demand_lines_.emplace_back(line, placed(font(), line, y));
+    y = demand_lines_.back().second.bottom() + 1 + kGap;
+  }
   if (details_) {
-    details_->setGeometry(kIndent, y, bar_width, details_->heightForWidth(bar_width));
+    details_->setGeometry(kIndent, y, wide, details_->heightForWidth(wide));
     y += details_->height() + kGap;
   }
   if (minimumHeight() != y + 4) setFixedHeight(y + 4);
   QString spoken;
-  if (requirement)
+  if (const design::Requirement* requirement =
+          design::findRequirement(workspace_.design(), requirement_))
     spoken = QString::fromStdString(requirement_.text + ": " +
                                     drawing::asksFor(workspace_.design(), *requirement));
   for (const Bar& bar : bars_)
     spoken += "; " + (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(*bar.row);
-  for (const QString& line : demands) spoken += "; " + line;
+  for (const auto& [line, where] : demand_lines_) spoken += "; " + line;
   setAccessibleName(spoken);
   setToolTip(spoken);
 }
@@ -215,29 +244,32 @@ void LedgerRowView::fillDetails() {
   if (shown) {
     for (const proof::ReasonShare& part : shown->proof.reasons)
       if (part.reason != proof::Reason::served && part.share >= kTellingShare)
-        line(tr("%1  %2 %").arg(QString::fromUtf8(drawing::phrase(part.reason)),
+        line(tr("%1  %2 %").arg(QString::fromStdString(drawing::phrase(part.reason)),
                                 percent(part.share)),
              false);
     if (shown->proof.worst && rank(*shown) > 0) {
       const Vec2 at = shown->proof.worst->at.xy();
-      auto* button = new QPushButton(tr("Show the worst spot"), details_);
-      button->setFlat(true);
+      auto* button = new SentenceButton(tr("Show the worst spot"), details_);
       connect(button, &QPushButton::clicked, this, [this, at] { Q_EMIT showSpot(at); });
-      column->addWidget(button, 0, Qt::AlignLeft);
+      column->addWidget(button);
     }
-    for (const proof::Contribution& part : shown->proof.imagers)
-      line(tr("%1 serves %2 %").arg(QString::fromStdString(part.imager), percent(part.serves)),
-           true);
+    // Who serves it, the most first.
+    std::vector<proof::Contribution> parts = shown->proof.imagers;
+    std::stable_sort(parts.begin(), parts.end(),
+                     [](const auto& a, const auto& b) { return a.serves > b.serves; });
+    QStringList who;
+    for (const proof::Contribution& part : parts)
+      if (part.serves >= kTellingShare)
+        who << tr("%1 %2 %").arg(QString::fromStdString(part.imager), percent(part.serves))
+                   .replace(' ', QChar::Nbsp);
+    if (!who.isEmpty()) line(tr("served by %1").arg(who.join(", ")), true);
   }
   if (remedies_ && remedies_version_ == version_ && remedies_->changes.empty())
     line(tr("No single change of aim, zoom, height, place or model mends the worst spot."), true);
   if (remedies_ && remedies_version_ == version_ && !remedies_->changes.empty()) {
     line(tr("Would mend the worst spot:"), true);
     for (const proof::Change& change : remedies_->changes) {
-      auto* button = new QPushButton(QString::fromStdString(change.sentence), details_);
-      button->setFlat(true);
-      button->setStyleSheet("text-align: left;");
-      button->setToolTip(button->text());
+      auto* button = new SentenceButton(QString::fromStdString(change.sentence), details_);
       connect(button, &QPushButton::clicked, this, [this, change] {
         workspace_.apply(QString::fromStdString(change.sentence),
                          proof::withChange(workspace_.design(), change));
@@ -250,13 +282,10 @@ void LedgerRowView::fillDetails() {
 
 void LedgerRowView::paintEvent(QPaintEvent*) {
   const drawing::Inks inks = inksOf(palette());
-  const design::Design& design = workspace_.design();
-  const design::Requirement* requirement = design::findRequirement(design, requirement_);
-  if (!requirement) return;
+  if (!design::findRequirement(workspace_.design(), requirement_)) return;
   QPainter painter(this);
   painter.setRenderHint(QPainter::Antialiasing);
   const QColor ink = colourOf(isSelected() ? inks.accent : inks.ink);
-  const QFontMetrics metrics(font());
   if (hasFocus()) {
     painter.setPen(QPen(colourOf(inks.accent), 1, Qt::DotLine));
     painter.drawRect(rect().adjusted(2, 1, -3, -2));
@@ -267,7 +296,7 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   for (const requirements::Demand& demand : demands_)
     worst = std::max(worst, rankOf(demand.verdict));
   const bool known = !bars_.empty() || !demands_.empty();
-  const QRectF mark(kPad, 8 + 0.5 * (metrics.height() - kMark), kMark, kMark);
+  const QRectF mark(kPad, kTop + 0.5 * (QFontMetrics(font()).height() - kMark), kMark, kMark);
   painter.setPen(QPen(ink, 1.3));
   painter.setBrush(worst == 0 && known ? QBrush(ink) : QBrush(Qt::NoBrush));
   painter.drawEllipse(mark.adjusted(0.7, 0.7, -0.7, -0.7));
@@ -280,61 +309,42 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   bold.setBold(isSelected());
   painter.setFont(bold);
   painter.setPen(ink);
-  const design::Zone* zone = design::findZone(design, requirement->zone);
-  QString title = QString::fromStdString(requirement_.text) + "  ";
-  if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
-  title += QString::fromStdString(!hasShare(*requirement) && !requirement->purpose.empty()
-                                      ? requirement->purpose
-                                  : requirement->task.empty()
-                                      ? drawing::asksFor(design, *requirement)
-                                      : requirement->task);
-  painter.drawText(QRect(kIndent, 8, width() - kIndent - kPad, metrics.height()),
-                   Qt::AlignLeft | Qt::AlignVCenter,
-                   QFontMetrics(bold).elidedText(title, Qt::ElideRight, width() - kIndent - kPad));
+  painter.drawText(title_, kWrapped, titleWords());
   painter.setFont(font());
-
+  for (const Bar& bar : bars_) paintBar(painter, bar);
   painter.setPen(colourOf(demands_.empty() ? inks.quiet : inks.ink));
-  int y = demands_top_;
-  for (const QString& line : demandLines()) {
-    const int wide = width() - kIndent - kPad;
-    painter.drawText(QRect(kIndent, y, wide, metrics.height()), Qt::AlignLeft | Qt::AlignVCenter,
-                     metrics.elidedText(line, Qt::ElideRight, wide));
-    y += metrics.height() + kGap;
+  for (const auto& [line, where] : demand_lines_) painter.drawText(where, kWrapped, line);
+}
+
+void LedgerRowView::paintBar(QPainter& painter, const Bar& bar) const {
+  const drawing::Inks inks = inksOf(palette());
+  const LedgerRow& row = *bar.row;
+  double low = row.proof.share.low, high = row.proof.share.high, tick = row.proof.asked;
+  if (row.proof.kind == design::RequirementKind::withhold) {
+    const double full = 1.5 * row.proof.needed_px_per_m;  // the limit at two thirds of the bar
+    const proof::Bounds densest = row.proof.densest_px_per_m.value_or(proof::Bounds{});
+    low = full > 0 ? densest.low / full : 0;
+    high = full > 0 ? densest.high / full : 0;
+    tick = 1 / 1.5;
   }
-  for (const Bar& bar : bars_) {
-    const LedgerRow& row = *bar.row;
-    double low = row.proof.share.low, high = row.proof.share.high, tick = row.proof.asked;
-    if (row.proof.kind == design::RequirementKind::withhold) {
-      const double full = 1.5 * row.proof.needed_px_per_m;  // the limit at two thirds of the bar
-      const proof::Bounds densest = row.proof.densest_px_per_m.value_or(proof::Bounds{});
-      low = full > 0 ? densest.low / full : 0;
-      high = full > 0 ? densest.high / full : 0;
-      tick = 1 / 1.5;
-    }
-    const auto x = [&](double share) {
-      return bar.area.left() + bar.area.width() * std::clamp(share, 0.0, 1.0);
-    };
-    const QRectF area(bar.area);
-    painter.fillRect(area, colourOf(inks.rules));
-    const bool proven = row.known == Known::proven && row.version == version_;
-    if (row.known != Known::nothing) {
-      QColor served = colourOf(inks.wash[3]);
-      if (!proven) served = colourOf(inks.wash[1]);  // a preview is pale, and says so
-      painter.fillRect(QRectF(area.left(), area.top(), x(low) - area.left(), area.height()),
-                       served);
-      if (high > low)
-        painter.fillRect(QRectF(x(low), area.top(), x(high) - x(low), area.height()),
-                         colourOf(inks.wash[1]));
-    }
-    painter.setPen(QPen(colourOf(inks.ink), 1.5));
-    painter.drawLine(QPointF(x(tick), area.top() - 3), QPointF(x(tick), area.bottom() + 3));
-    painter.setPen(colourOf(proven ? inks.ink : inks.quiet));
-    const QString text = words(row) + (bar.title.isEmpty() ? QString() : ", " + bar.title);
-    painter.drawText(QRect(kIndent, bar.area.bottom() + kGap, width() - kIndent - kPad,
-                           metrics.height()),
-                     Qt::AlignLeft | Qt::AlignVCenter,
-                     metrics.elidedText(text, Qt::ElideRight, width() - kIndent - kPad));
+  const auto x = [&](double share) {
+    return bar.area.left() + bar.area.width() * std::clamp(share, 0.0, 1.0);
+  };
+  const QRectF area(bar.area);
+  painter.fillRect(area, colourOf(inks.rules));
+  const bool proven = row.known == Known::proven && row.version == version_;
+  if (row.known != Known::nothing) {
+    QColor served = colourOf(inks.wash[3]);
+    if (!proven) served = colourOf(inks.wash[1]);  // a preview is pale, and says so
+    painter.fillRect(QRectF(area.left(), area.top(), x(low) - area.left(), area.height()), served);
+    if (high > low)
+      painter.fillRect(QRectF(x(low), area.top(), x(high) - x(low), area.height()),
+                       colourOf(inks.wash[1]));
   }
+  painter.setPen(QPen(colourOf(inks.ink), 1.5));
+  painter.drawLine(QPointF(x(tick), area.top() - 3), QPointF(x(tick), area.bottom() + 3));
+  painter.setPen(colourOf(proven ? inks.ink : inks.quiet));
+  painter.drawText(bar.words, kWrapped, wordsUnder(bar));
 }
 
 void LedgerRowView::mousePressEvent(QMouseEvent* event) {

@@ -62,8 +62,11 @@ void LedgerView::takeRows() {
                                [](const LedgerRowView* row, const design::RequirementId& id) {
                                  return row->requirement() == id;
                                });
-  if (!same) {
+  if (!same || !filled_) {
+    filled_ = true;
     for (LedgerRowView* row : rows_) row->deleteLater();
+    delete empty_;
+    empty_ = nullptr;
     rows_.clear();
     while (QLayoutItem* item = rows_layout_->takeAt(0)) delete item;
     for (const design::RequirementId& id : wanted) {
@@ -77,9 +80,10 @@ void LedgerView::takeRows() {
       auto* empty = new QLabel(
           tr("Nothing is asked for yet. Draw a zone, then say what must be seen in it."));
       empty->setWordWrap(true);
-      empty->setContentsMargins(kPad, 8, kPad, 8);
-      empty->setObjectName("empty_brief");
-      rows_layout_->addWidget(empty);
+      empty_ = empty;
+      empty_->setContentsMargins(kPad, 8, kPad, 8);
+      empty_->setObjectName("empty_brief");
+      rows_layout_->addWidget(empty_);
     }
     rows_layout_->addStretch();
   }

@@ -44,6 +44,8 @@ class LedgerView : public QScrollArea {
   QWidget* content_ = nullptr;
   QVBoxLayout* rows_layout_ = nullptr;
   std::vector<LedgerRowView*> rows_;
+  QWidget* empty_ = nullptr;           // what to do next, where nothing is asked for
+  bool filled_ = false;
   QString asked_for_;  // requirement, situation and version whose remedy was asked for
 };
 
@@ -81,9 +83,12 @@ class LedgerRowView : public QWidget {
   struct Bar {
     const LedgerRow* row = nullptr;
     QString title;   // of the situation or loss; empty where all are alike
-    QRect area;
+    QRect area, words;
   };
   void layOut();
+  QString titleWords() const;
+  QString wordsUnder(const Bar& bar) const;
+  void paintBar(QPainter& painter, const Bar& bar) const;
   void fillDetails();
   void dropDetails();
   bool isSelected() const;
@@ -95,7 +100,8 @@ class LedgerRowView : public QWidget {
   quint64 version_ = 0;
   bool open_ = false;
   std::vector<Bar> bars_;
-  int demands_top_ = 0;
+  QRect title_;
+  std::vector<std::pair<QString, QRect>> demand_lines_;
   QWidget* details_ = nullptr;
   quint64 details_version_ = 0;
   std::optional<proof::SpotExplanation> remedies_;

@@ -110,7 +110,9 @@ bool LiveLooks::bringUpToDate(Looker& looker) {
     const auto at = first - views.begin();
     std::erase_if(views, [&](const auto& view) { return view.housing == housing.id; });
     if (!looker.imager.empty())
-      std::erase_if(fresh, [&](const auto& view) { return view.imager != looker.imager; });
+      std::erase_if(fresh, [&](const auto& view) {
+        return view.imager != looker.imager || view.aim != looker.aim;
+      });
     views.insert(views.begin() + at, fresh.begin(), fresh.end());
     proof::replaceViews(looker.question, std::move(views), design_.get());
   }
@@ -119,13 +121,13 @@ bool LiveLooks::bringUpToDate(Looker& looker) {
 }
 
 LiveLooks::Looker* LiveLooks::lookerOf(const Requirement& requirement, const Situation& situation,
-                                       const std::string& imager) {
+                                       const std::string& imager, std::size_t aim) {
   if (requirement.kind != design::RequirementKind::see ||
       !scene::Presence(*design_, situation).holds(requirement.zone.text))
     return nullptr;
   const auto found = std::find_if(lookers_.begin(), lookers_.end(), [&](const Looker& looker) {
     return looker.requirement.id == requirement.id && looker.situation == situation.id &&
-           looker.imager == imager;
+           looker.imager == imager && looker.aim == aim;
   });
   if (found != lookers_.end() && bringUpToDate(*found)) return &*found;
   const auto place = placeOf(situation);
@@ -133,12 +135,14 @@ LiveLooks::Looker* LiveLooks::lookerOf(const Requirement& requirement, const Sit
   proof::Previewer previewer =
       found != lookers_.end() ? std::move(found->previewer) : proof::Previewer(place);
   if (found != lookers_.end()) lookers_.erase(found);
-  lookers_.push_back({requirement, situation.id, imager, design_, {}, std::move(previewer)});
+  lookers_.push_back({requirement, situation.id, imager, aim, design_, {}, std::move(previewer)});
   Looker& looker = lookers_.back();
   looker.question = proof::makeQuestion(*design_, looker.requirement, situation, place->place());
   if (!imager.empty()) {
     std::vector<design::PosedImager> views = looker.question.views;
-    std::erase_if(views, [&](const auto& view) { return view.imager != imager; });
+    std::erase_if(views, [&](const auto& view) {
+      return view.imager != imager || view.aim != aim;
+    });
     proof::replaceViews(looker.question, std::move(views));
     looker.question.imagers_needed = 1;
   }
@@ -162,9 +166,9 @@ std::optional<proof::Preview> LiveLooks::look(const Requirement& requirement,
 std::optional<LiveLooks::Outline> LiveLooks::outlineOf(const Requirement& requirement,
                                                        const Situation& situation,
                                                        const std::string& imager,
-                                                       double budget_ms,
+                                                       std::size_t aim, double budget_ms,
                                                        const Progress& progress) {
-  Looker* looker = lookerOf(requirement, situation, imager);
+  Looker* looker = lookerOf(requirement, situation, imager, aim);
   if (!looker || looker->question.region.empty() || looker->question.views.empty())
     return std::nullopt;
   const proof::Preview preview =

@@ -30,14 +30,14 @@ class LiveLooks {
   std::optional<proof::Preview> look(const design::Requirement& requirement,
                                      const design::Situation& situation, double budget_ms,
                                      const Progress& progress);
-  // What one imager serves of it, alone, from spots so far apart.
+  // What one aim of an imager serves of it, alone, from spots so far apart.
   struct Outline {
     drawing::ImagerOutline outline;
     double spacing_m = 0;
   };
   std::optional<Outline> outlineOf(const design::Requirement& requirement,
                                    const design::Situation& situation, const std::string& imager,
-                                   double budget_ms, const Progress& progress);
+                                   std::size_t aim, double budget_ms, const Progress& progress);
   void clear();
 
  private:
@@ -45,6 +45,7 @@ class LiveLooks {
     design::Requirement requirement;  // the question points to this one: a list keeps it in place
     design::SituationId situation;
     std::string imager;               // alone; empty: all
+    std::size_t aim = 0;              // of that imager
     std::shared_ptr<const design::Design> design;  // that the question is of
     proof::Question question;
     proof::Previewer previewer;
@@ -54,7 +55,7 @@ class LiveLooks {
     std::shared_ptr<const proof::PreviewPlace> place;
   };
   Looker* lookerOf(const design::Requirement& requirement, const design::Situation& situation,
-                   const std::string& imager);
+                   const std::string& imager, std::size_t aim = 0);
   bool bringUpToDate(Looker& looker);
 
   std::shared_ptr<const design::Design> design_;

@@ -46,41 +46,83 @@ double reachOf(const scene::BodyTree& tree, const design::PosedImager& view) {
   return std::max(reach, kLeastM);
 }
 
-}  // namespace
+// As far as anything stands from a lens, whichever way, within reason.
+double farthestOf(const scene::BodyTree& tree, const design::PosedImager& view) {
+  if (tree.nodes.empty()) return kLeastM;
+  const Box3& all = tree.nodes.front().box;
+  const Vec2 foot = view.lens_m.xy();
+  double far = 0;
+  for (const double x : {all.low.x, all.high.x})
+    for (const double y : {all.low.y, all.high.y}) far = std::max(far, norm(Vec2{x, y} - foot));
+  return std::clamp(far, kLeastM, kMostM);
+}
 
-std::optional<LiveSection> liveSection(LiveLooks& looks, const std::string& imager,
-                                       const design::RequirementId& selected,
-                                       const design::StoreyId& storey_id,
-                                       const design::Situation& situation) {
-  const design::Design& design = looks.design();
+std::optional<edit::ImagerRef> refOf(const std::string& imager, std::size_t aim) {
   const std::size_t dot_at = imager.rfind('.');
   if (dot_at == std::string::npos) return std::nullopt;
-  const edit::ImagerRef ref{design::HousingId{imager.substr(0, dot_at)},
-                            std::atoi(imager.c_str() + dot_at + 1), 0};
-  const design::Requirement* requirement = askedOf(design, selected, storey_id, situation);
-  const auto view = edit::posedOf(design, ref,
-                                  requirement ? requirement->judged_on
-                                              : design::JudgedOn::captured);
-  const auto parts = edit::partsOf(design, ref);
-  if (!view || !parts) return std::nullopt;
-  const design::Target target = requirement ? requirement->target : design::Target{};
-  scene::Floor floor;
-  if (requirement) {
-    floor = scene::floorOf(design, *design::findZone(design, requirement->zone));
+  return edit::ImagerRef{design::HousingId{imager.substr(0, dot_at)},
+                         std::atoi(imager.c_str() + dot_at + 1), aim};
+}
+
+}  // namespace
+
+edit::OutlinePlane outlinePlane(const design::Design& design,
+                                const design::Requirement* requirement,
+                                const design::StoreyId& storey_id) {
+  edit::OutlinePlane plane;
+  plane.band_m = design::bandOf(requirement ? requirement->target : design::Target{});
+  if (requirement) plane.judged_on = requirement->judged_on;
+  if (const design::Zone* zone =
+          requirement ? design::findZone(design, requirement->zone) : nullptr) {
+    plane.floor = scene::floorOf(design, *zone);
   } else if (const design::Storey* storey = design::findStorey(design, storey_id)) {
-    floor.z0 = storey->floor_m;
+    plane.floor.z0 = storey->floor_m;
   }
+  return plane;
+}
+
+std::optional<LiveSection> liveSection(LiveLooks& looks, const std::string& imager,
+                                       std::size_t aim, const design::RequirementId& selected,
+                                       const design::StoreyId& storey,
+                                       const design::Situation& situation) {
+  const design::Design& design = looks.design();
+  const auto ref = refOf(imager, aim);
+  if (!ref) return std::nullopt;
+  const design::Requirement* requirement = askedOf(design, selected, storey, situation);
+  const edit::OutlinePlane plane = outlinePlane(design, requirement, storey);
+  const auto view = edit::posedOf(design, *ref, plane.judged_on);
+  const auto parts = edit::partsOf(design, *ref);
+  if (!view || !parts) return std::nullopt;
   const auto place = looks.placeOf(situation)->place();
-  const proof::Question question = edit::sectionQuestion(
-      place, *view, design::bandOf(target),
-      requirement ? design::neededDensity(design, *requirement) : 0, floor);
+  const proof::Question question =
+      edit::sectionQuestion(place, *view, plane.band_m,
+                            requirement ? design::neededDensity(design, *requirement) : 0,
+                            plane.floor);
+  const design::Target target = requirement ? requirement->target : design::Target{};
   return LiveSection{imager,
                      edit::sectionOf(design, question, 0, -kBehindM,
                                      reachOf(place->tree, *view)),
-                     design::bandOf(target),
+                     plane.band_m,
                      std::string(design::word(target.kind)),
                      parts->aim->tilt_deg,
-                     edit::lensHeight(design, ref.housing)};
+                     edit::lensHeight(design, ref->housing)};
+}
+
+std::optional<drawing::ImagerOutline> frameOutline(LiveLooks& looks, const std::string& imager,
+                                                   std::size_t aim,
+                                                   const design::RequirementId& selected,
+                                                   const design::StoreyId& storey,
+                                                   const design::Situation& situation) {
+  const design::Design& design = looks.design();
+  const auto ref = refOf(imager, aim);
+  if (!ref) return std::nullopt;
+  const design::Requirement* requirement = askedOf(design, selected, storey, situation);
+  const edit::OutlinePlane plane = outlinePlane(design, requirement, storey);
+  const auto view = edit::posedOf(design, *ref, plane.judged_on);
+  if (!view) return std::nullopt;
+  const double far_m = farthestOf(looks.placeOf(situation)->place()->tree, *view);
+  return drawing::ImagerOutline{imager, requirement ? requirement->id : design::RequirementId{},
+                                edit::inFrame(*view, plane, far_m), true};
 }
 
 }  // namespace belvedere::desk

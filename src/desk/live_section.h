@@ -8,6 +8,7 @@
 #include <string>
 
 #include "desk/live_looks.h"
+#include "edit/outline_grips.h"
 #include "edit/section.h"
 
 namespace belvedere::desk {
@@ -23,8 +24,20 @@ struct LiveSection {
 
 // For the selected requirement, else the first of the storey's, else a person on its floor.
 std::optional<LiveSection> liveSection(LiveLooks& looks, const std::string& imager,
-                                       const design::RequirementId& requirement,
+                                       std::size_t aim, const design::RequirementId& requirement,
                                        const design::StoreyId& storey,
                                        const design::Situation& situation);
+
+// Where the outline of an imager lies that is about a requirement, or about none (null): then about a
+// person on the storey's floor.
+edit::OutlinePlane outlinePlane(const design::Design& design,
+                                const design::Requirement* requirement,
+                                const design::StoreyId& storey);
+// What an imager that serves nothing has in its frame, for the requirement that its section is of.
+std::optional<drawing::ImagerOutline> frameOutline(LiveLooks& looks, const std::string& imager,
+                                                   std::size_t aim,
+                                                   const design::RequirementId& requirement,
+                                                   const design::StoreyId& storey,
+                                                   const design::Situation& situation);
 
 }  // namespace belvedere::desk

@@ -12,6 +12,7 @@
 #include <QMessageBox>
 #include <QProgressBar>
 #include <QPushButton>
+#include <QScreen>
 #include <QSplitter>
 #include <QVBoxLayout>
 
@@ -72,7 +73,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   setCentralWidget(whole);
   makeCommands();
   makeParts();
-  resize(1280, 800);
+  resize(QSize(1280, 800).boundedTo(screen()->availableGeometry().size()));
 
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::sendWish);
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::takeStoreys);
@@ -290,6 +291,7 @@ void MainWindow::sendWish() {
   wish.situation = workspace_.situation();
   wish.requirement = workspace_.requirement();
   wish.imager = workspace_.selectedImager();
+  wish.aim = workspace_.selectedAim();
   wish.dragging = workspace_.isDragging();
   evaluator_.wish(std::move(wish));
 }

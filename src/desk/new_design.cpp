@@ -2,10 +2,12 @@
 #include "desk/new_design.h"
 
 #include <QAction>
+#include <QFileDialog>
 #include <QMenu>
 
 #include <string_view>
 
+#include "base/problem.h"
 #include "desk/main_window.h"
 #include "design/read.h"
 
@@ -93,9 +95,43 @@ void addNewDesign(MainWindow& window) {
                         [&window] {
                           if (window.maySave()) window.workspace().start(newDesign());
                         });
+  QAction* models = window.addCommand(
+      QObject::tr("&File"), "file.models", QObject::tr("&Models from a catalogue ..."), {},
+      [&window] {
+        const QString path = QFileDialog::getOpenFileName(
+            &window, QObject::tr("Models from a catalogue"), {},
+            QObject::tr("Catalogues (*.json);;All files (*)"));
+        if (!path.isEmpty()) takeModels(window, path.toStdString());
+      });
   QMenu* menu = window.menuOf(QObject::tr("&File"));
   menu->removeAction(command);
   menu->insertAction(menu->actions().front(), command);
+  menu->removeAction(models);
+  menu->insertAction(window.command("file.quit"), models);
+}
+
+void takeModels(MainWindow& window, const std::filesystem::path& path) {
+  Workspace& workspace = window.workspace();
+  try {
+    design::Design next = workspace.design();
+    int taken = 0, there = 0;
+    for (design::Model& model : design::readCatalogue(path)) {
+      if (design::findModel(next, model.id)) {
+        ++there;
+        continue;
+      }
+      next.catalogue.models.push_back(std::move(model));
+      ++taken;
+    }
+    const QString name = QString::fromStdString(path.filename().string());
+    if (taken > 0) workspace.apply(QObject::tr("Take models from %1").arg(name), std::move(next));
+    workspace.tell(
+        QObject::tr("%n models taken from %1; %2 were there already.", nullptr, taken)
+            .arg(name)
+            .arg(there));
+  } catch (const InputError& error) {
+    window.showProblems(QObject::tr("No model was taken."), error);
+  }
 }
 
 }  // namespace belvedere::desk

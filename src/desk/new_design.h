@@ -5,6 +5,8 @@
 // own: to be kept, changed or erased.
 #pragma once
 
+#include <filesystem>
+
 #include "design/design.h"
 
 namespace belvedere::desk {
@@ -12,7 +14,10 @@ namespace belvedere::desk {
 class MainWindow;
 
 design::Design newDesign();
-// The command "file.new".
+// The models of a catalogue file that the design has none of the same id of become its own. What is
+// wrong with the file is shown.
+void takeModels(MainWindow& window, const std::filesystem::path& path);
+// The commands "file.new" and "file.models".
 void addNewDesign(MainWindow& window);
 
 }  // namespace belvedere::desk

@@ -13,6 +13,7 @@
 
 #include "base/problem.h"
 #include "desk/draw_tool.h"
+#include "desk/room_words.h"
 #include "desk/shown_units.h"
 
 namespace belvedere::desk {
@@ -49,7 +50,7 @@ QString labelOf(const std::string& key) {
 }
 
 QString choiceWord(const std::string& key, const std::string& value) {
-  if (!value.empty()) return words(value).replace('_', ' ');
+  if (!value.empty()) return roomWord(value).replace('_', ' ');
   return key == "use" ? QObject::tr("floor") : QObject::tr("none");
 }
 
@@ -113,7 +114,7 @@ void ObjectFields::take() {
     return;
   }
   title_->setText(objects.size() == 1
-                      ? tr("%1 %2").arg(tr(edit::word(objects.front().kind)),
+                      ? tr("%1 %2").arg(roomWord(edit::word(objects.front().kind)),
                                         words(objects.front().id))
                       : tr("%n things", nullptr, static_cast<int>(objects.size())));
   const bool same = shown_ == objects && properties_.size() == now.size() &&

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/problem.h"
+#include "desk/room_words.h"
 #include "desk/shown_units.h"
 #include "drawing/sheet_parts.h"
 #include "edit/rename.h"
@@ -125,7 +126,7 @@ QVariant ObjectsModel::data(const QModelIndex& index, int role) const {
         const QString whole = QString::fromStdString(line.ref.id);
         return line.ref.slot > 0 ? whole + "." + QString::number(line.ref.slot) : whole;
       }
-      case kind: return QString::fromStdString(line.kind);
+      case kind: return roomWord(line.kind);
       case storey: {
         const design::Storey* of = design::findStorey(workspace_.design(), line.storey);
         return QString::fromStdString(!of ? line.storey.text : of->title.empty() ? of->id.text

@@ -7,6 +7,7 @@
 
 #include "base/problem.h"
 #include "base/units.h"
+#include "desk/live_section.h"
 #include "desk/pointer_tool.h"
 #include "desk/says.h"
 #include "edit/lengths.h"
@@ -31,21 +32,17 @@ std::optional<edit::ImagerRef> selectedRef(const Workspace& workspace) {
   const design::Housing* housing = workspace.selectedHousing();
   const int slot = workspace.selectedSlot();
   if (!housing || slot <= 0) return std::nullopt;
-  return edit::ImagerRef{housing->id, slot, 0};
+  return edit::ImagerRef{housing->id, slot, workspace.selectedAim()};
 }
 
 OutlineHandles::OutlineHandles(SheetView& view) : view_(view) {
   view_.addOverlay(this, Level::above);
 }
 
-std::optional<edit::OutlinePlane> OutlineHandles::planeOf(
-    const design::RequirementId& id) const {
-  const design::Design& design = view_.workspace().design();
-  const design::Requirement* requirement = design::findRequirement(design, id);
-  const design::Zone* zone = requirement ? design::findZone(design, requirement->zone) : nullptr;
-  if (!zone) return std::nullopt;
-  return edit::OutlinePlane{scene::floorOf(design, *zone), design::bandOf(requirement->target),
-                            requirement->judged_on};
+edit::OutlinePlane OutlineHandles::planeOf(const design::RequirementId& id) const {
+  const Workspace& workspace = view_.workspace();
+  return outlinePlane(workspace.design(), design::findRequirement(workspace.design(), id),
+                      workspace.storey());
 }
 
 std::optional<OutlineHandles::Hold> OutlineHandles::holdAt(const Pointer& pointer) const {
@@ -54,11 +51,11 @@ std::optional<OutlineHandles::Hold> OutlineHandles::holdAt(const Pointer& pointe
   const std::string name = edit::nameOf(*imager);
   for (const drawing::ImagerOutline& outline : view_.sheet().outlines) {
     if (outline.imager != name) continue;
-    const auto plane = planeOf(outline.requirement);
-    if (!plane) continue;
-    if (auto grip = edit::gripAt(view_.workspace().design(), *imager, outline.served, *plane,
-                                 pointer.at_m, view_.metres(kGripPx)))
-      return Hold{*imager, *plane, *grip};
+    const edit::OutlinePlane plane = planeOf(outline.requirement);
+    auto grip = edit::gripAt(view_.workspace().design(), *imager, outline.served, plane,
+                             pointer.at_m, view_.metres(kGripPx));
+    // What is only in the frame is held by its outline: what lies on the plan in it is picked.
+    if (grip && !(outline.frame_only && !grip->edge)) return Hold{*imager, plane, *grip};
   }
   return std::nullopt;
 }
@@ -164,10 +161,10 @@ void OutlineHandles::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
   paintStops(canvas, *imager, inks);
   const std::string name = edit::nameOf(*imager);
   for (const drawing::ImagerOutline& outline : view_.sheet().outlines) {
-    const auto plane = outline.imager == name ? planeOf(outline.requirement) : std::nullopt;
-    if (!plane) continue;
-    for (const edit::OutlineGrip& grip : edit::outlineGrips(view_.workspace().design(), *imager,
-                                                            outline.served, *plane)) {
+    if (outline.imager != name) continue;
+    for (const edit::OutlineGrip& grip :
+         edit::outlineGrips(view_.workspace().design(), *imager, outline.served,
+                            planeOf(outline.requirement))) {
       const Vec2 at = to_paper(grip.at);
       canvas.disc(at, kGripMm, inks.paper);
       canvas.ring(at, kGripMm, {inks.accent, 0.3});

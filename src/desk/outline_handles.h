@@ -33,7 +33,7 @@ class OutlineHandles : public Overlay {
     edit::OutlineGrip grip;
   };
   std::optional<Hold> holdAt(const Pointer& pointer) const;
-  std::optional<edit::OutlinePlane> planeOf(const design::RequirementId& requirement) const;
+  edit::OutlinePlane planeOf(const design::RequirementId& requirement) const;
   void paintStops(drawing::Canvas& canvas, const edit::ImagerRef& imager,
                   const drawing::Inks& inks) const;
 

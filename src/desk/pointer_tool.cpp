@@ -8,6 +8,7 @@
 
 #include "base/problem.h"
 #include "base/units.h"
+#include "desk/room_words.h"
 #include "desk/sheet_view.h"
 #include "desk/shown_units.h"
 #include "edit/aim.h"
@@ -45,12 +46,16 @@ QString PointerTool::hint() const {
   return QObject::tr("Drag to move, pull a handle, or turn an imager by its knob.");
 }
 
-std::optional<edit::ObjectRef> PointerTool::knobAt(Vec2 px) const {
+std::optional<edit::ImagerRef> PointerTool::knobAt(Vec2 px) const {
+  std::optional<edit::ImagerRef> nearest;
+  double least = kKnobPx;
   for (const drawing::Dial& dial : view().dials())
     for (const drawing::Knob& knob : drawing::knobsOf(dial))
-      if (norm(knob.at / view().mmPerPx() - px) <= kKnobPx)
-        return edit::ObjectRef{edit::ObjectKind::housing, dial.housing->id.text, knob.slot};
-  return std::nullopt;
+      if (const double off = norm(knob.at / view().mmPerPx() - px); off <= least) {
+        least = off;
+        nearest = edit::ImagerRef{dial.housing->id, knob.slot, knob.aim};
+      }
+  return nearest;
 }
 
 void PointerTool::press(const Pointer& pointer) {
@@ -61,7 +66,8 @@ void PointerTool::press(const Pointer& pointer) {
   before_ = workspace.shareDesign();
   if (const auto knob = knobAt(pointer.at_px)) {
     knob_ = *knob;
-    workspace.select({*knob});
+    workspace.select({{edit::ObjectKind::housing, knob->housing.text, knob->slot}});
+    workspace.selectAim(knob->aim);
     doing_ = Doing::knob;
     return;
   }
@@ -202,23 +208,21 @@ void PointerTool::drag(const Pointer& pointer) {
   const edit::Selection& selection = workspace.selection();
   if (doing_ == Doing::knob) {
     const design::Housing* housing =
-        design::findHousing(*before_, design::HousingId{knob_.id});
+        design::findHousing(*before_, knob_.housing);
     if (!housing) return;
     const Vec2 way = pointer.at_m - housing->mount.fixing_m.xy();
     if (norm(way) == 0) return;
     double bearing_deg = wrap360(radToDeg(std::atan2(way.x, way.y)));
     if (pointer.keys.testFlag(Qt::ShiftModifier)) bearing_deg = std::round(bearing_deg / 5) * 5;
-    const edit::ImagerRef imager{housing->id, knob_.slot, 0};
-    edit::Aimed aimed =
-        edit::withPan(*before_, imager, std::round(bearing_deg * 10) / 10);
+    edit::Aimed aimed = edit::withPan(*before_, knob_, std::round(bearing_deg * 10) / 10);
     snap_says_ = QString::fromStdString(aimed.stop);
-    workspace.apply(QObject::tr("Turn %1").arg(QString::fromStdString(edit::nameOf(imager))),
-                    std::move(aimed.design), "turn " + edit::nameOf(imager));
+    workspace.apply(QObject::tr("Turn %1").arg(QString::fromStdString(edit::nameOf(knob_))),
+                    std::move(aimed.design), "turn " + edit::nameOf(knob_));
     return;
   }
   if (doing_ == Doing::handle) {
     const edit::Snap snap = view().snap(pointer, std::nullopt, selection);
-    snap_says_ = QString::fromStdString(snap.says);
+    snap_says_ = snapWords(snap);
     snap_at_m_ = snap.at_m;
     workspace.apply(QObject::tr("Reshape %1").arg(QString::fromStdString(selection.front().id)),
                     edit::withHandleAt(*before_, selection.front(), handle_, snap.at_m), "reshape");
@@ -239,7 +243,7 @@ void PointerTool::drag(const Pointer& pointer) {
   }
   // The point under the hand snaps.
   const edit::Snap snap = view().snap(pointer, std::nullopt, selection);
-  snap_says_ = QString::fromStdString(snap.says);
+  snap_says_ = snapWords(snap);
   snap_at_m_ = snap.at_m;
   const QString what = selection.size() == 1
                            ? QString::fromStdString(selection.front().id)
@@ -293,7 +297,7 @@ bool PointerTool::key(const QKeyEvent& event) {
   try {
     if (housing && slot > 0 &&
         (event.key() == Qt::Key_BracketLeft || event.key() == Qt::Key_BracketRight)) {
-      const edit::ImagerRef imager{housing->id, slot, 0};
+      const edit::ImagerRef imager{housing->id, slot, workspace.selectedAim()};
       const auto parts = edit::partsOf(workspace.design(), imager);
       if (!parts) return true;
       const double by_deg = (event.key() == Qt::Key_BracketLeft ? -1 : 1) * (far ? 10 : 1);

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "desk/tool.h"
+#include "edit/aim.h"
 #include "edit/handles.h"
 #include "edit/object.h"
 
@@ -35,14 +36,14 @@ class PointerTool : public Tool {
 
  private:
   enum class Doing { nothing, box, move, handle, knob };
-  std::optional<edit::ObjectRef> knobAt(Vec2 px) const;
+  std::optional<edit::ImagerRef> knobAt(Vec2 px) const;
   void drag(const Pointer& pointer);
 
   Doing doing_ = Doing::nothing;
   bool moved_ = false;                    // more than a click
   Pointer from_;
   Vec2 box_to_m_;
-  edit::ObjectRef knob_;
+  edit::ImagerRef knob_;
   edit::Handle handle_;
   std::optional<edit::Handle> at_hand_;   // under the pointer, or stepped to
   bool stepped_ = false;                  // by keys: the pointer must move to take over

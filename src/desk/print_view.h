@@ -25,15 +25,17 @@ class PrintView : public QWidget {
 
   const edit::ImagerRef& imager() const { return imager_; }
   std::string name() const { return edit::nameOf(imager_); }
+  // Of its stored aims, the one that it shows.
+  void setAim(std::size_t aim);
   bool isPinned() const { return pinned_; }
   void setPinned(bool pinned) { pinned_ = pinned; }
   // As a photograph by the shown situation's light, once the flat picture is fine and no hand drags.
   void setLit(bool lit);
   // Where its upper left corner is pinned on the plan.
   void pinAt(Vec2 site_m);
-  void follow();
+  void follow();                       // the plan moved
   // Back onto the sheet, smaller where it must be.
-  void keepWithin(const QRect& sheet);                       // the plan moved
+  void keepWithin(const QRect& sheet);
   void take();                         // the design, or the scene, or the inks
   std::shared_ptr<const MadePicture> picture() const { return maker_.now(); }
   // Of the picture alone, in this widget.
@@ -67,6 +69,7 @@ class PrintView : public QWidget {
   void changeEvent(QEvent* event) override;
 
  private:
+  static constexpr int kLeastWide = 160, kMostWide = 1400;
   enum class Doing { nothing, press, aim, move, enlarge };
   Vec2 placeIn(QPointF at) const;      // in the picture's pixels
   QRect cornerArea() const;

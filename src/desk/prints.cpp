@@ -14,7 +14,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr int kWidthPx = 264, kRoomPx = 14;
-constexpr double kFarCosts = 6;
+constexpr double kFarCosts = 6, kWallStepPx = 16;
 constexpr double kUsualPx2 = 264 * 220;     // of a print
 constexpr double kSmallerWhereShare = 0.6;  // of what the larger print covers
 
@@ -115,6 +115,7 @@ void Prints::takeSelection() {
     if (other != name && !print->isPinned()) gone.push_back(other);
   if (!shows_selected_ && printOf(name) && !printOf(name)->isPinned()) gone.push_back(name);
   for (const std::string& other : gone) drop(other);
+  if (PrintView* print = printOf(name)) print->setAim(imager->aim);
   for (const auto& [other, print] : prints_) print->update();
   to_be_placed_.clear();
   if (!imager || !shows_selected_ || printOf(name) || name == put_away_) return;
@@ -213,8 +214,24 @@ Prints::Placed Prints::placeFor(const PrintView& print, const design::PosedImage
            std::clamp(middle.y - 0.5 * h, 1.0 * kRoomPx, std::max(far_y, 1.0 * kRoomPx))});
     }
   const Ring quad = section_.coveredPx();
+  // Along the walls, px.
+  std::vector<Vec2> walls;
+  const design::Design& design = sheet_.workspace().design();
+  const design::Storey* storey = sheet_.workspace().shownStorey();
+  const design::Building* building =
+      storey ? design::findBuildingOf(design, storey->id) : nullptr;
+  for (const design::Wall& wall : building ? storey->walls : std::vector<design::Wall>{})
+    for (std::size_t i = 0; i + 1 < wall.path.size(); ++i) {
+      const Vec2 a = sheet_.pxAt(design::siteFromBuilding(*building, wall.path[i]));
+      const Vec2 b = sheet_.pxAt(design::siteFromBuilding(*building, wall.path[i + 1]));
+      const int steps = 1 + static_cast<int>(norm(b - a) / kWallStepPx);
+      for (int k = 0; k < steps; ++k) walls.push_back(a + (b - a) * (1.0 * k / steps));
+    }
   const auto covers = [&](Vec2 at) {
     double covered = 0;
+    for (const Vec2 wall : walls)
+      if (wall.x >= at.x && wall.x <= at.x + w && wall.y >= at.y && wall.y <= at.y + h)
+        covered += 1;
     for (int i = 0; i <= 8; ++i)
       for (int k = 0; k <= 6; ++k) {
         const Vec2 px = at + Vec2{w * i / 8.0, h * k / 6.0};

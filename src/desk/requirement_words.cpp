@@ -33,6 +33,23 @@ QString targetWord(design::TargetKind kind) {
   return QObject::tr("a band of heights");
 }
 
+QString askedWord(requirements::Asks asks) {
+  switch (asks) {
+    case requirements::Asks::rule: return QObject::tr("rule");
+    case requirements::Asks::days_kept: return QObject::tr("days kept");
+    case requirements::Asks::frames: return QObject::tr("frames a second");
+    case requirements::Asks::money: return QObject::tr("money");
+  }
+  return {};
+}
+
+QString demandWords(const requirements::Demand& demand) {
+  return (demand.verdict == proof::Verdict::met       ? QObject::tr("met: %1")
+          : demand.verdict == proof::Verdict::not_met ? QObject::tr("not met: %1")
+                                                      : QObject::tr("undecided: %1"))
+      .arg(QString::fromStdString(demand.sentence));
+}
+
 Choices targetChoices() {
   using enum design::TargetKind;
   Choices choices;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What a requirement may ask, as choices: value and words.
+// What a requirement may ask, as choices: value and words; and what was found of it.
 #pragma once
 
 #include <QString>
@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "design/design.h"
+#include "requirements/requirements.h"
 
 namespace belvedere::desk {
 
@@ -18,5 +19,8 @@ Choices taskChoices(const design::Design& design);  // by the design's table: "i
 Choices targetChoices();                            // value: the enumerator's number
 Choices judgedOnChoices();
 QString targetWord(design::TargetKind kind);
+QString askedWord(requirements::Asks asks);
+// "met: runs on C1.3"
+QString demandWords(const requirements::Demand& demand);
 
 }  // namespace belvedere::desk

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "desk/room_words.h"
 #include "desk/says.h"
 #include "desk/section_overlay.h"
 #include "desk/shown_units.h"
@@ -15,6 +16,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kStripMm = 4.6, kBracketMm = 2.6;  // for a line of words, for the blind bracket
+constexpr double kPaperInk = 0.86;   // the plan shows through a little
 constexpr double kMarginMm = 1, kBetweenMm = 4, kWordsPt = 9;
 
 Ring clipped(Ring ring, const Box2& box) {
@@ -70,7 +72,7 @@ SectionOverlay::Caption SectionOverlay::caption(const drawing::Canvas& canvas,
   QString low = text(length(live_->band_m[0]));
   if (low.endsWith(" m")) low.chop(2);
   parts.emplace_back(QObject::tr("%1 %2 to %3")
-                         .arg(text(live_->target))
+                         .arg(roomWord(live_->target))
                          .arg(low)
                          .arg(text(length(live_->band_m[1]))),
                      inks.quiet);
@@ -140,7 +142,8 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
     for (const Vec2 p : ring) on_paper.push_back(paper(p));
     return Region{Polygon{on_paper, {}}};
   };
-  canvas.fill(area(sheet), inks.paper, 0.94);
+  canvas.fill(area(sheet), inks.paper, kPaperInk);
+  drawing::paintZoneOutlines(canvas, view_.sheet(), to_paper);  // what it lies on stays to be seen
   canvas.outline(area(sheet), {inks.rules, 0.2});
 
   // What the plane cuts: solid in ink, glass and foliage open.
@@ -183,13 +186,28 @@ void SectionOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_p
   const Vec2 text_down{-std::sin(degToRad(turn_deg)), std::cos(degToRad(turn_deg))};
   const double capital_mm = drawing::kCapitalHeight * kWordsPt * drawing::kMmPerPt;
   const bool first_is_nearest = dot(up, text_down) > 0;
+  // Where the section begins beside the view, its words begin in it.
+  const Vec2 view_mm{view_.width() * view_.mmPerPx(), view_.height() * view_.mmPerPx()};
+  double used_mm = 0;
+  for (const auto& row : words.lines)
+    for (const Caption::Words& part : row) used_mm = std::max(used_mm, part.from_mm + part.width_mm);
+  const auto shown = [&](double along_mm) {
+    const Vec2 at = paper({box.low.x, box.high.y}) + up * (0.5 * kStripMm) +
+                    ahead * (over ? words.length_mm - along_mm : along_mm);
+    return at.x > 0 && at.y > 0 && at.x < view_mm.x && at.y < view_mm.y;
+  };
+  double from_mm = 0;
+  while (from_mm + used_mm < words.length_mm && !(shown(from_mm) && shown(from_mm + used_mm)))
+    from_mm += 1;
+  if (!shown(from_mm)) from_mm = 0;
   for (std::size_t i = 0; i < words.lines.size(); ++i) {
     const std::size_t row = first_is_nearest ? i : words.lines.size() - 1 - i;
     const Vec2 line_at = paper({box.low.x, box.high.y}) +
                          up * (kStripMm * (static_cast<double>(row) + 0.5)) +
                          text_down * (0.5 * capital_mm);
     for (const Caption::Words& part : words.lines[i])
-      canvas.text(line_at + ahead * (over ? words.length_mm - part.from_mm : part.from_mm),
+      canvas.text(line_at + ahead * (over ? words.length_mm - from_mm - part.from_mm
+                                          : from_mm + part.from_mm),
                   part.words, {part.ink, kWordsPt, false, drawing::Align::left, turn_deg});
   }
 

@@ -64,6 +64,7 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   });
   connect(&workspace_, &Workspace::selectionChanged, this, [this] {
     sheet_.selected_imager = workspace_.selectedImager();
+    sheet_.selected_aim = workspace_.selectedAim();
     dials_.reset();
     above_stale_ = true;  // words keep off the large dial, and it is live
     refreshLive();
@@ -254,6 +255,7 @@ void SheetView::takeDesign() {
   sheet_.situation = workspace_.situation();
   sheet_.selected_requirement = workspace_.requirement();
   sheet_.selected_imager = workspace_.selectedImager();
+  sheet_.selected_aim = workspace_.selectedAim();
   poseImagers(before);
   takeNight();
   dials_.reset();
@@ -285,7 +287,7 @@ void SheetView::takeEvaluation() {
   const bool was_here = shown_maps_ == before->maps;
   if (here != was_here || evaluation_->maps != before->maps || evaluation_->areas != before->areas) {
     shown_maps_ = here ? evaluation_->maps : nullptr;
-    sheet_.maps = here ? *evaluation_->maps : std::vector<drawing::ZoneMap>{};
+    sheet_.maps = here ? drawing::SharedMaps(evaluation_->maps) : drawing::SharedMaps();
     wash_stale_ = true;
   }
   takeNight();

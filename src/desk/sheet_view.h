@@ -148,6 +148,7 @@ class SheetView : public QWidget {
   template <class Paint>
   void keep(QPixmap& pixmap, Paint paint);
   void keepWash();
+  void drawWash(QPainter& painter) const;
   void keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& taken) const;
   void paintInMm(QPainter& painter, const std::function<void(drawing::Canvas&)>& paint) const;
   const drawing::PlanShapes* knownShapes(const design::StoreyId& storey) const;
@@ -197,6 +198,7 @@ class SheetView : public QWidget {
 
   QPixmap below_, above_;
   QImage wash_;
+  QRect wash_box_;                     // what of it is painted, device px
   drawing::HatchSheets hatches_;
   drawing::Taken written_;             // places of the words in above_, which dials' names keep off
   drawing::Occurs wash_shows_, above_shows_;

@@ -20,6 +20,7 @@ bool shows(const Box2& plan, const drawing::Dial& dial) {
          dial.at.y < plan.high.y + r;
 }
 
+constexpr int kWashEdgePx = 40;     // around zones, for the figures of their lines
 constexpr double kStopsMm = 2.4;    // of a selected dial, outside its ring
 constexpr int kGhostsMs = 8;        // for other storeys' shapes at a time
 constexpr int kGhostsApartMs = 12;
@@ -127,11 +128,29 @@ void SheetView::paintBelow(QPainter& painter) {
 
 void SheetView::keepWash() {
   const QSize size = this->size() * devicePixelRatioF();
-  if (wash_.size() != size) wash_ = QImage(size, QImage::Format_ARGB32_Premultiplied);
+  const bool anew = wash_.size() != size;
+  if (anew) wash_ = QImage(size, QImage::Format_ARGB32_Premultiplied);
   wash_.setDevicePixelRatio(1);
-  wash_.fill(Qt::transparent);
   wash_shows_ = {};
   const drawing::ToPaper to_paper = toPaper();
+  Box2 box;
+  for (const drawing::ZoneMap& map : sheet_.maps)
+    for (const Polygon& polygon : to_paper(map.judged))
+      for (const Vec2 p : polygon.outer) box.add(p / mmPerPx() * devicePixelRatioF());
+  const QRect was = wash_box_;
+  wash_box_ = {};
+  if (!box.empty())
+    wash_box_ = QRectF(QPointF(box.low.x - kWashEdgePx, box.low.y - kWashEdgePx),
+                       QPointF(box.high.x + kWashEdgePx, box.high.y + kWashEdgePx))
+                    .intersected(QRectF(wash_.rect()))
+                    .toAlignedRect();
+  if (anew) {
+    wash_.fill(Qt::transparent);
+  } else {  // what was and what will be
+    QPainter clear(&wash_);
+    clear.setCompositionMode(QPainter::CompositionMode_Source);
+    clear.fillRect(was.united(wash_box_), Qt::transparent);
+  }
   const auto& areas = evaluation_->areas;
   if (!sheet_.maps.empty() && !areas) {
     const double mm_per_px = mmPerPx() / devicePixelRatioF();
@@ -148,6 +167,15 @@ void SheetView::keepWash() {
       drawing::paintZone(canvas, sheet_, to_paper, sheet_.maps[i], (*areas)[i], taken,
                          wash_shows_);
   });
+}
+
+// Where there is any.
+void SheetView::drawWash(QPainter& painter) const {
+  if (wash_box_.isEmpty()) return;
+  const double ratio = devicePixelRatioF();
+  painter.drawImage(QRectF(wash_box_.x() / ratio, wash_box_.y() / ratio, wash_box_.width() / ratio,
+                           wash_box_.height() / ratio),
+                    wash_, wash_box_);
 }
 
 void SheetView::keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& taken) const {
@@ -191,6 +219,16 @@ void SheetView::paintAbove(QPainter& painter) {
 // What one sees of the shown requirements; nothing once it is as fine as it will be.
 QString SheetView::stateOfWash() const {
   const Evaluation& known = *evaluation_;
+  const design::Requirement* asked =
+      design::findRequirement(sheet_.design, sheet_.selected_requirement);
+  if (asked && asked->kind == design::RequirementKind::see) {
+    const std::vector<design::Situation> all = design::situationsOf(sheet_.design, *asked);
+    const design::Situation here = workspace_.shownSituation();
+    if (std::none_of(all.begin(), all.end(), [&](const auto& s) { return s.id == here.id; }))
+      return tr("%1 is not asked for in this situation: %2")
+          .arg(QString::fromStdString(asked->id.text),
+               QString::fromStdString(here.title.empty() ? here.id.text : here.title));
+  }
   if (sheet_.maps.empty() || known.spacing_m <= 0) return {};
   const bool moving = workspace_.isDragging() || known.version != workspace_.version();
   if (!moving && !known.finer_comes) return {};
@@ -205,8 +243,12 @@ void SheetView::paintLive(QPainter& painter) {
     drawing::Occurs occurs = drawing::together(wash_shows_, above_shows_);
     if (occurs.lux_lines && sheet_.night) occurs.lux_words = sheet_.night->lightWords();
     for (const drawing::ImagerOutline& outline : sheet_.outlines) {
-      canvas.outline(to_paper(outline.served), {sheet_.inks.accent, 0.45});
-      occurs.selected_outline = occurs.selected_outline || !outline.served.empty();
+      const drawing::Dash dash =
+          outline.frame_only ? drawing::Dash::dashed : drawing::Dash::none;
+      canvas.outline(to_paper(outline.served),
+                     {sheet_.inks.accent, outline.frame_only ? 0.35 : 0.45, dash});
+      (outline.frame_only ? occurs.selected_frame : occurs.selected_outline) |=
+          !outline.served.empty();
     }
     const auto overlays = [&](Level level) {
       for (const Laid& laid : overlays_)
@@ -264,8 +306,10 @@ void SheetView::paintEvent(QPaintEvent*) {
 
   QPainter painter(this);
   if (kept_px_per_m_ == px_per_m_ && kept_centre_m_ == centre_m_) {
+    painter.setCompositionMode(QPainter::CompositionMode_Source);  // opaque: copied, not blended
     painter.drawPixmap(0, 0, below_);
-    painter.drawImage(0, 0, wash_);
+    painter.setCompositionMode(QPainter::CompositionMode_SourceOver);
+    drawWash(painter);
     painter.drawPixmap(0, 0, above_);
   } else {  // until the view settles
     painter.fillRect(rect(), colourOf(sheet_.inks.paper));

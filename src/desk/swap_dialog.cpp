@@ -11,6 +11,7 @@
 #include <algorithm>
 
 #include "base/problem.h"
+#include "desk/requirement_words.h"
 #include "edit/pattern.h"
 
 namespace belvedere::desk {
@@ -99,6 +100,10 @@ void SwapDialog::swap() {
     if (row.known != Known::nothing && row.proof.without.empty())
       before_[{row.proof.requirement.text, row.proof.situation.text}] =
           0.5 * (row.proof.share.low + row.proof.share.high);
+  demands_before_.clear();
+  if (evaluator_.now()->findings_version == workspace_.version())
+    for (const requirements::Demand& demand : evaluator_.now()->demands)
+      demands_before_[{demand.requirement.text, demand.asks}] = demandWords(demand);
   const design::ModelId to{models_->currentData().toString().toStdString()};
   try {
     edit::Changed changed = everywhere_->isChecked()
@@ -138,6 +143,14 @@ void SwapDialog::tellOfBrief() {
     if (row.known == Known::preview) line += tr(" (preview)");
     lines.push_back(line);
   }
+  // Rules, days, frames and money as soon as they are proven: those that fare otherwise now.
+  if (now->findings_version == swapped_version_)
+    for (const requirements::Demand& demand : now->demands) {
+      const auto was = demands_before_.find({demand.requirement.text, demand.asks});
+      const QString is = demandWords(demand);
+      if (was != demands_before_.end() && was->second == is) continue;
+      lines.push_back(text(demand.requirement.text) + ", " + askedWord(demand.asks) + ": " + is);
+    }
   brief_->setText(lines.join("\n"));
 }
 

@@ -40,6 +40,7 @@ class SwapDialog : public QDialog {
   QPushButton* swap_ = nullptr;
   // Requirement and situation, with its share before.
   std::map<std::pair<std::string, std::string>, double> before_;
+  std::map<std::pair<std::string, requirements::Asks>, QString> demands_before_;  // in words
   quint64 swapped_version_ = 0;  // 0: not yet
 };
 

@@ -9,6 +9,8 @@
 #include <QPushButton>
 #include <QTimer>
 
+#include <algorithm>
+
 #include "base/problem.h"
 #include "desk/colours.h"
 
@@ -201,7 +203,9 @@ void ToolLine::showError(const QString& sentence) {
 
 void ToolLine::lay() {
   setVisible(fields_box_ || !typed_->isHidden() || !error_->text().isEmpty());
-  const int height = sizeHint().height();
+  // Over all that stands at the foot of the sheet.
+  const int foot = sheet_.furniture().isShown() ? sheet_.furniture().area().height() : 0;
+  const int height = std::max(sizeHint().height(), foot);
   setGeometry(0, sheet_.height() - height, sheet_.width(), height);
 }
 

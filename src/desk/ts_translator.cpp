@@ -3,6 +3,7 @@
 
 #include <QCoreApplication>
 #include <QFile>
+#include <QLibraryInfo>
 #include <QLocale>
 #include <QXmlStreamReader>
 
@@ -58,9 +59,14 @@ QString TsTranslator::translate(const char* context, const char* source, const c
 }
 
 void installTranslation(const QString& language) {
-  const QString word = language.isEmpty() ? QLocale().name().section('_', 0, 0) : language;
-  if (word == "en" || word == "C") return;
+  QString word = language.isEmpty() ? QLocale().name().section('_', 0, 0) : language;
+  if (word == "C") word = "en";
   loadResources();
+  // What the toolkit's own dialogs say, where its words are installed.
+  auto* dialogs = new QTranslator(QCoreApplication::instance());
+  if (word != "en" && dialogs->load(QLocale(word), "qtbase", "_",
+                                    QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
+    QCoreApplication::installTranslator(dialogs);
   auto* translator = new TsTranslator(QCoreApplication::instance());
   if (translator->read(":/words/belvedere_" + word + ".ts")) {
     QCoreApplication::installTranslator(translator);

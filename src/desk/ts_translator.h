@@ -26,7 +26,8 @@ class TsTranslator : public QTranslator {
   QHash<QString, QStringList> known_;  // by the source text, with its context and by itself
 };
 
-// Installs the one for the system's language, or for `language` ("de"); none for English.
+// Installs the one for the system's language, or for `language` ("de"); of English it is one and many of
+// what is counted.
 void installTranslation(const QString& language = {});
 
 }  // namespace belvedere::desk

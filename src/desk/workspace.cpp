@@ -198,6 +198,24 @@ void Workspace::setSituation(const design::SituationId& situation) {
 void Workspace::select(edit::Selection selection) {
   if (selection_ == selection) return;
   selection_ = std::move(selection);
+  aim_ = 0;
+  Q_EMIT selectionChanged();
+}
+
+std::size_t Workspace::aimCount() const {
+  const design::Housing* housing = selectedHousing();
+  const int slot = selectedSlot();
+  if (!housing) return 0;
+  for (const design::HousingImager& imager : housing->imagers)
+    if (imager.slot == slot) return imager.aims.size();
+  return 0;
+}
+
+std::size_t Workspace::selectedAim() const { return aim_ < aimCount() ? aim_ : 0; }
+
+void Workspace::selectAim(std::size_t aim) {
+  if (aim == selectedAim() || aim >= aimCount()) return;
+  aim_ = aim;
   Q_EMIT selectionChanged();
 }
 

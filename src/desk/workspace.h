@@ -102,6 +102,10 @@ class Workspace : public QObject {
   const design::Housing* selectedHousing() const;
   int selectedSlot() const;
   std::string selectedImager() const;  // "C1.2", empty: none
+  // Of an imager with several aims, the one in hand: the first until another is chosen.
+  std::size_t selectedAim() const;
+  std::size_t aimCount() const;        // of the selected imager; 0: none is selected
+  void selectAim(std::size_t aim);
   const design::Storey* shownStorey() const;
   design::Situation shownSituation() const;
 
@@ -112,7 +116,7 @@ class Workspace : public QObject {
   void draggingChanged();
   void stageChanged();
   void viewChanged();         // storey or situation
-  void selectionChanged();
+  void selectionChanged();    // or the aim in hand
   void requirementChanged();
   void complained(const QString& sentence);
   void told(const QString& sentence);
@@ -134,6 +138,7 @@ class Workspace : public QObject {
   design::SituationId situation_;
   design::RequirementId requirement_;
   edit::Selection selection_;
+  std::size_t aim_ = 0;
 };
 
 }  // namespace belvedere::desk

@@ -22,7 +22,7 @@ constexpr double kSteep = 0.985;   // an axis nearer to straight down (80 deg) h
 struct Field {
   std::string imager;
   int slot = 1;
-  bool first_aim = true;
+  std::size_t aim = 0;
   bool steep = false;
   double axis_deg = 0, from_deg = 0, to_deg = 0;
   int track = 0;
@@ -31,7 +31,7 @@ struct Field {
 // The field of one view as bearings: its width across the picture, or upright when it is rolled.
 Field fieldOf(const design::PosedImager& view) {
   const Vec3 right = view.imager_from_site.row[0], forward = view.imager_from_site.row[2];
-  Field field{view.imager, view.slot, view.aim == 0, std::abs(forward.z) > kSteep, 0, 0, 360, 0};
+  Field field{view.imager, view.slot, view.aim, std::abs(forward.z) > kSteep, 0, 0, 360, 0};
   if (field.steep) return field;
   field.axis_deg = wrap360(radToDeg(std::atan2(forward.x, forward.y)));
   const double level = std::sqrt(1 - forward.z * forward.z);
@@ -102,9 +102,9 @@ std::string stateWords(const Sheet& sheet, const Dial& dial) {
     if (inMono(sheet, view->imager)) mono.insert(view->slot);
   }
   if (all.empty()) return {};
-  if (mono.empty()) return " colour";
-  if (mono == all) return " mono";
-  std::string words = " mono";
+  if (mono.empty()) return " " + said("colour");
+  if (mono == all) return " " + said("mono");
+  std::string words = " " + said("mono");
   for (const int slot : mono) words += fmt::format(" {}", slot);
   return words;
 }
@@ -137,8 +137,8 @@ double trackRadius(const Dial& dial, int track) {
 std::vector<Knob> knobsOf(const Dial& dial) {
   std::vector<Knob> knobs;
   for (const Field& field : fieldsOf(dial))
-    if (field.first_aim && !field.steep)
-      knobs.push_back({field.imager, field.slot,
+    if (!field.steep)
+      knobs.push_back({field.imager, field.slot, field.aim,
                        toward(dial.at, field.axis_deg, trackRadius(dial, field.track))});
   return knobs;
 }
@@ -164,9 +164,11 @@ void paintDial(Canvas& canvas, const Sheet& sheet, const Dial& dial, Taken& take
     occurs.stops = true;
   }
   for (const Field& field : fields) {
-    const Rgb ink = field.imager == sheet.selected_imager ? inks.accent : inks.ink;
+    const bool selected = field.imager == sheet.selected_imager;
+    const bool in_hand = field.aim == (selected ? sheet.selected_aim : 0);
+    const Rgb ink = selected ? inks.accent : inks.ink;
     const double radius = trackRadius(dial, field.track);
-    const Stroke stroke{ink, (field.first_aim ? 0.42 : 0.2) * std::sqrt(large)};
+    const Stroke stroke{ink, (in_hand ? 0.42 : 0.2) * std::sqrt(large)};
     if (field.steep || field.to_deg - field.from_deg >= 360) {
       canvas.ring(dial.at, radius, stroke);
     } else {

@@ -18,21 +18,23 @@ using proof::Verdict;
 
 constexpr double kPadMm = 5, kIndentMm = 6, kLineMm = 4.6, kBarMm = 2;
 
-// A figure rounded so that a bound stays one: down, or up.
-
 struct Row {
-  const RequirementProof* proof = nullptr;
+  const RequirementProof* proof = nullptr;  // null: it asks for no coverage
   const design::Requirement* requirement = nullptr;
-  std::vector<std::string> title, notes;  // lines above and quiet ones below the verdict
+  Verdict verdict = Verdict::met;           // the worst of coverage and of what else it asks for
+  // Lines: above the verdict, of it, of what else it asks for, and quiet ones below.
+  std::vector<std::string> title, verdicts, notes;
 };
+
+int rankOf(Verdict v) { return v == Verdict::met ? 0 : v == Verdict::undecided ? 1 : 2; }
+Verdict worse(Verdict a, Verdict b) { return rankOf(a) < rankOf(b) ? b : a; }
 
 // Where another situation's verdict is worse, its words.
 std::string worseElsewhere(const Sheet& sheet, const RequirementProof& here) {
   const RequirementProof* worst = nullptr;
-  const auto rank = [](Verdict v) { return v == Verdict::met ? 0 : v == Verdict::undecided ? 1 : 2; };
   for (const RequirementProof& other : sheet.proof.requirements)
     if (other.requirement == here.requirement && other.without == here.without &&
-        rank(other.verdict) > rank(worst ? worst->verdict : here.verdict))
+        rankOf(other.verdict) > rankOf(worst ? worst->verdict : here.verdict))
       worst = &other;
   if (!worst) return {};
   std::string title = worst->situation.text;
@@ -52,31 +54,56 @@ std::string reasonsOf(const RequirementProof& row) {
   return words;
 }
 
+std::string titleOf(const Sheet& sheet, const design::Requirement& requirement) {
+  const design::Zone* zone = design::findZone(sheet.design, requirement.zone);
+  const std::string where = zone ? (zone->title.empty() ? zone->id.text : zone->title) : "";
+  std::string asks = asksFor(sheet.design, requirement);
+  if (asks.empty()) asks = requirement.purpose;
+  if (where.empty()) return requirement.id.text + "  " + asks;
+  return requirement.id.text + "  " + where + ", " +
+         (requirement.task.empty() ? asks : requirement.task);
+}
+
 std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) {
   std::vector<Row> rows;
+  const auto titled = [&](const design::Requirement& requirement, const RequirementProof* proof) {
+    std::string title = titleOf(sheet, requirement);
+    if (proof && !proof->without.empty()) title += fmt::format(fmt::runtime(said(", without {}")), proof->without);
+    return Row{proof, &requirement, proof ? proof->verdict : Verdict::met,
+               canvas.wrapped(title, {{}, 9, requirement.id == sheet.selected_requirement}, width, 2),
+               {}, {}};
+  };
+  const auto lines = [&](std::vector<std::string>& to, const std::string& words, int most) {
+    for (std::string& line : canvas.wrapped(words, {{}, 9}, width, most)) to.push_back(std::move(line));
+  };
+  const auto addDemands = [&](Row& row) {
+    for (const SheetDemand& demand : sheet.demands) {
+      if (demand.requirement != row.requirement->id) continue;
+      row.verdict = worse(row.verdict, demand.verdict);
+      lines(row.verdicts, fmt::format("{}: {}", phrase(demand.verdict), demand.sentence), 3);
+    }
+  };
   for (const RequirementProof& proof : sheet.proof.requirements) {
     if (proof.situation != sheet.situation) continue;
     const design::Requirement* requirement =
         design::findRequirement(sheet.design, proof.requirement);
     if (!requirement) continue;
-    const design::Zone* zone = design::findZone(sheet.design, requirement->zone);
-    std::string what = zone ? (zone->title.empty() ? zone->id.text : zone->title) : "";
-    what = what.empty() ? asksFor(sheet.design, *requirement)
-                        : what + ", " + (requirement->task.empty()
-                                             ? asksFor(sheet.design, *requirement)
-                                             : requirement->task);
-    std::string title = requirement->id.text + "  " + what;
-    if (!proof.without.empty()) title += ", without " + proof.without;
-    Row row{&proof, requirement,
-            canvas.wrapped(title, {{}, 9, requirement->id == sheet.selected_requirement}, width, 2),
-            {}};
-    const auto note = [&](const std::string& words) {
-      for (std::string& line : canvas.wrapped(words, {{}, 9}, width, 2))
-        row.notes.push_back(std::move(line));
-    };
-    if (proof.verdict != Verdict::met) note(reasonsOf(proof));
-    note(worseElsewhere(sheet, proof));
+    Row row = titled(*requirement, &proof);
+    row.verdicts = {canvas.fitted(verdictWords(proof), {{}, 9, true}, width)};
+    if (proof.without.empty()) addDemands(row);
+    if (proof.verdict != Verdict::met) lines(row.notes, reasonsOf(proof), 2);
+    lines(row.notes, worseElsewhere(sheet, proof), 2);
     rows.push_back(std::move(row));
+  }
+  for (const design::Requirement& requirement : sheet.design->brief) {
+    const auto covers = [&](const RequirementProof& proof) {
+      return proof.requirement == requirement.id;
+    };
+    if (std::any_of(sheet.proof.requirements.begin(), sheet.proof.requirements.end(), covers))
+      continue;
+    Row row = titled(requirement, nullptr);
+    addDemands(row);
+    if (!row.verdicts.empty()) rows.push_back(std::move(row));
   }
   return rows;
 }
@@ -118,8 +145,8 @@ void paintBar(Canvas& canvas, const Inks& inks, const RequirementProof& proof, c
 }
 
 double heightOf(const Row& row, bool roomy) {
-  return kLineMm * static_cast<double>(row.title.size() + 1 + row.notes.size()) +
-         (roomy ? kBarMm + 6.6 : 1.6);
+  return kLineMm * static_cast<double>(row.title.size() + row.verdicts.size() + row.notes.size()) +
+         (roomy ? (row.proof ? kBarMm + 2.4 : 0) + 4.2 : 1.6);
 }
 
 }  // namespace
@@ -141,29 +168,31 @@ std::string shortNumberBeside(double value, double limit) {
   return shortened(figureBeside(value, limit, 1));
 }
 
-const char* phrase(proof::Reason reason) {
+std::string phrase(proof::Reason reason) {
   switch (reason) {
-    case proof::Reason::served: return "served";
-    case proof::Reason::out_of_frame: return "out of frame";
-    case proof::Reason::too_coarse: return "too coarse";
-    case proof::Reason::hidden: return "hidden";
-    case proof::Reason::too_steep: return "too steep";
-    case proof::Reason::turned_away: return "turned away";
-    case proof::Reason::unsharp: return "unsharp";
-    case proof::Reason::too_dark: return "too dark";
-    case proof::Reason::masked: return "masked";
+    case proof::Reason::served: return said("served");
+    case proof::Reason::out_of_frame: return said("out of frame");
+    case proof::Reason::too_coarse: return said("too coarse");
+    case proof::Reason::hidden: return said("hidden");
+    case proof::Reason::too_steep: return said("too steep");
+    case proof::Reason::turned_away: return said("turned away");
+    case proof::Reason::unsharp: return said("unsharp");
+    case proof::Reason::too_dark: return said("too dark");
+    case proof::Reason::masked: return said("masked");
   }
   return "";
 }
 
-const char* phrase(Verdict verdict) {
-  return verdict == Verdict::met ? "met" : verdict == Verdict::not_met ? "not met" : "undecided";
+std::string phrase(Verdict verdict) {
+  return verdict == Verdict::met       ? said("met")
+         : verdict == Verdict::not_met ? said("not met")
+                                       : said("undecided");
 }
 
 std::string asksFor(const design::Design& design, const design::Requirement& requirement) {
   const auto density = design::statedDensity(design, requirement);
   const std::string figure = density ? shortNumber(*density) + " px/m" : "";
-  if (requirement.kind == design::RequirementKind::withhold) return "at most " + figure;
+  if (requirement.kind == design::RequirementKind::withhold) return fmt::format(fmt::runtime(said("at most {}")), figure);
   if (requirement.task.empty()) return figure;
   return figure.empty() ? requirement.task : requirement.task + ", " + figure;
 }
@@ -174,20 +203,20 @@ std::string verdictWords(const RequirementProof& proof) {
   const auto between = [](double low, double high, double limit) {
     const std::string from = figureBeside(low, limit, 1, Rounded::down),
                       to = figureBeside(high, limit, 1, Rounded::up);
-    return from == to ? from : from + " to " + to;
+    return from == to ? from : fmt::format(fmt::runtime(said("{} to {}")), from, to);
   };
   if (proof.densest_px_per_m) {
     const double low = proof.densest_px_per_m->low, high = proof.densest_px_per_m->high;
     const double most = proof.needed_px_per_m;
     const std::string limit = shortNumber(most);
     if (proof.verdict == Verdict::undecided)
-      return fmt::format("{} {} px/m of {}", verdict, between(low, high, most), limit);
-    return fmt::format("{} {} of at most {} px/m", verdict,
+      return fmt::format(fmt::runtime(said("{} {} px/m of {}")), verdict, between(low, high, most), limit);
+    return fmt::format(fmt::runtime(said("{} {} of at most {} px/m")), verdict,
                        proof.verdict == Verdict::met ? figureBeside(high, most, 1, Rounded::up)
                                                      : figureBeside(low, most, 1, Rounded::down),
                        limit);
   }
-  return fmt::format("{} {} % of {}", verdict,
+  return fmt::format(fmt::runtime(said("{} {} % of {}")), verdict,
                      between(100 * proof.share.low, 100 * proof.share.high, 100 * proof.asked),
                      shortNumber(100 * proof.asked));
 }
@@ -195,7 +224,7 @@ std::string verdictWords(const RequirementProof& proof) {
 void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box) {
   const Inks& inks = sheet.inks;
   const double left = box.low.x + kPadMm, right = box.high.x - kPadMm;
-  canvas.text({left, box.low.y + 8.5}, "The brief", {inks.ink, 14, true});
+  canvas.text({left, box.low.y + 8.5}, said("The brief"), {inks.ink, 14, true});
   const std::string& situation = situationOf(sheet).title;
   canvas.text({left, box.low.y + 13.6},
               canvas.fitted(situation.empty() ? sheet.situation.text : situation, {inks.quiet, 9},
@@ -213,28 +242,30 @@ void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box) {
     const Row& row = rows[i];
     const bool last = i + 1 == rows.size();
     if (y + heightOf(row, roomy) + (last ? 0 : kLineMm) > bottom) {
-      canvas.text({text_left, y}, fmt::format("and {} more, not shown here", rows.size() - i),
+      canvas.text({text_left, y}, fmt::format(fmt::runtime(said("and {} more, not shown here")), rows.size() - i),
                   {inks.quiet, 9});
       return;
     }
     const bool selected = row.requirement->id == sheet.selected_requirement;
     const Rgb ink = selected ? inks.accent : inks.ink;
-    paintMark(canvas, {left + 1.5, y - 1.1}, row.proof->verdict, ink);
+    paintMark(canvas, {left + 1.5, y - 1.1}, row.verdict, ink);
     for (const std::string& line : row.title) {
       canvas.text({text_left, y}, line, {ink, 9, selected});
       y += kLineMm;
     }
-    canvas.text({text_left, y}, canvas.fitted(verdictWords(*row.proof), {inks.ink, 9, true}, width),
-                {inks.ink, 9, true});
-    if (roomy) {
-      paintBar(canvas, inks, *row.proof, {{text_left, y + 1.8}, {right, y + 1.8 + kBarMm}});
-      y += kBarMm + 2.4;
+    for (std::size_t k = 0; k < row.verdicts.size(); ++k) {
+      canvas.text({text_left, y}, row.verdicts[k], {inks.ink, 9, row.proof && k == 0});
+      if (roomy && row.proof && k == 0) {
+        paintBar(canvas, inks, *row.proof, {{text_left, y + 1.8}, {right, y + 1.8 + kBarMm}});
+        y += kBarMm + 2.4;
+      }
+      y += kLineMm;
     }
     for (const std::string& note : row.notes) {
-      y += kLineMm;
       canvas.text({text_left, y}, note, {inks.quiet, 9});
+      y += kLineMm;
     }
-    y += kLineMm + (roomy ? 4.2 : 1.6);
+    y += roomy ? 4.2 : 1.6;
   }
 }
 

@@ -41,46 +41,48 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                          canvas.line({box.low.x, y}, {box.high.x, y}, stroke);
                        }});
   };
-  if (occurs.heavy_lines) line("px/m of a task", {inks.ink, 0.32});
-  if (occurs.thin_lines) line("px/m between", {inks.ink, 0.13});
+  if (occurs.heavy_lines) line(said("px/m of a task"), {inks.ink, 0.32});
+  if (occurs.thin_lines) line(said("px/m between"), {inks.ink, 0.13});
   if (occurs.lux_lines)
-    line(occurs.lux_words.empty() ? "lx (see situation)" : occurs.lux_words, {inks.ink, 0.16});
+    line(occurs.lux_words.empty() ? said("lx (see situation)") : occurs.lux_words, {inks.ink, 0.16});
   if (occurs.lamp_lines)
-    line("×1: lamps' range", {inks.ink, 0.32, Dash::dashed});
+    line(said("×1: lamps' range"), {inks.ink, 0.32, Dash::dashed});
   if (occurs.lamps_on || occurs.lamps_off)
-    samples.push_back({occurs.lamps_off ? occurs.lamps_on ? "lamps: on, off" : "lamp: off"
-                                        : "lamp: on",
+    samples.push_back({occurs.lamps_off ? occurs.lamps_on ? said("lamps: on, off") : said("lamp: off")
+                                        : said("lamp: on"),
                        [&canvas, inks, on = occurs.lamps_on, off = occurs.lamps_off](const Box2& box) {
                          const double y = 0.5 * (box.low.y + box.high.y), x = box.low.x + 1;
                          if (on) paintLamp(canvas, inks, {x, y}, {x + 2.2, y}, true);
                          if (off) paintLamp(canvas, inks, {x + 3.2, y}, {x + 5.4, y}, false);
                        }});
   if (occurs.threads)
-    samples.push_back({"lamp follows imager", [&canvas, inks](const Box2& box) {
+    samples.push_back({said("lamp follows imager"), [&canvas, inks](const Box2& box) {
                          const double y = 0.5 * (box.low.y + box.high.y), x = box.low.x + 1;
                          canvas.line({x + 0.6, y}, {x + 3.2, y}, {inks.ink, 0.15});
                          canvas.disc({x, y}, 0.55, inks.ink);
                          paintLamp(canvas, inks, {x + 3.2, y}, {x + 5.4, y}, true);
                        }});
   if (occurs.in_mono)
-    samples.push_back({"imager in mono", [&canvas, inks](const Box2& box) {
+    samples.push_back({said("imager in mono"), [&canvas, inks](const Box2& box) {
                          canvas.ring((box.low + box.high) * 0.5, 0.65, {inks.ink, 0.25});
                        }});
   if (occurs.luminaires)
-    samples.push_back({"luminaire", [&canvas, inks](const Box2& box) {
+    samples.push_back({said("luminaire"), [&canvas, inks](const Box2& box) {
                          paintLuminaire(canvas, inks, (box.low + box.high) * 0.5);
                        }});
-  if (occurs.outlines) line("an imager serves", {inks.ink, 0.2});
-  if (occurs.selected_outline) line("the selected imager serves", {inks.accent, 0.45});
-  if (occurs.blind) line("blind zone", {inks.ink, 0.25, Dash::dashed});
+  if (occurs.outlines) line(said("an imager serves"), {inks.ink, 0.2});
+  if (occurs.selected_outline) line(said("the selected imager serves"), {inks.accent, 0.45});
+  if (occurs.selected_frame)
+    line(said("the selected imager's frame"), {inks.accent, 0.35, Dash::dashed});
+  if (occurs.blind) line(said("blind zone"), {inks.ink, 0.25, Dash::dashed});
   if (occurs.worst)
-    samples.push_back({"worst spot", [&canvas, inks](const Box2& box) {
+    samples.push_back({said("worst spot"), [&canvas, inks](const Box2& box) {
                          const Vec2 at = (box.low + box.high) * 0.5;
                          canvas.line(at - Vec2{1.3, 1.3}, at + Vec2{1.3, 1.3}, {inks.ink, 0.4});
                          canvas.line(at - Vec2{1.3, -1.3}, at + Vec2{1.3, -1.3}, {inks.ink, 0.4});
                        }});
   if (occurs.dials)
-    samples.push_back({occurs.stops ? "fields, axes, stops" : "fields, axes",
+    samples.push_back({occurs.stops ? said("fields, axes, stops") : said("fields, axes"),
                        [&canvas, inks, stops = occurs.stops](const Box2& box) {
                          const Vec2 at = (box.low + box.high) * 0.5;
                          canvas.ring(at, 2.2, {inks.ink, 0.18});
@@ -95,12 +97,12 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                          paintServiceMark(canvas, inks, (box.low + box.high) * 0.5, mark);
                        }});
   if (occurs.low)
-    samples.push_back({"from above", [&canvas, inks](const Box2& box) {
+    samples.push_back({said("from above"), [&canvas, inks](const Box2& box) {
                          canvas.fillBox(box, inks.solid);
                          canvas.box(box, {inks.ink, 0.22});
                        }});
   if (occurs.overhead)
-    samples.push_back({"overhead", [&canvas, inks](const Box2& box) {
+    samples.push_back({said("overhead"), [&canvas, inks](const Box2& box) {
                          canvas.box(box, {inks.quiet, 0.15, Dash::dashed});
                        }});
   return samples;
@@ -108,7 +110,7 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
 
 // The wash's stops, as a smooth run with its numbers.
 void paintWash(Canvas& canvas, const Inks& inks, Vec2 at, double width) {
-  canvas.text(at, "margin: found over needed density", {inks.ink, 9});
+  canvas.text(at, said("margin: found over needed density"), {inks.ink, 9});
   const double top = at.y + 1.8, bottom = top + 4;
   constexpr int kSteps = 72;
   for (int i = 0; i < kSteps; ++i) {
@@ -118,7 +120,7 @@ void paintWash(Canvas& canvas, const Inks& inks, Vec2 at, double width) {
                    inks.washAt(std::exp2(3.0 * (i + 0.5) / kSteps)));
   }
   canvas.box({{at.x, top}, {at.x + width, bottom}}, {inks.ink, 0.15});
-  const char* const words[] = {"just met", "2 times", "4", "8 and more"};
+  const std::string words[] = {said("just met"), said("2 times"), "4", said("8 and more")};
   for (int i = 0; i < 4; ++i) {
     const double x = at.x + width * i / 3;
     canvas.line({x, bottom}, {x, bottom + 1}, {inks.ink, 0.18});
@@ -196,7 +198,7 @@ Occurs together(Occurs a, const Occurs& b) {
   a.services.insert(b.services.begin(), b.services.end());
   for (bool Occurs::*const part :
        {&Occurs::wash, &Occurs::thin_lines, &Occurs::heavy_lines, &Occurs::outlines,
-        &Occurs::selected_outline, &Occurs::blind,
+        &Occurs::selected_outline, &Occurs::selected_frame, &Occurs::blind,
         &Occurs::dials, &Occurs::stops, &Occurs::worst, &Occurs::low, &Occurs::overhead,
         &Occurs::openings, &Occurs::lux_lines, &Occurs::lamp_lines, &Occurs::lamps_on,
         &Occurs::lamps_off, &Occurs::threads, &Occurs::in_mono, &Occurs::luminaires})
@@ -261,7 +263,7 @@ void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout
   canvas.text({box.low.x + 24, box.low.y + 14}, fmt::format("1:{}", shortNumber(layout.scale)),
               {inks.ink, 20, true});
   canvas.text({box.low.x + 24, box.low.y + 19.5},
-              place ? "north is true north" : "north as drawn", {inks.quiet, 9});
+              place ? said("north is true north") : said("north as drawn"), {inks.quiet, 9});
 }
 
 void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
@@ -293,14 +295,15 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
   const auto scale = design::taskScale(sheet.design->task_table);
   const std::string edition =
       !sheet.proof.edition.empty() ? sheet.proof.edition : scale ? scale->title : "";
-  const std::string paper = paper_name.empty() ? "" : " on " + paper_name;
+  const std::string paper =
+      paper_name.empty() ? "" : fmt::format(fmt::runtime(said(" on {}")), paper_name);
   std::string revision;
   if (!sheet.design->revisions.empty()) {
     const design::Revision& last = sheet.design->revisions.back();
     for (const std::string* part : {&last.id.text, &last.date, &last.says})
       if (!part->empty()) revision += (revision.empty() ? "" : ", ") + *part;
   }
-  const auto field = [&](double x, double at_y, double label_mm, double width_mm, const char* label,
+  const auto field = [&](double x, double at_y, double label_mm, double width_mm, const std::string& label,
                          const std::string& value) {
     canvas.text({x, at_y}, label, quiet);
     canvas.text({x + label_mm, at_y}, canvas.fitted(value, plain, width_mm - label_mm), plain);
@@ -308,24 +311,25 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
   const double half = 0.5 * (box.low.x + box.high.x) + 4, half_mm = half - left - 3;
   const double line = 4.75;
   y += line - 0.2;
-  field(left, y, 19, half_mm, "storey", storey.title.empty() ? storey.id.text : storey.title);
-  field(half, y, 18, right - half, "scale", fmt::format("1:{}{}", shortNumber(layout.scale), paper));
+  field(left, y, 19, half_mm, said("storey"), storey.title.empty() ? storey.id.text : storey.title);
+  field(half, y, 18, right - half, said("scale"),
+        fmt::format("1:{}{}", shortNumber(layout.scale), paper));
   y += line;
   std::string light;
   if (sheet.night && sheet.night->most_lux > 0) light = "; " + sheet.night->lightWords();
-  field(left, y, 19, right - left, "situation",
+  field(left, y, 19, right - left, said("situation"),
         (situation.title.empty() ? situation.id.text : situation.title) + light);
   y += line;
-  field(left, y, 19, half_mm, "tasks", edition);
-  field(half, y, 18, right - half, "design",
-        sheet.design_sha256.empty() ? "not saved" : sheet.design_sha256.substr(0, 8));
+  field(left, y, 19, half_mm, said("tasks"), edition);
+  field(half, y, 18, right - half, said("design"),
+        sheet.design_sha256.empty() ? said("not saved") : sheet.design_sha256.substr(0, 8));
   y += line;
-  field(left, y, 19, right - left, "shown", shown.empty() ? "no requirement" : shown);
+  field(left, y, 19, right - left, said("shown"), shown.empty() ? said("no requirement") : shown);
   y += line;
-  field(left, y, 19, right - left, "revision", revision.empty() ? "none yet" : revision);
+  field(left, y, 19, right - left, said("revision"), revision.empty() ? said("none yet") : revision);
   y += line;
   canvas.text({left, y},
-              canvas.fitted("A computed design is an aid: walk-test before sign-off.", quiet,
+              canvas.fitted(said("A computed design is an aid: walk-test before sign-off."), quiet,
                             right - left), quiet);
 }
 

@@ -105,6 +105,15 @@ std::uint16_t toneOf(Shown shown) {
   return static_cast<std::uint16_t>(std::clamp(shade, 0, kShades - 1));
 }
 
+// Where the density itself sets the border between served and too coarse.
+std::uint16_t denseTone(float octaves) {
+  constexpr auto kCoarse = static_cast<std::uint16_t>(kShades + static_cast<int>(Reason::too_coarse));
+  const auto shade = static_cast<std::uint16_t>(
+      std::clamp(octaves * static_cast<float>(kShades / kOctaves), 0.0f,
+                 static_cast<float>(kShades - 1)));
+  return octaves < 0 ? kCoarse : shade;
+}
+
 QPainterPath pathOf(const Region& px) {
   QPainterPath path;
   path.setFillRule(Qt::OddEvenFill);
@@ -200,6 +209,7 @@ void paintLiveWash(QImage& image, const Inks& inks, const ToPaper& to_paper, dou
     tone_at[i] = toneOf({classes.reason[i], classes.octaves[i]});
   std::vector<float> octaves(columns);  // along a row of pixels, at each column
   const QRgb ink = rgb(inks.ink);
+  bool out_above = false;
   for (int y = y0; y < y1; ++y) {
     const Vec2 start = toLattice({x0 + 0.5, y + 0.5});
     // As far as the line lies on the lattice.
@@ -238,20 +248,36 @@ void paintLiveWash(QImage& image, const Inks& inks, const ToPaper& to_paper, dou
       const std::size_t corner = row * columns;
       for (std::size_t i = 0; i < columns; ++i)
         octaves[i] = (1 - up) * classes.octaves[corner + i] + up * classes.octaves[corner + columns + i];
-      for (std::size_t at = first; at < past; ++at) {
+      // Column by column: what its corners have in common holds for all of its pixels.
+      for (std::size_t at = first; at < past;) {
         const double u = std::clamp(start.x + step.x * static_cast<double>(at), 0.0,
                                     last_column - 1e-6);
         const auto column = static_cast<std::size_t>(u);
+        const double edge = static_cast<double>(column) + (step.x > 0 ? 1 : 0);
+        const double left = step.x == 0 ? 1e9 : (edge - start.x) / step.x;
+        const std::size_t end =
+            std::clamp(left >= static_cast<double>(past) ? past
+                                                         : static_cast<std::size_t>(std::max(std::ceil(left), 0.0)),
+                       at + 1, past);
+        const std::size_t cell_at = corner + column;
         const auto right = static_cast<float>(u - static_cast<double>(column));
-        const Cell cell = classes.cell[corner + column];
-        if (cell == Cell::dense) {
-          const float here = octaves[column] + right * (octaves[column + 1] - octaves[column]);
-          tones[at] = toneOf({static_cast<std::uint8_t>(here >= 0 ? Reason::served
-                                                                  : Reason::too_coarse),
-                              here});
+        const auto way = static_cast<float>(step.x);
+        if (classes.cell[cell_at] == Cell::dense) {
+          const float slope = octaves[column + 1] - octaves[column];
+          const float here = octaves[column] + right * slope, more = way * slope;
+          for (std::size_t i = 0; i < end - at; ++i)
+            tones[at + i] = denseTone(here + static_cast<float>(i) * more);
+        } else if (classes.cell[cell_at] == Cell::alike) {
+          std::fill(tones.begin() + static_cast<std::ptrdiff_t>(at),
+                    tones.begin() + static_cast<std::ptrdiff_t>(end),
+                    toneOf({classes.reason[cell_at], 0}));
         } else {
-          tones[at] = toneOf(between(classes, corner + column, right, up));
+          for (std::size_t i = 0; i < end - at; ++i)
+            tones[at + i] = toneOf(between(classes, cell_at,
+                                           std::clamp(right + static_cast<float>(i) * way, 0.0f, 1.0f),
+                                           up));
         }
+        at = end;
       }
     } else {
       for (std::size_t at = first; at < past; ++at) {
@@ -266,6 +292,9 @@ void paintLiveWash(QImage& image, const Inks& inks, const ToPaper& to_paper, dou
       }
     }
     auto* line = reinterpret_cast<QRgb*>(part.scanLine(y - y0));
+    const bool out_here = std::find(tones.begin(), tones.end(), kOutTone) != tones.end();
+    const bool edges = out_here || out_above;  // else there is none to be dotted
+    out_above = out_here;
     std::uint16_t left = kNoTone;
     std::array<const QRgb*, proof::kReasonCount> hatch_line{};
     for (std::size_t at = first; at < past; ++at) {
@@ -282,6 +311,7 @@ void paintLiveWash(QImage& image, const Inks& inks, const ToPaper& to_paper, dou
         }
         line[at] = sheet[at];
       }
+      if (!edges) continue;
       // The edge of what is out of frame is dotted.
       const bool out = tone == kOutTone;
       if (((out != (left == kOutTone) && left != kNoTone) ||

@@ -63,11 +63,13 @@ void addMaps(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
   }
   const double cell_m =
       std::max(kCellMm * scale / 1000, std::sqrt(area_m2 / static_cast<double>(kSpotsMost)));
+  std::vector<ZoneMap> maps;
   for (const proof::Question& question : questions) {
     if (question.region.empty()) continue;
-    sheet.maps.push_back({proof::spotMap(question, cell_m, kSpotsMost, progress), question.region});
+    maps.push_back({proof::spotMap(question, cell_m, kSpotsMost, progress), question.region});
     addOutlines(question, rowOf(sheet, *question.requirement), cell_m, sheet, progress);
   }
+  sheet.maps.set(std::move(maps));
 }
 
 // Blind zones of the storey's housings for the lowest target that the sheet shows.
@@ -147,7 +149,7 @@ const design::Requirement* lightCountsFor(const design::Design& design,
 
 void takeSpots(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
                const Progress& progress, double width_mm, double height_mm) {
-  sheet.maps.clear();
+  sheet.maps = {};
   sheet.outlines.clear();
   sheet.blind_zones.clear();
   sheet.night.reset();

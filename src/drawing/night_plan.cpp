@@ -9,6 +9,7 @@
 
 #include "drawing/contours.h"
 #include "drawing/plan_shapes.h"
+#include "drawing/sheet_parts.h"
 #include "optics/lens.h"
 
 namespace belvedere::drawing {
@@ -166,11 +167,14 @@ const light::ImagerState* NightPlan::stateOf(const std::string& imager) const {
 }
 
 std::string NightPlan::lightWords() const {
-  const std::string lux = most_lux > least_lux * kLevelLight
-                              ? fmt::format("{:.2g} to {:.2g}", least_lux, most_lux)
-                              : fmt::format("{:.2g}", most_lux);
-  return level ? lux + " lx level, on the floor"
-               : fmt::format("{} lx upright to the camera, {:.3g} m up", lux, height_m);
+  const std::string most = fmt::format("{:.2g}", most_lux);
+  const std::string lux =
+      most_lux > least_lux * kLevelLight
+          ? fmt::format(fmt::runtime(said("{} to {}")), fmt::format("{:.2g}", least_lux), most)
+          : most;
+  return level ? fmt::format(fmt::runtime(said("{} lx level, on the floor")), lux)
+               : fmt::format(fmt::runtime(said("{} lx upright to the camera, {} m up")), lux,
+                             fmt::format("{:.3g}", height_m));
 }
 
 std::vector<double> lightLevels(double low_lux, double high_lux) {

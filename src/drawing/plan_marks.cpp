@@ -36,7 +36,7 @@ void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool w
       occurs.blind = true;
       continue;
     }
-    const Words words{{fmt::format("blind {} m² at {} m", shortNumber(blind.area_m2),
+    const Words words{{fmt::format(fmt::runtime(said("blind {} m² at {} m")), shortNumber(blind.area_m2),
                                    shortNumber(blind.target_height_m, 2))},
                       sheet.inks.ink, 0};
     const Vec2 size = sizeOf(canvas, words);
@@ -161,10 +161,11 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
     if (measure.margin > 0 && worst.reason != proof::Reason::out_of_frame) {
       const bool at_most = worst.reason == proof::Reason::too_steep ||
                            worst.reason == proof::Reason::turned_away;
-      found += fmt::format(", {} of {}{} {}", shortNumberBeside(measure.found, measure.needed),
-                           at_most ? "at most " : "", shortNumber(measure.needed), measure.unit);
+      found += fmt::format(fmt::runtime(at_most ? said(", {} of at most {} {}") : said(", {} of {} {}")),
+                           shortNumberBeside(measure.found, measure.needed),
+                           shortNumber(measure.needed), measure.unit);
     }
-    const Words words{{fmt::format("{} worst: {}", row.requirement.text, found)}, ink, 0};
+    const Words words{{fmt::format(fmt::runtime(said("{} worst: {}")), row.requirement.text, found)}, ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const double off = 2.2;
     double order = 0;
@@ -184,8 +185,16 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
         for (const Polygon& polygon : layout.to_paper(map.judged))
           for (const Vec2 p : polygon.outer) zone.add(p);
     const bool small = (zone.high.x - zone.low.x) * (zone.high.y - zone.low.y) < kSmallZoneMm2;
+    // Words in a zone are of that zone.
+    constexpr double kOverOther = 0.5;
+    std::vector<Box2> others;
+    for (const design::Zone& other : sheet.design->site.zones)
+      if (other.storey == sheet.storey && !contains(other.outline, worst.at.xy()))
+        others.push_back(bounds(Ring(layout.to_paper(other.outline))));
     const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2& box) {
-      return (order += 0.5) + (small ? kOverZone * overlapOf(box, zone) : 0);
+      double over = small ? kOverZone * overlapOf(box, zone) : 0;
+      for (const Box2& other : others) over += kOverOther * overlapOf(box, other);
+      return (order += 0.5) + over;
     });
     const Vec2 near = nearestIn(place, at);
     if (norm(near - at) > kApartMm) canvas.line(at, near, {ink, 0.18});

@@ -143,18 +143,18 @@ void paintServiceMark(Canvas& canvas, const Inks& inks, Vec2 at, ServiceMark mar
   }
 }
 
-const char* phrase(ServiceMark mark) {
+std::string phrase(ServiceMark mark) {
   switch (mark) {
-    case ServiceMark::network_cable: return "network cable";
-    case ServiceMark::fibre: return "fibre";
-    case ServiceMark::power_cable: return "power cable";
-    case ServiceMark::riser_up: return "cables go up";
-    case ServiceMark::riser_down: return "cables go down";
-    case ServiceMark::switch_: return "switch";
-    case ServiceMark::injector: return "injector";
-    case ServiceMark::supply: return "supply";
-    case ServiceMark::recorder: return "recorder";
-    case ServiceMark::viewer: return "viewer";
+    case ServiceMark::network_cable: return said("network cable");
+    case ServiceMark::fibre: return said("fibre");
+    case ServiceMark::power_cable: return said("power cable");
+    case ServiceMark::riser_up: return said("cables go up");
+    case ServiceMark::riser_down: return said("cables go down");
+    case ServiceMark::switch_: return said("switch");
+    case ServiceMark::injector: return said("injector");
+    case ServiceMark::supply: return said("supply");
+    case ServiceMark::recorder: return said("recorder");
+    case ServiceMark::viewer: return said("viewer");
   }
   return "";
 }

@@ -36,6 +36,7 @@ struct ImagerOutline {
   std::string imager;                 // "C1.2"
   design::RequirementId requirement;
   Region served;
+  bool frame_only = false;            // it serves nothing: what is in its frame instead
 };
 
 // A design that nobody changes, shared by all sheets made of it: a large one is long to copy.
@@ -54,11 +55,40 @@ class SharedDesign {
   std::shared_ptr<const design::Design> design_;
 };
 
+// Likewise the maps of its zones: a fine one holds megabytes, and a hand that drags brings one a move.
+class SharedMaps {
+ public:
+  SharedMaps() : maps_(std::make_shared<const std::vector<ZoneMap>>()) {}
+  SharedMaps(std::shared_ptr<const std::vector<ZoneMap>> maps)  // NOLINT: never null
+      : maps_(std::move(maps)) {}
+  auto begin() const { return maps_->begin(); }
+  auto end() const { return maps_->end(); }
+  bool empty() const { return maps_->empty(); }
+  std::size_t size() const { return maps_->size(); }
+  const ZoneMap& operator[](std::size_t i) const { return (*maps_)[i]; }
+  const ZoneMap& front() const { return maps_->front(); }
+  // Others in their place.
+  void set(std::vector<ZoneMap> maps) {
+    maps_ = std::make_shared<const std::vector<ZoneMap>>(std::move(maps));
+  }
+
+ private:
+  std::shared_ptr<const std::vector<ZoneMap>> maps_;
+};
+
+// What the brief asks for beyond coverage, judged: rules, days kept, frames, money.
+struct SheetDemand {
+  design::RequirementId requirement;
+  proof::Verdict verdict = proof::Verdict::undecided;
+  std::string sentence;
+};
+
 struct Sheet {
   SharedDesign design;
   std::vector<design::PosedImager> imagers;  // all of the design's
   proof::Proof proof;
-  std::vector<ZoneMap> maps;                 // of the storey's zones in the situation, one a zone
+  std::vector<SheetDemand> demands;          // in the order of the brief
+  SharedMaps maps;                           // of the storey's zones in the situation, one a zone
   std::vector<ImagerOutline> outlines;
   std::vector<proof::BlindZone> blind_zones; // those to draw
   std::shared_ptr<const NightPlan> night;    // of the storey in the situation; null: nothing of light
@@ -68,6 +98,7 @@ struct Sheet {
   design::SituationId situation;             // one of situationsOf(design)
   design::RequirementId selected_requirement;  // in accent; empty: none
   std::string selected_imager;                 // in accent; empty: none
+  std::size_t selected_aim = 0;                // of its aims, the one in hand
   bool close_up = false;                       // only the selected requirement's zone, the lenses
                                                // that serve it, and what is around them
   double asked_scale = 0;                    // draw at 1:this, cutting what has no room; 0: the

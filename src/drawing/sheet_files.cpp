@@ -16,6 +16,8 @@
 #include <memory>
 #include <system_error>
 
+#include "drawing/sheet_parts.h"
+
 namespace belvedere::drawing {
 namespace {
 
@@ -43,6 +45,10 @@ void ensureGui() {
       qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
   static const auto application = std::make_unique<QGuiApplication>(count, words);
   qInstallMessageHandler(before);
+}
+
+std::string said(const char* english) {
+  return QCoreApplication::translate("sheet", english).toStdString();
 }
 
 void writeSvg(const Sheet& sheet, const std::filesystem::path& path, double width_mm,

@@ -40,14 +40,17 @@ Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm);
 enum class ServiceMark {
   network_cable, fibre, power_cable, riser_up, riser_down, switch_, injector, supply, recorder, viewer
 };
-const char* phrase(ServiceMark mark);  // "network cable"
+// English words in the language of the program that paints, where it is translated (the window);
+// "{}" stand for values.
+std::string said(const char* english);
+std::string phrase(ServiceMark mark);  // "network cable"
 void paintServiceMark(Canvas& canvas, const Inks& inks, Vec2 at, ServiceMark mark);
 
 // What the plan showed, so that the legend explains that and no more.
 struct Occurs {
   std::set<proof::Reason> reasons;
   bool wash = false, thin_lines = false, heavy_lines = false, outlines = false;
-  bool selected_outline = false;
+  bool selected_outline = false, selected_frame = false;
   bool blind = false, dials = false, stops = false, worst = false;
   bool low = false, overhead = false, openings = false;
   bool lux_lines = false, lamp_lines = false, lamps_on = false, lamps_off = false, threads = false;
@@ -78,8 +81,8 @@ class Taken {
 };
 
 void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, proof::Reason reason);
-const char* phrase(proof::Reason reason);  // "too coarse"
-const char* phrase(proof::Verdict verdict);  // "not met"
+std::string phrase(proof::Reason reason);  // "too coarse"
+std::string phrase(proof::Verdict verdict);  // "not met"
 // "identify, 250 px/m", "at most 12.5 px/m"
 std::string asksFor(const design::Design& design, const design::Requirement& requirement);
 // The verdict in words and numbers: "met 96.2 to 96.4 % of 95", rounded outwards.
@@ -139,10 +142,11 @@ double dialReachMm(const Sheet& sheet, const Dial& dial);
 // The marks by themselves, for the legend. A lamp is a stroke; open where it is dark.
 void paintLuminaire(Canvas& canvas, const Inks& inks, Vec2 at);
 void paintLamp(Canvas& canvas, const Inks& inks, Vec2 near, Vec2 far, bool burns);
-// Where the imagers' knobs are on a dial: the first aims', but for those that look straight down.
+// Where the imagers' knobs are on a dial: one for each aim, but for those that look straight down.
 struct Knob {
   std::string imager;
   int slot = 1;
+  std::size_t aim = 0;
   Vec2 at;
 };
 std::vector<Knob> knobsOf(const Dial& dial);

@@ -296,6 +296,46 @@ Aimed withExposure(const design::Design& design, const ImagerRef& imager,
   return withSetting(design, imager, &design::HousingImager::exposure_s, exposure_s, 1e-6, 60);
 }
 
+namespace {
+template <class Change>
+Aimed withChangedAims(const design::Design& design, const ImagerRef& ref, Change change) {
+  Aimed result{design, false, {}};
+  if (design::Housing* housing = housingIn(result.design, ref.housing))
+    for (design::HousingImager& imager : housing->imagers)
+      if (imager.slot == ref.slot && ref.aim < imager.aims.size()) {
+        change(imager.aims, static_cast<std::ptrdiff_t>(ref.aim), result.stop);
+        result.at_stop = !result.stop.empty();
+        return result;
+      }
+  return notThere(design, nameOf(ref));
+}
+}  // namespace
+
+Aimed withAnotherAim(const design::Design& design, const ImagerRef& ref) {
+  return withChangedAims(design, ref, [](auto& aims, std::ptrdiff_t at, std::string&) {
+    design::Aim& now = aims[static_cast<std::size_t>(at)];
+    now.time_share *= 0.5;
+    const design::Aim another = now;
+    aims.insert(aims.begin() + at + 1, another);
+  });
+}
+Aimed withoutAim(const design::Design& design, const ImagerRef& ref) {
+  Aimed result = withChangedAims(design, ref, [&](auto& aims, std::ptrdiff_t at, std::string& stop) {
+    if (aims.size() == 1) {
+      stop = fmt::format("{} has one aim, which stays", nameOf(ref));
+      return;
+    }
+    aims[static_cast<std::size_t>(at > 0 ? at - 1 : 1)].time_share +=
+        aims[static_cast<std::size_t>(at)].time_share;
+    aims.erase(aims.begin() + at);
+  });
+  // With one aim it is on its ring again.
+  const ImagerRef first{ref.housing, ref.slot, 0};
+  const auto parts = partsOf(result.design, first);
+  if (result.at_stop || !parts || parts->written->aims.size() != 1) return result;
+  return withAims(result.design, {{first, *parts->aim}});
+}
+
 Aimed withBaseBearing(const design::Design& design, const design::HousingId& housing,
                       double bearing_deg, Aims aims) {
   return withChangedBase(design, housing, aims, [&](design::Mount& mount) {

@@ -71,6 +71,12 @@ Aimed withFocus(const design::Design& design, const ImagerRef& imager,
 Aimed withExposure(const design::Design& design, const ImagerRef& imager,
                    std::optional<double> exposure_s);
 
+// Several stored aims of one imager, of which each holds a share of the time. Another is put after
+// this one, like it, and takes half of its share; taken away, its share goes to the one before it.
+// The only one stays.
+Aimed withAnotherAim(const design::Design& design, const ImagerRef& imager);
+Aimed withoutAim(const design::Design& design, const ImagerRef& imager);
+
 // Turning the base of a housing. `turn_along`: its imagers turn with it, as a hand turns a head
 // (exactly by the same angle on a level base); `stay`: they keep looking where they looked, as far
 // as the limits go.

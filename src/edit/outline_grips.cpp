@@ -124,7 +124,36 @@ OutlineGrip held(const design::PosedImager& view, double roll_deg, const Outline
   return grip;
 }
 
+constexpr int kFramePlaces = 24;  // along each side of the frame
+
 }  // namespace
+
+Region inFrame(const design::PosedImager& view, const OutlinePlane& plane, double far_m) {
+  if (!view.showsAnything()) return {};
+  const Vec2 low = view.frame_low_px, high = view.frame_high_px, foot = view.lens_m.xy();
+  const std::array<Vec2, 5> corners{low, Vec2{high.x, low.y}, high, Vec2{low.x, high.y}, low};
+  Ring ring;
+  bool meets_floor = false;
+  for (std::size_t side = 0; side + 1 < corners.size(); ++side)
+    for (int i = 0; i < kFramePlaces; ++i) {
+      const Vec2 px = corners[side] + (corners[side + 1] - corners[side]) * (1.0 * i / kFramePlaces);
+      const auto ray = optics::unproject(view.lens, px);
+      if (!ray) continue;
+      const Vec3 way = transposed(view.imager_from_site) * *ray;
+      const double level = norm(way.xy());
+      const Vec2 ahead = level > 1e-9 ? way.xy() / level : Vec2{};
+      Vec2 at = foot + ahead * far_m;
+      for (int round = 0; round < 2; ++round) {  // a floor may slope
+        const double along = (zOf(plane, at, middleOf(plane)) - view.lens_m.z) / way.z;
+        const bool meets = std::isfinite(along) && along > 0 && along * level < far_m;
+        at = foot + ahead * (meets ? along * level : far_m);
+        meets_floor = meets_floor || meets;
+      }
+      ring.push_back(at);
+    }
+  if (!meets_floor) ring.push_back(foot);  // over everybody's head: the bearings that it sees
+  return ring.size() < 3 ? Region{} : unionOf({ring});
+}
 
 std::vector<OutlineGrip> outlineGrips(const design::Design& design, const ImagerRef& imager,
                                       const Region& served, const OutlinePlane& plane) {

@@ -31,6 +31,10 @@ struct OutlineGrip {
   bool follows_body = false;  // the frame's edge meets no floor there: it moves as the body does
 };
 
+// What an imager has in its frame in the middle of that band, as far as far_m from its lens, as if
+// nothing stood in the way: for the hand to hold where it serves nothing. Empty where its picture
+// shows nothing.
+Region inFrame(const design::PosedImager& view, const OutlinePlane& plane, double far_m);
 // One grip for each edge, in the middle of the outline's near, far, left and right sides as seen
 // from the lens. Empty where there is no outline, or no such imager.
 std::vector<OutlineGrip> outlineGrips(const design::Design& design, const ImagerRef& imager,

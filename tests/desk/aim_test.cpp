@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "desk/aim_fields.h"
+#include "desk/live_section.h"
 #include "desk/section_overlay.h"
 #include "desk_test_tools.h"
 #include "drawing/sheet_parts.h"
@@ -39,7 +40,9 @@ std::optional<Chosen> choose(MainWindow& window) {
         const edit::ImagerRef ref{housing.id, imager.slot, 0};
         const auto here = [&]() -> const drawing::ImagerOutline* {
           for (const auto& outline : window.sheet().sheet().outlines)
-            if (outline.imager == edit::nameOf(ref) && !outline.served.empty()) return &outline;
+            if (outline.imager == edit::nameOf(ref) && !outline.frame_only &&
+                !outline.served.empty())
+              return &outline;
           return nullptr;
         };
         if (!QTest::qWaitFor([&] { return here() != nullptr; }, 600)) continue;
@@ -88,6 +91,98 @@ class AimTest : public QObject {
   }
 
  private Q_SLOTS:
+  // Property: an imager that serves nothing of what is shown has what is in its frame to take hold
+  // of: its side zooms it, or turns it with Shift.
+  void whatServesNothingHasItsFrame() {
+    auto window = windowWith("ferry_terminal/design.json");
+    Workspace& workspace = window->workspace();
+    SheetView& sheet = window->sheet();
+    for (const char* name : {"aim.section", "aim.print"})
+      if (window->command(name)->isChecked()) window->command(name)->trigger();
+    const design::Housing housing = workspace.design().housings.front();
+    const edit::ImagerRef imager{housing.id, housing.imagers.front().slot, 0};
+    design::Design none = workspace.design();
+    std::erase_if(none.brief, [](const auto& r) { return r.kind == design::RequirementKind::see; });
+    workspace.apply("Ask for nothing", std::move(none));
+    workspace.select({{edit::ObjectKind::housing, housing.id.text, imager.slot}});
+    const auto frame = [&]() -> const drawing::ImagerOutline* {
+      for (const auto& outline : sheet.sheet().outlines)
+        if (outline.imager == edit::nameOf(imager)) return &outline;
+      return nullptr;
+    };
+    QVERIFY(QTest::qWaitFor([&] { return frame() != nullptr; }, 20'000));
+    QVERIFY(frame()->frame_only);
+    QVERIFY(!frame()->served.empty());
+    const edit::OutlinePlane plane =
+        outlinePlane(workspace.design(), nullptr, workspace.storey());
+    const design::Aim was = aimOf(workspace, imager);
+    bool dragged = false;
+    for (const edit::OutlineGrip& grip :
+         edit::outlineGrips(workspace.design(), imager, frame()->served, plane)) {
+      const QPoint at = pointOn(sheet, grip.at);
+      if (dragged || (grip.edge != edit::Edge::left && grip.edge != edit::Edge::right) ||
+          !sheet.rect().adjusted(20, 20, -20, -20).contains(at))
+        continue;
+      const auto view = edit::posedOf(workspace.design(), imager, design::JudgedOn::captured);
+      const Vec2 out = perpLeft(grip.at - view->lens_m.xy());
+      dragOn(&sheet, at, pointOn(sheet, grip.at + out * (0.5 / norm(out))), Qt::ShiftModifier);
+      dragged = true;
+    }
+    QVERIFY(dragged);
+    QVERIFY(std::abs(wrap180(aimOf(workspace, imager).pan_deg - was.pan_deg)) > 0.1);
+  }
+
+  // Property: of several stored aims each is stepped to, typed and turned by its own knob, and the
+  // others stay; taken away, there is one with all of the time, and undo gives the same bytes.
+  void storedAimsAreSteppedThrough() {
+    auto window = windowWith("ferry_terminal/design.json");
+    Workspace& workspace = window->workspace();
+    SheetView& sheet = window->sheet();
+    const std::string before = workspace.text();
+    const design::Housing& housing = workspace.design().housings.front();
+    const design::HousingId id = housing.id;
+    const int slot = housing.imagers.front().slot;
+    const auto aims = [&] {
+      return design::findHousing(workspace.design(), id)->imagers.front().aims;
+    };
+    workspace.select({{edit::ObjectKind::housing, id.text, slot}});
+    window->command("aim.store_aim")->trigger();
+    QCOMPARE(aims().size(), std::size_t{2});
+    QCOMPARE(aims()[0].time_share, 0.5);
+    QCOMPARE(workspace.selectedAim(), std::size_t{1});
+    auto* pan = window->findChild<QLineEdit*>("aim.pan");
+    const double first_pan = aims()[0].pan_deg;
+    pan->setFocus();
+    pan->selectAll();
+    QTest::keyClicks(pan, QString::number(wrap360(first_pan + 20)));
+    QTest::keyClick(pan, Qt::Key_Return);
+    QCOMPARE(aims()[0].pan_deg, first_pan);
+    QVERIFY(std::abs(wrap180(aims()[1].pan_deg - first_pan - 20)) < 0.01);
+    sheet.setFocus();
+    QTest::keyClick(&sheet, Qt::Key_A);
+    QCOMPARE(workspace.selectedAim(), std::size_t{0});
+    QCOMPARE(pan->text(), QString::fromStdString(edit::angleText(first_pan)));
+    // The other's knob takes it in hand.
+    std::optional<QPoint> knob;
+    for (const drawing::Dial& dial : sheet.dials())
+      for (const drawing::Knob& one : drawing::knobsOf(dial))
+        if (dial.housing->id == id && one.slot == slot && one.aim == 1) {
+          const Vec2 px = one.at / sheet.mmPerPx();
+          knob = QPoint(qRound(px.x), qRound(px.y));
+        }
+    QVERIFY(knob);
+    QTest::mouseClick(&sheet, Qt::LeftButton, {}, *knob);
+    QCOMPARE(workspace.selectedAim(), std::size_t{1});
+    QVERIFY(QTest::qWaitFor(
+        [&] { return window->evaluator().now()->section.has_value(); }, 20'000));
+    window->command("aim.drop_aim")->trigger();
+    QCOMPARE(aims().size(), std::size_t{1});
+    QCOMPARE(aims()[0].time_share, 1.0);
+    QCOMPARE(aims()[0].pan_deg, first_pan);
+    while (workspace.canUndo()) workspace.undo();
+    QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
+  }
+
   // Property: the near edge dragged away from the lens lifts the view, towards it lowers it; one
   // step of undo, and undo gives the same bytes.
   void nearEdgeTilts() {

@@ -3,15 +3,20 @@
 #include <QDropEvent>
 #include <QFile>
 #include <QImage>
+#include <QLabel>
 #include <QLineEdit>
 #include <QMimeData>
 #include <QPainter>
+#include <QPushButton>
 #include <QTemporaryDir>
+#include <QTimer>
 
 #include <cmath>
 
 #include "base/units.h"
+#include "desk/new_design.h"
 #include "desk_test_tools.h"
+#include "design/read.h"
 #include "drawing/sheet_parts.h"
 #include "edit/underlay.h"
 
@@ -75,6 +80,37 @@ class GuidedStartTest : public QObject {
   }
 
  private Q_SLOTS:
+  // Property: an empty sheet from the first page has models to put up, and says in the ledger what to
+  // do next; those of a catalogue file are taken once, in one step; a file that is none takes nothing.
+  void anEmptySheetHasModelsAndTakesMore() {
+    auto window = windowWith("");
+    auto* empty = window->findChild<QPushButton*>("first.empty");
+    QVERIFY(empty && empty->isVisible());
+    QTest::mouseClick(empty, Qt::LeftButton);
+    QVERIFY(!empty->isVisible());
+    Workspace& workspace = window->workspace();
+    const std::size_t before = workspace.design().catalogue.models.size();
+    QVERIFY(before > 0);
+    QVERIFY(window->findChild<QLabel*>("empty_brief"));
+    const std::filesystem::path catalogue =
+        std::filesystem::path(BELVEDERE_SOURCE_DIR) / "catalogues" / "tarnwick.json";
+    const std::size_t all = design::readCatalogue(catalogue).size();
+    takeModels(*window, catalogue);
+    QCOMPARE(workspace.design().catalogue.models.size(), before + all);
+    takeModels(*window, catalogue);
+    QCOMPARE(workspace.design().catalogue.models.size(), before + all);
+    workspace.undo();
+    QCOMPARE(workspace.design().catalogue.models.size(), before);
+    QVERIFY(!workspace.canUndo());
+    QTimer::singleShot(300, [] {
+      if (QWidget* dialog = QApplication::activeModalWidget()) dialog->close();
+    });
+    takeModels(*window, examplePath("shop/design.json"));
+    QCOMPARE(workspace.design().catalogue.models.size(), before);
+    workspace.open(examplePath("shop/design.json"));
+    QVERIFY(!window->findChild<QLabel*>("empty_brief"));
+  }
+
   void fromAPictureToTheFirstProvenRequirement() {
     QTemporaryDir folder;
     const QString picture = folder.filePath("hall.png");

@@ -18,7 +18,7 @@
 #include "desk_test_tools.h"
 #include "drawing/sheet_parts.h"
 #include "edit/aim.h"
-#include "proof/prove.h"
+#include "requirements/prove.h"
 
 namespace belvedere::desk {
 namespace {
@@ -318,11 +318,20 @@ class ListsTest : public QObject {
     press(*window, "alternatives.compare");
     QVERIFY(done.wait(120'000));
     QCOMPARE(results->columnCount(), 3);
-    proof::ProveOptions options;
-    options.spots = false;
-    const proof::Proof proof =
-        proof::prove(design::applied(workspace.design(), workspace.design().alternatives[0]),
-                     workspace.folder(), options, Progress{});
+    const requirements::Answer answer = requirements::prove(
+        design::applied(workspace.design(), workspace.design().alternatives[0]),
+        workspace.folder(), {}, Progress{});
+    const proof::Proof& proof = answer.proof;
+    // Rules, days, frames and money too.
+    QVERIFY(!answer.demands.empty());
+    for (const requirements::Demand& demand : answer.demands) {
+      int rows = 0;
+      for (int r = 0; r < results->rowCount(); ++r)
+        rows += results->item(r, 0)->text().startsWith(
+                    QString::fromStdString(demand.requirement.text + ", ")) &&
+                results->item(r, 2)->text().endsWith(QString::fromStdString(demand.sentence));
+      QCOMPARE(rows, 1);
+    }
     for (const proof::RequirementProof& row : proof.requirements) {
       const QString name =
           QString::fromStdString(row.requirement.text + ", " + row.situation.text);

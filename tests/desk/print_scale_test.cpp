@@ -2,6 +2,7 @@
 //
 // Plans on paper are to scale: measured in the PDF as another program renders it.
 #include <QComboBox>
+#include <QFile>
 #include <QImage>
 #include <QImageReader>
 #include <QProcess>
@@ -89,6 +90,30 @@ class PrintScaleTest : public QObject {
     const double slab_mm = 40'000 / scale;
     const double measured = betweenUprights(page, slab_mm);
     QVERIFY2(std::abs(measured - slab_mm) < 0.1, qPrintable(QString::number(measured)));
+  }
+
+  // Property: the whole brief stands on the paper, what is kept and paid too: the same whether the
+  // window has proven it or the sheet's own maker does.
+  void theWholeBriefStandsOnPaper() {
+    QTemporaryDir folder;
+    auto window = windowWith("shop/design.json");
+    window->command("file.export")->trigger();
+    auto* dialog = window->findChild<ExportDialog*>();
+    QSignalSpy done(dialog, &ExportDialog::done);
+    const auto write = [&](const char* name) {
+      dialog->writeTo(folder.filePath(name).toStdString());
+      const bool in_time = done.wait(60'000);
+      QFile file(folder.filePath(name));
+      return in_time && file.open(QIODevice::ReadOnly) ? QString::fromUtf8(file.readAll())
+                                                       : QString();
+    };
+    const QString by_itself = write("early.svg");
+    QVERIFY(waitForProof(*window));
+    const QString by_window = write("late.svg");
+    QVERIFY(!window->evaluator().now()->demands.empty());
+    const QString asked = "met: 21 days";
+    QVERIFY(by_itself.contains(asked));
+    QVERIFY(by_window.contains(asked));
   }
 
   // Property: work can be stopped; then there is no file.

@@ -6,6 +6,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPaintEngine>
 #include <QPainter>
 #include <QProgressDialog>
 #include <QPushButton>
@@ -91,12 +92,97 @@ void moveTo(QWidget& widget, QPoint at) {
   QCoreApplication::sendEvent(&widget, &move);
 }
 
+// Takes down what is written on it, and in which face.
+class Recorder : public QPaintDevice, public QPaintEngine {
+ public:
+  explicit Recorder(QSize size) : QPaintEngine(AllFeatures), size_(size) {}
+  std::vector<std::pair<QString, QFont>> texts;
+
+  QPaintEngine* paintEngine() const override { return const_cast<Recorder*>(this); }
+  int metric(PaintDeviceMetric metric) const override {
+    switch (metric) {
+      case PdmWidth: return size_.width();
+      case PdmHeight: return size_.height();
+      case PdmWidthMM: return size_.width() * 254 / 960;
+      case PdmHeightMM: return size_.height() * 254 / 960;
+      case PdmNumColors: return 1 << 24;
+      case PdmDepth: return 32;
+      case PdmDpiX: case PdmDpiY: case PdmPhysicalDpiX: case PdmPhysicalDpiY: return 96;
+      case PdmDevicePixelRatio: return 1;
+      case PdmDevicePixelRatioScaled: return static_cast<int>(devicePixelRatioFScale());
+    }
+    return 0;
+  }
+  bool begin(QPaintDevice*) override { return true; }
+  bool end() override { return true; }
+  void updateState(const QPaintEngineState&) override {}
+  void drawPixmap(const QRectF&, const QPixmap&, const QRectF&) override {}
+  void drawImage(const QRectF&, const QImage&, const QRectF&, Qt::ImageConversionFlags) override {}
+  void drawPath(const QPainterPath&) override {}
+  void drawPolygon(const QPointF*, int, PolygonDrawMode) override {}
+  void drawTextItem(const QPointF&, const QTextItem& item) override {
+    texts.emplace_back(item.text(), item.font());
+  }
+  Type type() const override { return User; }
+
+ private:
+  QSize size_;
+};
+
 }  // namespace
 
 class SheetTest : public QObject {
   Q_OBJECT
 
  private Q_SLOTS:
+  // Property: what the wash is drawn from is said in the window's own letters, whatever the drawing
+  // under it is lettered in.
+  void theStateOfTheWashIsInTheWindowsLetters() {
+    auto window = windowWith("shop/design.json");
+    SheetView& sheet = window->sheet();
+    QVERIFY(QTest::qWaitFor([&] { return !sheet.sheet().maps.empty(); }, 20'000));
+    window->workspace().setDragging(true);
+    Recorder recorder(sheet.size());
+    sheet.render(&recorder);
+    window->workspace().setDragging(false);
+    int said = 0;
+    for (const auto& [text, font] : recorder.texts) {
+      if (!text.contains("spots")) continue;
+      ++said;
+      QCOMPARE(font.family(), sheet.font().family());
+      QCOMPARE(font.pointSizeF(), sheet.font().pointSizeF());
+    }
+    QVERIFY(said > 0);
+  }
+
+  // Property: a requirement that is selected where it is not asked for says so on the sheet.
+  void whatIsNotAskedForHereIsSaid() {
+    auto window = windowWith("winter_yard/design.json");
+    Workspace& workspace = window->workspace();
+    const design::Requirement* day_only = nullptr;
+    design::SituationId elsewhere;
+    for (const design::Requirement& requirement : workspace.design().brief)
+      for (const design::Situation& situation : design::situationsOf(workspace.design())) {
+        const auto all = design::situationsOf(workspace.design(), requirement);
+        if (requirement.kind == design::RequirementKind::see && !day_only &&
+            std::none_of(all.begin(), all.end(), [&](const auto& s) { return s.id == situation.id; })) {
+          day_only = &requirement;
+          elsewhere = situation.id;
+        }
+      }
+    QVERIFY(day_only);
+    workspace.selectRequirement(day_only->id);
+    const auto says = [&] {
+      Recorder recorder(window->sheet().size());
+      window->sheet().render(&recorder);
+      return std::any_of(recorder.texts.begin(), recorder.texts.end(),
+                         [](const auto& text) { return text.first.contains("not asked for"); });
+    };
+    QVERIFY(!says());
+    workspace.setSituation(elsewhere);
+    QVERIFY(says());
+  }
+
   // Property: while the hand is down every row of the brief is a preview of the design as it is at
   // that moment and says so, the wash is painted without areas, and the picture on the sheet follows;
   // once it rests, all is proven, and the areas are those of the maps shown.

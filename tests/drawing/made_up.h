@@ -116,9 +116,9 @@ inline Sheet madeUpSheet() {
     view.imager_from_site = design::imagerFromSite(slot == 1 ? 45 : 120, 20, 0);
     sheet.imagers.push_back(view);
   }
-  sheet.maps.push_back(madeUpMap({4, 5}, 125, [](Vec2 p) {
+  sheet.maps.set({madeUpMap({4, 5}, 125, [](Vec2 p) {
     return p.x > 9 ? proof::Reason::hidden : proof::Reason::served;
-  }));
+  })});
   proof::RequirementProof row;
   row.requirement.text = "R1";
   row.situation.text = "day";

@@ -140,12 +140,14 @@ TEST_F(SheetTest, LegendListsOnlyWhatOccurs) {
   for (const char* word : {"out of frame", "too steep", "turned away", "unsharp", "too dark",
                            "masked", "overhead", "from above", "an imager serves", "fields, axes"})
     EXPECT_FALSE(svg.has(word)) << word;
-  for (proof::Spot& spot : sheet.maps[0].spots.spots)
+  ZoneMap map = sheet.maps[0];
+  for (proof::Spot& spot : map.spots.spots)
     if (spot.reason == proof::Reason::hidden) spot.reason = proof::Reason::masked;
+  sheet.maps.set({map});
   svg = drawn(sheet);
   EXPECT_FALSE(svg.has("hidden"));
   EXPECT_TRUE(svg.has("masked"));
-  sheet.maps.clear();
+  sheet.maps = {};
   sheet.blind_zones.clear();
   svg = drawn(sheet);
   for (const char* word : {"masked", "too coarse", "blind zone", "worst spot", "px/m of a task",
@@ -184,6 +186,26 @@ TEST_F(SheetTest, WordsAreThereAsText) {
     EXPECT_TRUE(svg.has(word)) << word;
   EXPECT_TRUE(svg.hasPart("2026-03-04"));
   EXPECT_FALSE(svg.hasPart("3f9a01c2d"));
+}
+
+// Property: what the brief asks beyond coverage stands with its requirement, or as a row of its own
+// where it asks for nothing to be seen.
+TEST_F(SheetTest, WhatElseIsAskedStandsInTheLedger) {
+  Sheet sheet = madeUpSheet();
+  design::Design design = sheet.design;
+  design::Requirement money;
+  money.id.text = "R7";
+  money.kind = design::RequirementKind::money;
+  money.purpose = "Keep the bill";
+  design.brief.push_back(money);
+  sheet.design = design;
+  EXPECT_FALSE(drawn(sheet).has("R7  Keep the bill"));  // nobody has judged it yet
+  sheet.demands = {{{"R1"}, proof::Verdict::met, "21 days kept"},
+                   {{"R7"}, proof::Verdict::undecided, "one part has no price"}};
+  const Svg svg = drawn(sheet);
+  for (const char* word : {"met: 21 days kept", "R7  Keep the bill",
+                           "undecided: one part has no price", "not met 78.1 to 78.5 % of 95"})
+    EXPECT_TRUE(svg.has(word)) << word;
 }
 
 // Property: the same sheet gives the same bytes, and no date of today.

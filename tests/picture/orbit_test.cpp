@@ -80,6 +80,25 @@ TEST(Volume, EndsOnTheFloor) {
   }
 }
 
+// Property: what a border's few rays meet through a gap, far behind all else, is not drawn: it would
+// be a stroke by itself.
+TEST(Volume, AGlimpseThroughAGapIsNotDrawn) {
+  scene::Scene scene;
+  addBox(scene, {-50, 5, -50}, {1, 5.1, 50}, addSource(scene, "west of the gap"));
+  addBox(scene, {2, 5, -50}, {50, 5.1, 50}, addSource(scene, "east of it"));
+  addBox(scene, {-50, 20, -50}, {50, 20.1, 50}, addSource(scene, "behind"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  const auto lines = viewVolume(level({0, 0, 0}, 500, 1, {1000, 1000}), subject, 30);
+  std::size_t borders = 0;
+  for (const Line3& line : lines) {
+    if (line.size() == 2) continue;  // from the lens
+    ++borders;
+    for (const Vec3& p : line) EXPECT_LT(p.y, 5.2);
+  }
+  EXPECT_GE(borders, 2u);
+}
+
 // Closed form: of a line that runs behind a wall as wide as half of it, half is hidden.
 TEST(Volume, LinesTellWhatIsHidden) {
   scene::Scene scene;

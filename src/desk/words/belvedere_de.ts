@@ -76,7 +76,7 @@
 <message><source>Storey</source><translation>Geschoss</translation></message>
 <message><source>Place</source><translation>Ort</translation></message>
 <message><source>Result</source><translation>Ergebnis</translation></message>
-<message><source>serves %1</source><translation>bedient %1</translation></message>
+<message><source>serves %1</source><translation>deckt ab: %1</translation></message>
 <message><source>%1 %2, alone %3</source><translation>%1 %2, allein %3</translation></message>
 <message><source>preview: %1</source><translation>Vorschau: %1</translation></message>
 <message><source>Filter: a name, a kind, a storey, a requirement</source><translation>Filter: ein Name, eine Art, ein Geschoss, eine Anforderung</translation></message>
@@ -121,8 +121,6 @@
 <message><source>&amp;As it was</source><translation>&amp;Wie vorher</translation></message>
 <message><source>Help</source><translation>Hilfe</translation></message>
 <message><source>Pages</source><translation>Seiten</translation></message>
-<message><source>&amp;Plan as SVG or PNG ...</source><translation>&amp;Plan als SVG oder PNG ...</translation></message>
-<message><source>Plan as P&amp;DF ...</source><translation>Plan als P&amp;DF ...</translation></message>
 <message><source>&amp;Print ...</source><translation>&amp;Drucken ...</translation></message>
 <message numerus="yes"><source>%n values</source><translation><numerusform>%n Wert</numerusform><numerusform>%n Werten</numerusform></translation></message>
 <message numerus="yes"><source>%1 has %n problems. Nothing was opened; what was open before still is.</source><translation><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform></translation></message>
@@ -227,5 +225,645 @@
 <message numerus="yes"><source>%n rows fall short (open circle).</source><translation><numerusform>%n Zeile reicht nicht (offener Kreis).</numerusform><numerusform>%n Zeilen reichen nicht (offener Kreis).</numerusform></translation></message>
 <message numerus="yes"><source>%n models. Select several to see them side by side.</source><translation><numerusform>%n Modell.</numerusform><numerusform>%n Modelle. Mehrere gewählt, stehen sie nebeneinander.</numerusform></translation></message>
 <message numerus="yes"><source>%n streams</source><translation><numerusform>%n Strom</numerusform><numerusform>%n Ströme</numerusform></translation></message>
+<message><source>"%1" is not a focal length in mm.</source><translation>„%1“ ist keine Brennweite in mm.</translation></message>
+<message><source>%1 mm</source><translation>%1 mm</translation></message>
+<message numerus="yes"><source>%1, %n imagers</source><translation><numerusform>%1, %n Sensor</numerusform><numerusform>%1, %n Sensoren</numerusform></translation></message>
+<message numerus="yes"><source>%n</source><translation><numerusform>%n</numerusform><numerusform>%n</numerusform></translation></message>
+<message numerus="yes"><source>%n housings</source><translation><numerusform>%n Gehäuse</numerusform><numerusform>%n Gehäuse</numerusform></translation></message>
+<message><source>Base of %1</source><translation>Sockel von %1</translation></message>
+<message><source>Field of %1</source><translation>Bildwinkel von %1</translation></message>
+<message><source>Focal length of %1</source><translation>Brennweite von %1</translation></message>
+<message><source>Height of %1</source><translation>Höhe von %1</translation></message>
+<message><source>Mark as %1</source><translation>%1 kennzeichnen: Zustand</translation></message>
+<message><source>Mode: %1</source><translation>Betriebsart: %1</translation></message>
+<message><source>Pan of %1</source><translation>Schwenk von %1</translation></message>
+<message><source>Place of %1</source><translation>Ort von %1</translation></message>
+<message><source>Roll of %1</source><translation>Rollwinkel von %1</translation></message>
+<message><source>Tilt of %1</source><translation>Neigung von %1</translation></message>
+<message><source>base</source><translation>Sockel</translation></message>
+<message><source>by light</source><translation>nach Licht</translation></message>
+<message><source>existing</source><translation>Bestand</translation></message>
+<message><source>field</source><translation>Bildwinkel</translation></message>
+<message><source>focal</source><translation>Brennweite</translation></message>
+<message><source>lens at</source><translation>Objektiv bei</translation></message>
+<message><source>life</source><translation>Zustand</translation></message>
+<message><source>mode</source><translation>Betriebsart</translation></message>
+<message><source>new</source><translation>neu</translation></message>
+<message><source>pan</source><translation>Schwenk</translation></message>
+<message><source>place</source><translation>Ort</translation></message>
+<message><source>removed</source><translation>entfällt</translation></message>
+<message><source>roll</source><translation>Rollwinkel</translation></message>
+<message><source>several</source><translation>verschieden</translation></message>
+<message><source>tilt</source><translation>Neigung</translation></message>
+<message><source>&amp;Aim</source><translation>A&amp;usrichten</translation></message>
+<message><source>&amp;Below the horizon</source><translation>&amp;Unter der Waagerechten</translation></message>
+<message><source>&amp;Close the circle ...</source><translation>&amp;Rundum schließen ...</translation></message>
+<message><source>&amp;Look at this zone</source><translation>Auf diese &amp;Zone richten</translation></message>
+<message><source>&amp;Overlap of neighbours</source><translation>&amp;Überlappung der Nachbarn</translation></message>
+<message><source>&amp;Turn the base and its imagers ...</source><translation>&amp;Sockel samt Sensoren drehen ...</translation></message>
+<message><source>Bearing; the imagers look where they looked:</source><translation>Richtung; die Sensoren sehen, wohin sie sahen:</translation></message>
+<message><source>Bearing; the imagers turn with it:</source><translation>Richtung; die Sensoren drehen mit:</translation></message>
+<message><source>Click the spot that the selected imagers are to look at; Escape leaves it.</source><translation>Auf die Stelle klicken, die die gewählten Sensoren sehen sollen; Esc bricht ab.</translation></message>
+<message><source>Close the circle of %1</source><translation>Rundum schließen: %1</translation></message>
+<message><source>Cop&amp;y the aims to other housings</source><translation>Ausrichtung auf andere Gehäuse &amp;übertragen</translation></message>
+<message><source>Copy the aims of %1</source><translation>Ausrichtung von %1 übertragen</translation></message>
+<message><source>Follow %1</source><translation>%1 folgen</translation></message>
+<message><source>Follow this &amp;wall</source><translation>Dieser &amp;Wand folgen</translation></message>
+<message><source>Look at %1</source><translation>Auf %1 richten</translation></message>
+<message><source>Look at a &amp;spot</source><translation>Auf eine S&amp;telle richten</translation></message>
+<message><source>Look at a spot</source><translation>Auf eine Stelle richten</translation></message>
+<message><source>Mark as &amp;existing</source><translation>Als &amp;Bestand kennzeichnen</translation></message>
+<message><source>Mark as &amp;new</source><translation>Als &amp;neu kennzeichnen</translation></message>
+<message><source>Mark as &amp;removed</source><translation>Als &amp;entfallend kennzeichnen</translation></message>
+<message><source>Mark as existing</source><translation>Als Bestand kennzeichnen</translation></message>
+<message><source>Mark as new</source><translation>Als neu kennzeichnen</translation></message>
+<message><source>Mark as removed</source><translation>Als entfallend kennzeichnen</translation></message>
+<message><source>S&amp;wap the model ...</source><translation>&amp;Modell tauschen ...</translation></message>
+<message><source>Select a housing whose model is to be swapped.</source><translation>Das Gehäuse wählen, dessen Modell getauscht werden soll.</translation></message>
+<message><source>Select the housing whose aims are to be copied, then those that get them.</source><translation>Erst das Gehäuse wählen, dessen Ausrichtung übertragen wird, dann die, die sie bekommen.</translation></message>
+<message><source>Select the housing whose base is to be turned.</source><translation>Das Gehäuse wählen, dessen Sockel gedreht werden soll.</translation></message>
+<message><source>Select the housing whose circle is to be closed.</source><translation>Das Gehäuse wählen, das rundum geschlossen werden soll.</translation></message>
+<message><source>Select the housings first.</source><translation>Erst die Gehäuse wählen.</translation></message>
+<message><source>Select the imagers that are to look at a spot.</source><translation>Die Sensoren wählen, die auf eine Stelle gerichtet werden sollen.</translation></message>
+<message><source>Select the imagers, and the requirement in the brief (or its zone) they are to look at.</source><translation>Die Sensoren wählen und die Anforderung (oder ihre Zone), auf die sie gerichtet werden sollen.</translation></message>
+<message><source>Select the imagers, and with Shift the wall they are to follow.</source><translation>Die Sensoren wählen und mit Umschalt die Wand, der sie folgen sollen.</translation></message>
+<message><source>There is no other housing that could get these aims.</source><translation>Es gibt kein anderes Gehäuse, das diese Ausrichtung bekommen könnte.</translation></message>
+<message><source>Turn the &amp;base alone ...</source><translation>Nur den So&amp;ckel drehen ...</translation></message>
+<message><source>all others of its model</source><translation>alle anderen dieses Modells</translation></message>
+<message><source>to</source><translation>auf</translation></message>
+<message><source>&amp;All prints of the housing</source><translation>&amp;Alle Abzüge des Gehäuses</translation></message>
+<message><source>&amp;Folded section</source><translation>Umgeklappter &amp;Schnitt</translation></message>
+<message><source>&amp;Print of what is selected</source><translation>A&amp;bzug des Gewählten</translation></message>
+<message><source>From &amp;outside (3-D)</source><translation>Von &amp;außen (3D)</translation></message>
+<message><source>P&amp;in its print, or let it go</source><translation>Abzug anhe&amp;ften oder lösen</translation></message>
+<message><source>Section on the &amp;other side</source><translation>Schnitt auf die andere S&amp;eite</translation></message>
+<message><source>Select a housing first: its prints come in the order of its ring.</source><translation>Erst ein Gehäuse wählen: Seine Abzüge stehen in der Reihenfolge seines Rings.</translation></message>
+<message><source>, without %1</source><translation>, ohne %1</translation></message>
+<message><source>Alternatives of the design</source><translation>Varianten des Entwurfs</translation></message>
+<message><source>Change the design, give the change a name and keep it: the base comes back to the sheet and the change stands beside it.</source><translation>Den Entwurf ändern, der Änderung einen Namen geben und sie aufheben: Die Grundlage liegt dann wieder auf dem Blatt, die Änderung steht daneben.</translation></message>
+<message><source>Delete “%1”</source><translation>„%1“ löschen</translation></message>
+<message><source>Go over to “%1”</source><translation>Zu „%1“ wechseln</translation></message>
+<message><source>Going over to “%1” ...</source><translation>Wechsel zu „%1“ ...</translation></message>
+<message><source>Keep “%1”</source><translation>„%1“ aufheben</translation></message>
+<message><source>Keeping “%1” ...</source><translation>„%1“ wird aufgehoben ...</translation></message>
+<message><source>Kept as “%1”. The base is on the sheet again.</source><translation>Als „%1“ aufgehoben. Auf dem Blatt liegt wieder die Grundlage.</translation></message>
+<message><source>Make “%1” the base</source><translation>„%1“ zur Grundlage machen</translation></message>
+<message><source>Name under which the present state is kept</source><translation>Name, unter dem der jetzige Stand aufgehoben wird</translation></message>
+<message><source>Not done: %1%2</source><translation>Nicht geschehen: %1%2</translation></message>
+<message><source>Not done: the design was changed meanwhile. Do it again.</source><translation>Nicht geschehen: Der Entwurf wurde inzwischen geändert. Bitte noch einmal.</translation></message>
+<message><source>Nothing has changed since the base: change something first.</source><translation>Seit der Grundlage ist nichts geändert: Erst etwas ändern.</translation></message>
+<message><source>Progress of the comparison</source><translation>Fortschritt des Vergleichs</translation></message>
+<message><source>Rename an alternative</source><translation>Variante umbenennen</translation></message>
+<message><source>Requirement</source><translation>Anforderung</translation></message>
+<message><source>Requirements in each alternative</source><translation>Anforderungen in jeder Variante</translation></message>
+<message><source>name of the present state</source><translation>Name des jetzigen Stands</translation></message>
+<message><source>of the design before the last changes</source><translation>vom Entwurf vor den letzten Änderungen</translation></message>
+<message><source>stopped</source><translation>angehalten</translation></message>
+<message><source>%1 belongs to the design, but another file of that name lies in %2</source><translation>%1 gehört zum Entwurf, aber in %2 liegt eine andere Datei dieses Namens</translation></message>
+<message><source>%1 cannot be read</source><translation>%1 ist nicht lesbar</translation></message>
+<message><source>%1 could not be put beside the design: %2</source><translation>%1 konnte nicht neben den Entwurf gelegt werden: %2</translation></message>
+<message><source>&amp;Below horizon</source><translation>&amp;Unter Horizont</translation></message>
+<message><source>; %1 from %2 to %3 degrees</source><translation>; %1 von %2 bis %3 Grad</translation></message>
+<message><source>; gap from %1 to %2</source><translation>; Lücke von %1 bis %2</translation></message>
+<message><source>Angle below the horizon at which arcs are compared</source><translation>Winkel unter der Waagerechten, bei dem die Bögen verglichen werden</translation></message>
+<message><source>Arcs of %1</source><translation>Bögen von %1</translation></message>
+<message><source>Bearing rule: select a housing</source><translation>Rundumleiste: ein Gehäuse wählen</translation></message>
+<message><source>Select a housing to see where its imagers look all round.</source><translation>Ein Gehäuse wählen, um zu sehen, wohin seine Sensoren rundum blicken.</translation></message>
+<message><source>gap %1°</source><translation>Lücke %1°</translation></message>
+<message><source>Cancel</source><translation>Abbrechen</translation></message>
+<message><source>Building: click the corners of its floor, or drag a rectangle.</source><translation>Gebäude: die Ecken der Grundfläche anklicken oder ein Rechteck aufziehen.</translation></message>
+<message><source>Door</source><translation>Tür</translation></message>
+<message><source>Door: click where on a wall it goes; type a number for its width.</source><translation>Tür: anklicken, wo in einer Wand sie sitzt; eine Zahl ist ihre Breite.</translation></message>
+<message><source>Draw a building</source><translation>Gebäude zeichnen</translation></message>
+<message><source>Draw a wall</source><translation>Wand zeichnen</translation></message>
+<message><source>Draw an obstacle</source><translation>Hindernis zeichnen</translation></message>
+<message><source>Obstacle: click its corners, or drag a rectangle.</source><translation>Hindernis: die Ecken anklicken oder ein Rechteck aufziehen.</translation></message>
+<message><source>Put in: %1</source><translation>Einsetzen: %1</translation></message>
+<message><source>Wall: click where its centre line begins, or type 4.5;3. Shift keeps right angles.</source><translation>Wand: anklicken, wo ihre Achse beginnt, oder 4.5;3 eintippen. Umschalt hält rechte Winkel.</translation></message>
+<message><source>Window</source><translation>Fenster</translation></message>
+<message><source>Window: click where on a wall it goes; type a number for its width.</source><translation>Fenster: anklicken, wo in einer Wand es sitzt; eine Zahl ist seine Breite.</translation></message>
+<message><source>beam</source><translation>Unterzug</translation></message>
+<message><source>canopy</source><translation>Vordach</translation></message>
+<message><source>column</source><translation>Stütze</translation></message>
+<message><source>counter</source><translation>Theke</translation></message>
+<message><source>foliage</source><translation>Laub</translation></message>
+<message><source>furniture</source><translation>Möbel</translation></message>
+<message><source>head</source><translation>Sturz</translation></message>
+<message><source>height of the storey</source><translation>Geschosshöhe</translation></message>
+<message><source>other</source><translation>anderes</translation></message>
+<message><source>ramp</source><translation>Rampe</translation></message>
+<message><source>sign</source><translation>Schild</translation></message>
+<message><source>sill</source><translation>Brüstung</translation></message>
+<message><source>stair</source><translation>Treppe</translation></message>
+<message><source>stock, shelves</source><translation>Ware, Regale</translation></message>
+<message><source>there is no storey yet: draw a building's outline first</source><translation>es gibt noch kein Geschoss: erst den Umriss eines Gebäudes zeichnen</translation></message>
+<message><source>there is no wall here</source><translation>hier ist keine Wand</translation></message>
+<message><source>thickness</source><translation>Dicke</translation></message>
+<message><source>vehicle</source><translation>Fahrzeug</translation></message>
+<message><source>what</source><translation>was</translation></message>
+<message><source>width</source><translation>Breite</translation></message>
+<message><source>Building</source><translation>Gebäude</translation></message>
+<message><source>Obstacle</source><translation>Hindernis</translation></message>
+<message><source>Wall</source><translation>Wand</translation></message>
+<message><source>Command, object or requirement</source><translation>Befehl, Objekt oder Anforderung</translation></message>
+<message><source>What can be run or gone to</source><translation>Was sich ausführen oder aufsuchen lässt</translation></message>
+<message><source>Another program has changed %1, and so have you. What you take over can be undone.</source><translation>Ein anderes Programm hat %1 geändert, und hier wurde auch geändert. Was übernommen wird, lässt sich rückgängig machen.</translation></message>
+<message><source>Kept. Saving will write over what the other program wrote.</source><translation>Behalten. Beim Speichern wird überschrieben, was das andere Programm schrieb.</translation></message>
+<message><source>What the other program wrote cannot be used. Your design is as it was.</source><translation>Was das andere Programm schrieb, ist nicht verwendbar. Der Entwurf ist, wie er war.</translation></message>
+<message><source>&amp;Building</source><translation>&amp;Gebäude</translation></message>
+<message><source>&amp;Column or obstacle</source><translation>S&amp;tütze oder Hindernis</translation></message>
+<message><source>&amp;Door in a wall</source><translation>&amp;Tür in einer Wand</translation></message>
+<message><source>&amp;Housing</source><translation>Ge&amp;häuse</translation></message>
+<message><source>&amp;Measure</source><translation>&amp;Messen</translation></message>
+<message><source>&amp;Pointer</source><translation>&amp;Zeiger</translation></message>
+<message><source>&amp;Rename the storey ...</source><translation>Geschoss um&amp;benennen ...</translation></message>
+<message><source>&amp;Storey above</source><translation>Geschoss &amp;darüber</translation></message>
+<message><source>&amp;Wall</source><translation>&amp;Wand</translation></message>
+<message><source>&amp;Zone and what must be seen</source><translation>&amp;Zone und was zu sehen sein muss</translation></message>
+<message><source>Add a storey</source><translation>Geschoss hinzufügen</translation></message>
+<message><source>Con&amp;tainment</source><translation>&amp;Kabeltrasse</translation></message>
+<message><source>Mounting &amp;line</source><translation>Montage&amp;linie</translation></message>
+<message><source>Rename a storey</source><translation>Geschoss umbenennen</translation></message>
+<message><source>Rename the storey</source><translation>Geschoss umbenennen</translation></message>
+<message><source>Storey &amp;down</source><translation>Geschoss na&amp;ch unten</translation></message>
+<message><source>Storey &amp;up</source><translation>Geschoss nach &amp;oben</translation></message>
+<message><source>What it is called:</source><translation>Wie es heißt:</translation></message>
+<message><source>Wi&amp;ndow in a wall</source><translation>&amp;Fenster in einer Wand</translation></message>
+<message numerus="yes"><source>%n places at least are needed.</source><translation><numerusform>Mindestens %n Punkt ist nötig.</numerusform><numerusform>Mindestens %n Punkte sind nötig.</numerusform></translation></message>
+<message><source>Next corner: click, or type a length, 8 x 6, @2;1 or @5&lt;90. Backspace takes the last one back.</source><translation>Nächste Ecke: klicken oder eine Länge eintippen, 8 x 6, @2;1 oder @5&lt;90. Rücktaste nimmt die letzte zurück.</translation></message>
+<message><source>Next place: click or type. Enter ends, Backspace takes the last one back.</source><translation>Nächster Punkt: klicken oder eintippen. Eingabe schließt ab, Rücktaste nimmt den letzten zurück.</translation></message>
+<message><source>Next place: click or type. Enter ends, C or the first place closes, Backspace takes the last one back.</source><translation>Nächster Punkt: klicken oder eintippen. Eingabe schließt ab, C oder der erste Punkt schließt den Zug, Rücktaste nimmt den letzten zurück.</translation></message>
+<message><source>length or place</source><translation>Länge oder Ort</translation></message>
+<message><source>point in the direction first, or type it too: @5&lt;90</source><translation>erst in die Richtung zeigen oder sie mit eintippen: @5&lt;90</translation></message>
+<message><source>the first place is a click, or typed like 4.5;3</source><translation>der erste Punkt ist ein Klick oder eine Eingabe wie 4.5;3</translation></message>
+<message><source>%1 is more than nothing</source><translation>%1 ist mehr als nichts</translation></message>
+<message><source>&amp;Copy</source><translation>&amp;Kopieren</translation></message>
+<message><source>&amp;Duplicate</source><translation>&amp;Duplizieren</translation></message>
+<message><source>&amp;Erase</source><translation>&amp;Löschen</translation></message>
+<message><source>&amp;Move by ...</source><translation>&amp;Verschieben um ...</translation></message>
+<message><source>&amp;Paste</source><translation>&amp;Einfügen</translation></message>
+<message><source>&amp;Rows and columns ...</source><translation>Reihen und Spa&amp;lten ...</translation></message>
+<message><source>&amp;columns</source><translation>&amp;Spalten</translation></message>
+<message><source>&amp;rows</source><translation>&amp;Reihen</translation></message>
+<message><source>; </source><translation>; </translation></message>
+<message><source>Cop&amp;y by ...</source><translation>K&amp;opieren um ...</translation></message>
+<message numerus="yes"><source>Copied: %n things</source><translation><numerusform>Kopiert: %n Ding</numerusform><numerusform>Kopiert: %n Dinge</numerusform></translation></message>
+<message><source>Copies along a li&amp;ne ...</source><translation>Kopien entlang einer Li&amp;nie ...</translation></message>
+<message><source>Cu&amp;t</source><translation>&amp;Ausschneiden</translation></message>
+<message><source>Cut</source><translation>Ausschneiden</translation></message>
+<message><source>Duplicate</source><translation>Duplizieren</translation></message>
+<message><source>Erase</source><translation>Löschen</translation></message>
+<message><source>Erased; also: %1</source><translation>Gelöscht; dazu: %1</translation></message>
+<message><source>M&amp;irror ...</source><translation>&amp;Spiegeln ...</translation></message>
+<message><source>Next &amp;handle</source><translation>Nächster &amp;Griff</translation></message>
+<message><source>Paste</source><translation>Einfügen</translation></message>
+<message><source>Paste in p&amp;lace</source><translation>An &amp;gleicher Stelle einfügen</translation></message>
+<message><source>Pre&amp;vious handle</source><translation>Vo&amp;riger Griff</translation></message>
+<message><source>Rows and columns</source><translation>Reihen und Spalten</translation></message>
+<message><source>Select &amp;all</source><translation>Alles &amp;auswählen</translation></message>
+<message><source>Select the re&amp;st</source><translation>Den &amp;Rest auswählen</translation></message>
+<message><source>Select the same &amp;kind</source><translation>&amp;Gleiche Art auswählen</translation></message>
+<message><source>T&amp;urn ...</source><translation>D&amp;rehen ...</translation></message>
+<message><source>from column to column, &amp;east</source><translation>von Spalte zu Spalte, nach &amp;Osten</translation></message>
+<message><source>from row to row, &amp;north</source><translation>von Reihe zu Reihe, nach &amp;Norden</translation></message>
+<message><source>nothing is selected</source><translation>nichts ist gewählt</translation></message>
+<message><source>nothing was copied yet</source><translation>noch ist nichts kopiert</translation></message>
+<message><source>Click from where and to where, or type by how much: @2;1 or @5&lt;90.</source><translation>Anklicken, von wo nach wo, oder eintippen, um wie viel: @2;1 oder @5&lt;90.</translation></message>
+<message><source>Copy</source><translation>Kopieren</translation></message>
+<message><source>Copy along a line</source><translation>Kopieren entlang einer Linie</translation></message>
+<message><source>Copy along a line: click along it from the original on; Enter ends.</source><translation>Kopieren entlang einer Linie: vom Original an die Linie anklicken; Eingabe schließt ab.</translation></message>
+<message><source>Copy by</source><translation>Kopieren um</translation></message>
+<message><source>Mirror</source><translation>Spiegeln</translation></message>
+<message><source>Mirror: click two places of the line to mirror across.</source><translation>Spiegeln: zwei Punkte der Spiegelachse anklicken.</translation></message>
+<message><source>Move</source><translation>Verschieben</translation></message>
+<message><source>Move by</source><translation>Verschieben um</translation></message>
+<message><source>Turn</source><translation>Drehen</translation></message>
+<message><source>Turn: drag round the middle of what is selected, or type an angle; Shift takes steps of 15°.</source><translation>Drehen: um die Mitte des Gewählten ziehen oder einen Winkel eintippen; Umschalt nimmt Stufen von 15°.</translation></message>
+<message><source>copies</source><translation>Kopien</translation></message>
+<message><source>every</source><translation>alle</translation></message>
+<message><source>stay as they are</source><translation>bleiben, wie sie stehen</translation></message>
+<message><source>turn with the line</source><translation>drehen sich mit der Linie</translation></message>
+<message><source>angle, clockwise</source><translation>Winkel, im Uhrzeigersinn</translation></message>
+<message><source>by how much</source><translation>um wie viel</translation></message>
+<message><source>%1, %2 by %3 mm</source><translation>%1, %2 mal %3 mm</translation></message>
+<message><source>%1, the largest at which all fits</source><translation>%1, der größte, bei dem alles Platz hat</translation></message>
+<message><source>&amp;Paper</source><translation>&amp;Papier</translation></message>
+<message><source>&amp;Print to scale ...</source><translation>Maßstäblich &amp;drucken ...</translation></message>
+<message><source>&amp;Scale</source><translation>&amp;Maßstab</translation></message>
+<message><source>At %1 the plan is larger than the paper: its middle is drawn.</source><translation>Bei %1 ist der Plan größer als das Papier: Gezeichnet wird seine Mitte.</translation></message>
+<message><source>Ctrl+E</source><translation>Ctrl+E</translation></message>
+<message><source>Lengths on the paper are exact where the printer does not fit the page.</source><translation>Längen auf dem Papier stimmen, wenn der Drucker die Seite nicht anpasst.</translation></message>
+<message><source>Not written: %1</source><translation>Nicht geschrieben: %1</translation></message>
+<message><source>PDF (*.pdf);;SVG (*.svg);;PNG (*.png)</source><translation>PDF (*.pdf);;SVG (*.svg);;PNG (*.png)</translation></message>
+<message><source>Plan to a fil&amp;e ...</source><translation>Plan in eine Dat&amp;ei ...</translation></message>
+<message><source>Printed.</source><translation>Gedruckt.</translation></message>
+<message><source>Progress of the drawing</source><translation>Fortschritt der Zeichnung</translation></message>
+<message><source>S&amp;top</source><translation>&amp;Anhalten</translation></message>
+<message><source>Sho&amp;ws</source><translation>&amp;Zeigt</translation></message>
+<message><source>Stopped; nothing was written.</source><translation>Angehalten; nichts wurde geschrieben.</translation></message>
+<message><source>The design has no storey yet: there is nothing to draw to scale.</source><translation>Der Entwurf hat noch kein Geschoss: Es gibt nichts maßstäblich zu zeichnen.</translation></message>
+<message><source>The plan to a file</source><translation>Der Plan in eine Datei</translation></message>
+<message><source>The plan to scale</source><translation>Der Plan im Maßstab</translation></message>
+<message><source>To a &amp;file ...</source><translation>In eine &amp;Datei ...</translation></message>
+<message><source>Written: %1</source><translation>Geschrieben: %1</translation></message>
+<message><source>the selected requirement, close up</source><translation>die gewählte Anforderung, herausgezogen</translation></message>
+<message><source>the whole storey, each zone with its first requirement</source><translation>das ganze Geschoss, jede Zone mit ihrer ersten Anforderung</translation></message>
+<message><source>%1
+%2 agreed: %3</source><translation>%1
+%2 einverstanden: %3</translation></message>
+<message><source>Accept a finding</source><translation>Befund hinnehmen</translation></message>
+<message><source>Findings of the last proof</source><translation>Befunde des letzten Nachweises</translation></message>
+<message><source>Nothing is proven yet. Findings come with the proof.</source><translation>Noch ist nichts nachgewiesen. Befunde kommen mit dem Nachweis.</translation></message>
+<message><source>Of the design before the last changes; the proof is under way.</source><translation>Vom Entwurf vor den letzten Änderungen; der Nachweis läuft.</translation></message>
+<message><source>Take back an acceptance</source><translation>Hinnahme zurücknehmen</translation></message>
+<message><source>The proof found nothing to mention.</source><translation>Der Nachweis fand nichts zu erwähnen.</translation></message>
+<message><source>who agreed</source><translation>wer einverstanden ist</translation></message>
+<message><source>why it can be lived with</source><translation>warum man damit leben kann</translation></message>
+<message><source>A drawing or photograph of the plan, brought to scale by two points</source><translation>Zeichnung oder Foto des Plans, mit zwei Punkten in den Maßstab gebracht</translation></message>
+<message><source>Draw the site yourself</source><translation>Den Ort selbst zeichnen</translation></message>
+<message><source>Start</source><translation>Start</translation></message>
+<message><source>Ctrl+K</source><translation>Ctrl+K</translation></message>
+<message><source>Headings of the page</source><translation>Überschriften der Seite</translation></message>
+<message><source>Text of the page</source><translation>Text der Seite</translation></message>
+<message><source>%1   tilt %2   field %3</source><translation>%1   Neigung %2   Bildwinkel %3</translation></message>
+<message><source>%1 could not be written: choose another folder.</source><translation>%1 konnte nicht geschrieben werden: einen anderen Ordner wählen.</translation></message>
+<message><source>&amp;Save as PNG ...</source><translation>Als PNG &amp;speichern ...</translation></message>
+<message><source>Pictures (*.png)</source><translation>Bilder (*.png)</translation></message>
+<message><source>Prints in the order of the ring: %1</source><translation>Abzüge in der Reihenfolge des Rings: %1</translation></message>
+<message><source>Prints of %1</source><translation>Abzüge von %1</translation></message>
+<message><source>Save the prints</source><translation>Abzüge speichern</translation></message>
+<message><source>%1, %2</source><translation>%1, %2</translation></message>
+<message><source>Housing: click where it is fixed; near a mounting line or a wall it takes hold of it.</source><translation>Gehäuse: anklicken, wo es befestigt wird; nahe einer Montagelinie oder Wand setzt es sich daran.</translation></message>
+<message><source>Put up a housing</source><translation>Gehäuse anbringen</translation></message>
+<message><source>as held</source><translation>wie gehalten</translation></message>
+<message><source>height</source><translation>Höhe</translation></message>
+<message><source>model</source><translation>Modell</translation></message>
+<message><source>on %1, %2</source><translation>an %1, %2</translation></message>
+<message><source>the catalogue of this design has no housings yet</source><translation>der Katalog dieses Entwurfs hat noch keine Gehäuse</translation></message>
+<message><source>%1 at %2</source><translation>%1 in %2</translation></message>
+<message><source>, %1 of %2 %3</source><translation>, %1 von %2 %3</translation></message>
+<message><source>, %1 of at most %2 %3</source><translation>, %1 von höchstens %2 %3</translation></message>
+<message><source>Make this change</source><translation>So ändern</translation></message>
+<message numerus="yes"><source>and %n more imagers</source><translation><numerusform>und %n weiterer Sensor</numerusform><numerusform>und %n weitere Sensoren</numerusform></translation></message>
+<message><source>hidden by %1</source><translation>verdeckt durch %1</translation></message>
+<message><source>no imager looks here</source><translation>kein Sensor blickt hierher</translation></message>
+<message><source>%1  %2 %</source><translation>%1  %2 %</translation></message>
+<message><source>No single change of aim, zoom, height, place or model mends the worst spot.</source><translation>Keine einzelne Änderung von Ausrichtung, Bildwinkel, Höhe, Ort oder Modell behebt die schlechteste Stelle.</translation></message>
+<message><source>Show the worst spot</source><translation>Schlechteste Stelle zeigen</translation></message>
+<message><source>Would mend the worst spot:</source><translation>Die schlechteste Stelle würde beheben:</translation></message>
+<message><source>being looked at</source><translation>wird angesehen</translation></message>
+<message><source>changed since: being looked at</source><translation>seither geändert: wird angesehen</translation></message>
+<message><source>met: %1</source><translation>erfüllt: %1</translation></message>
+<message><source>not met: %1</source><translation>nicht erfüllt: %1</translation></message>
+<message><source>not proven yet</source><translation>noch nicht nachgewiesen</translation></message>
+<message><source>preview: %1 % of %2</source><translation>Vorschau: %1 % von %2</translation></message>
+<message><source>undecided: %1</source><translation>offen: %1</translation></message>
+<message><source>without %1</source><translation>ohne %1</translation></message>
+<message><source>Nothing is asked for yet. Draw a zone, then say what must be seen in it.</source><translation>Noch wird nichts verlangt. Eine Zone zeichnen und sagen, was darin zu sehen sein muss.</translation></message>
+<message><source>The window in which a video surveillance design is made and proven.</source><translation>Das Fenster, in dem ein Entwurf für Videoüberwachung entsteht und nachgewiesen wird.</translation></message>
+<message><source>en or de; as the system is unless said</source><translation>en oder de; ohne Angabe wie das System</translation></message>
+<message><source>light or dark; as the system is unless said</source><translation>light (hell) oder dark (dunkel); ohne Angabe wie das System</translation></message>
+<message><source>the design file to open</source><translation>die Entwurfsdatei, die geöffnet wird</translation></message>
+<message><source>%1[*] — Belvedere</source><translation>%1[*] — Belvedere</translation></message>
+<message><source>Another program has changed %1 since it was opened. Save over it?</source><translation>Ein anderes Programm hat %1 seit dem Öffnen geändert. Trotzdem überschreiben?</translation></message>
+<message><source>Designs (*.json)</source><translation>Entwürfe (*.json)</translation></message>
+<message><source>Designs (*.json);;All files (*)</source><translation>Entwürfe (*.json);;Alle Dateien (*)</translation></message>
+<message><source>Home</source><translation>Home</translation></message>
+<message><source>Open a design</source><translation>Entwurf öffnen</translation></message>
+<message><source>Progress of the proof</source><translation>Fortschritt des Nachweises</translation></message>
+<message><source>Save the design</source><translation>Entwurf speichern</translation></message>
+<message><source>&amp;New</source><translation>&amp;Neu</translation></message>
+<message><source>Question</source><translation>Frage</translation></message>
+<message><source>%1 %2</source><translation>%1 %2</translation></message>
+<message numerus="yes"><source>%n things</source><translation><numerusform>%n Ding</numerusform><numerusform>%n Dinge</numerusform></translation></message>
+<message><source>Change %1 of %2</source><translation>%1 von %2 ändern</translation></message>
+<message><source>as the storey</source><translation>wie das Geschoss</translation></message>
+<message><source>floor</source><translation>Boden</translation></message>
+<message><source>from the wall's start</source><translation>ab Wandanfang</translation></message>
+<message><source>height from</source><translation>Höhe ab</translation></message>
+<message><source>height to</source><translation>Höhe bis</translation></message>
+<message><source>material</source><translation>Material</translation></message>
+<message><source>name</source><translation>Name</translation></message>
+<message><source>on a</source><translation>an</translation></message>
+<message><source>origin, east</source><translation>Ursprung, Osten</translation></message>
+<message><source>origin, north</source><translation>Ursprung, Norden</translation></message>
+<message><source>roof above</source><translation>Dach darüber</translation></message>
+<message><source>slab below</source><translation>Decke darunter</translation></message>
+<message><source>top</source><translation>Oberkante</translation></message>
+<message><source>top rises by</source><translation>Oberkante steigt um</translation></message>
+<message><source>towards</source><translation>in Richtung</translation></message>
+<message><source>turned</source><translation>gedreht</translation></message>
+<message><source>what it is of</source><translation>woraus es ist</translation></message>
+<message><source>Filter of the objects</source><translation>Filter der Objekte</translation></message>
+<message><source>Objects of the plan</source><translation>Objekte des Plans</translation></message>
+<message><source>Rename %1</source><translation>%1 umbenennen</translation></message>
+<message><source>Arrows go round it, plus and minus go nearer and farther.</source><translation>Pfeiltasten drehen, Plus und Minus führen näher heran und weiter weg.</translation></message>
+<message><source>From outside</source><translation>Von außen</translation></message>
+<message><source>The building from outside</source><translation>Das Gebäude von außen</translation></message>
+<message><source>being drawn</source><translation>wird gezeichnet</translation></message>
+<message><source>Aim %1</source><translation>%1 ausrichten</translation></message>
+<message><source>Tilt %1</source><translation>%1 neigen</translation></message>
+<message><source>Turn %1</source><translation>%1 schwenken</translation></message>
+<message><source>Zoom %1</source><translation>Bildwinkel von %1 ändern</translation></message>
+<message><source>field %1</source><translation>Bildwinkel %1</translation></message>
+<message><source>pan %1</source><translation>Schwenk %1</translation></message>
+<message><source>pan %1, tilt %2</source><translation>Schwenk %1, Neigung %2</translation></message>
+<message><source>tilt %1</source><translation>Neigung %1</translation></message>
+<message><source>Click what you want to change; drag over empty paper to select by a box.</source><translation>Anklicken, was geändert werden soll; auf leerem Papier zieht man einen Rahmen zum Auswählen.</translation></message>
+<message><source>Drag to move, pull a handle, or turn an imager by its knob.</source><translation>Ziehen verschiebt; an einem Griff ziehen oder einen Sensor an seinem Knopf drehen.</translation></message>
+<message><source>Length of an edge of %1</source><translation>Länge einer Kante von %1</translation></message>
+<message><source>Move %1</source><translation>%1 verschieben</translation></message>
+<message numerus="yes"><source>Move %n things</source><translation><numerusform>%n Ding verschieben</numerusform><numerusform>%n Dinge verschieben</numerusform></translation></message>
+<message><source>Pointer</source><translation>Zeiger</translation></message>
+<message><source>Reshape %1</source><translation>%1 umformen</translation></message>
+<message><source>Take a point of %1</source><translation>Einen Punkt von %1 wegnehmen</translation></message>
+<message><source>length of this edge</source><translation>Länge dieser Kante</translation></message>
+<message><source>move by</source><translation>verschieben um</translation></message>
+<message><source>place of this point</source><translation>Ort dieses Punkts</translation></message>
+<message><source>Print of %1</source><translation>Abzug von %1</translation></message>
+<message><source>person here: %1 px tall</source><translation>Person hier: %1 px hoch</translation></message>
+<message><source>put away</source><translation>weglegen</translation></message>
+<message><source>Marked %1; %2 m, %3 m above the floor.</source><translation>Markiert %1; %2 m, %3 m über dem Boden.</translation></message>
+<message><source>The print of %1 goes when something else is selected.</source><translation>Der Abzug von %1 geht, sobald anderes gewählt wird.</translation></message>
+<message><source>The print of %1 stays.</source><translation>Der Abzug von %1 bleibt.</translation></message>
+<message><source>Problems of the file</source><translation>Fehler der Datei</translation></message>
+<message><source>Changes are not kept for recovery: %1 (%2). Save often.</source><translation>Änderungen werden nicht zur Wiederherstellung aufgehoben: %1 (%2). Oft speichern.</translation></message>
+<message><source> to </source><translation> bis </translation></message>
+<message><source>"%1" is no number</source><translation>„%1“ ist keine Zahl</translation></message>
+<message><source>%1 asks</source><translation>%1 verlangt</translation></message>
+<message><source>&amp;Another requirement</source><translation>&amp;Weitere Anforderung</translation></message>
+<message><source>&amp;Brief</source><translation>Au&amp;fgabe</translation></message>
+<message><source>&amp;Erase the requirement</source><translation>Anforderung &amp;löschen</translation></message>
+<message><source>&amp;Rename the situation ...</source><translation>Situation um&amp;benennen ...</translation></message>
+<message><source>Another &amp;situation ...</source><translation>Weitere &amp;Situation ...</translation></message>
+<message><source>Another requirement</source><translation>Weitere Anforderung</translation></message>
+<message><source>Another situation</source><translation>Weitere Situation</translation></message>
+<message><source>Erase %1</source><translation>%1 löschen</translation></message>
+<message><source>Rename a situation</source><translation>Situation umbenennen</translation></message>
+<message><source>Rename the situation</source><translation>Situation umbenennen</translation></message>
+<message><source>a band reads 1.4 to 1.8</source><translation>ein Höhenbereich lautet 1.4 to 1.8</translation></message>
+<message><source>a density of its own</source><translation>eine eigene Bilddichte</translation></message>
+<message><source>a requirement holds in one situation at least</source><translation>eine Anforderung gilt in mindestens einer Situation</translation></message>
+<message><source>any will do</source><translation>eine genügt</translation></message>
+<message><source>band of heights</source><translation>Höhenbereich</translation></message>
+<message><source>be seen</source><translation>gesehen werden</translation></message>
+<message><source>density, px/m</source><translation>Bilddichte, px/m</translation></message>
+<message><source>draw a zone first, with Z</source><translation>erst eine Zone zeichnen, mit Z</translation></message>
+<message><source>each must do</source><translation>jede muss genügen</translation></message>
+<message><source>facing, bearings</source><translation>Blickrichtung, Grad</translation></message>
+<message><source>holds in</source><translation>gilt in</translation></message>
+<message><source>imagers are counted</source><translation>Sensoren zählen nach</translation></message>
+<message><source>imagers at once</source><translation>Sensoren zugleich</translation></message>
+<message><source>judged on</source><translation>beurteilt am Bild</translation></message>
+<message><source>must</source><translation>muss</translation></message>
+<message><source>no requirement is selected</source><translation>keine Anforderung ist gewählt</translation></message>
+<message><source>not be seen</source><translation>nicht gesehen werden</translation></message>
+<message><source>of the facings</source><translation>von den Richtungen</translation></message>
+<message><source>purpose</source><translation>Zweck</translation></message>
+<message><source>share, %</source><translation>Anteil, %</translation></message>
+<message><source>situations</source><translation>Situationen</translation></message>
+<message><source>task</source><translation>Aufgabe</translation></message>
+<message><source>the design's task table has no tasks</source><translation>die Aufgabentabelle des Entwurfs hat keine Aufgaben</translation></message>
+<message><source>whom or what</source><translation>wen oder was</translation></message>
+<message><source>zone</source><translation>Zone</translation></message>
+<message><source>a band of heights</source><translation>einen Höhenbereich</translation></message>
+<message><source>a child's face</source><translation>ein Kindergesicht</translation></message>
+<message><source>a face</source><translation>ein Gesicht</translation></message>
+<message><source>a number plate</source><translation>ein Kennzeichen</translation></message>
+<message><source>a person</source><translation>eine Person</translation></message>
+<message><source>a seated face</source><translation>ein Gesicht im Sitzen</translation></message>
+<message><source>as captured</source><translation>wie aufgenommen</translation></message>
+<message><source>as recorded</source><translation>wie aufgezeichnet</translation></message>
+<message><source>as viewed</source><translation>wie betrachtet</translation></message>
+<message><source>the floor</source><translation>den Boden</translation></message>
+<message><source>A new design</source><translation>Neuer Entwurf</translation></message>
+<message><source>Recovered. The file is untouched until you save.</source><translation>Wiederhergestellt. Die Datei bleibt unberührt, bis gespeichert wird.</translation></message>
+<message><source>What was kept cannot be used as it is. It stays at %1.</source><translation>Was aufgehoben war, ist so nicht verwendbar. Es bleibt unter %1.</translation></message>
+<message><source>lens %1</source><translation>Objektiv %1</translation></message>
+<message><source>%1 %2 to %3</source><translation>%1 %2 bis %3</translation></message>
+<message><source>Lengths follow containment and walls, drops and slack counted. Mbit/s: the high end, in the fuller direction. Cuts off: cameras, if the link fails.</source><translation>Längen folgen Kabeltrassen und Wänden; Abgänge und Reserve sind mitgezählt. Mbit/s: das obere Ende, in der volleren Richtung. Trennt ab: Kameras, wenn die Strecke ausfällt.</translation></message>
+<message><source>Mbit/s</source><translation>Mbit/s</translation></message>
+<message><source>Mpx/s</source><translation>Mpx/s</translation></message>
+<message><source>No links are drawn, so nothing is said of power.</source><translation>Es sind keine Strecken gezeichnet, also wird über den Strom nichts gesagt.</translation></message>
+<message><source>No links are drawn, so nothing is said of the network: the design file names them under services.</source><translation>Es sind keine Strecken gezeichnet, also wird über das Netz nichts gesagt: Die Entwurfsdatei nennt sie unter services.</translation></message>
+<message><source>TB</source><translation>TB</translation></message>
+<message><source>Watts at the source, the loss of the cable counted. Cold: with lamps and heater. Sources first.</source><translation>Watt an der Quelle, der Verlust im Kabel ist mitgezählt. Kalt: mit Leuchten und Heizung. Quellen zuerst.</translation></message>
+<message><source>What the brief asks to keep, recorders, cards, streams. Usable: less parity, hot spares and what the file system keeps free; 1 TB is 10^12 bytes.</source><translation>Was die Aufgabe aufzuheben verlangt, Rekorder, Karten, Ströme. Nutzbar: abzüglich Parität, Reserveplatten und was das Dateisystem frei hält; 1 TB sind 10^12 Byte.</translation></message>
+<message><source>m</source><translation>m</translation></message>
+<message><source>IK</source><translation>IK</translation></message>
+<message><source>IP</source><translation>IP</translation></message>
+<message><source>Rules of the brief on imagers that see them, within what each housing can run.</source><translation>Regeln der Aufgabe auf Sensoren, die sie sehen, soweit jedes Gehäuse sie ausführen kann.</translation></message>
+<message><source>The code that it has / the code asked for. Fixings at height and their loads are for licensed people.</source><translation>Die Schutzart, die es hat / die verlangte. Befestigungen in der Höhe und ihre Lasten sind Sache von Fachleuten.</translation></message>
+<message><source>Plan</source><translation>Plan</translation></message>
+<message><source>The plan as drawing board. Everything on it is also listed in the table of objects.</source><translation>Der Plan als Reißbrett. Alles darauf steht auch in der Liste der Objekte.</translation></message>
+<message><source>%1 already runs “%2”: give that one other keys first.</source><translation>%1 ruft schon „%2“ auf: Diesem erst andere Tasten geben.</translation></message>
+<message><source>Commands and their keys</source><translation>Befehle und ihre Tasten</translation></message>
+<message><source>New keys of the chosen command</source><translation>Neue Tasten des gewählten Befehls</translation></message>
+<message><source>, </source><translation>, </translation></message>
+<message><source>Add the zone</source><translation>Zone hinzufügen</translation></message>
+<message><source>Containment: click along the way of the cables.</source><translation>Kabeltrasse: entlang dem Weg der Kabel klicken.</translation></message>
+<message><source>Draw a mounting line</source><translation>Montagelinie zeichnen</translation></message>
+<message><source>Draw a zone</source><translation>Zone zeichnen</translation></message>
+<message><source>Draw containment</source><translation>Kabeltrasse zeichnen</translation></message>
+<message><source>Measure: click two places or more; Enter ends.</source><translation>Messen: zwei Punkte oder mehr anklicken; Eingabe schließt ab.</translation></message>
+<message><source>Mounting line: click along where housings may be fixed.</source><translation>Montagelinie: klicken, wo entlang Gehäuse befestigt werden dürfen.</translation></message>
+<message><source>Name the zone and say what must be seen in it; Enter adds both.</source><translation>Die Zone benennen und sagen, was zu sehen sein muss; Eingabe fügt beides hinzu.</translation></message>
+<message><source>Zone: click its corners on the floor, or drag a rectangle.</source><translation>Zone: ihre Ecken auf dem Boden anklicken oder ein Rechteck aufziehen.</translation></message>
+<message><source>along %1</source><translation>Länge %1</translation></message>
+<message><source>area %1, round it %2</source><translation>Fläche %1, Umfang %2</translation></message>
+<message><source>bearing %1</source><translation>Richtung %1</translation></message>
+<message><source>ceiling</source><translation>Decke</translation></message>
+<message><source>height above the floor</source><translation>Höhe über dem Boden</translation></message>
+<message><source>must be seen to</source><translation>zu sehen sein muss</translation></message>
+<message><source>nothing yet</source><translation>noch nichts</translation></message>
+<message><source>pole</source><translation>Mast</translation></message>
+<message><source>wall</source><translation>Wand</translation></message>
+<message><source>Containment</source><translation>Kabeltrasse</translation></message>
+<message><source>Housing</source><translation>Gehäuse</translation></message>
+<message><source>Measure</source><translation>Messen</translation></message>
+<message><source>Mounting line</source><translation>Montagelinie</translation></message>
+<message><source>Zone</source><translation>Zone</translation></message>
+<message><source> (preview)</source><translation> (Vorschau)</translation></message>
+<message><source>%1 %</source><translation>%1 %</translation></message>
+<message><source>%1 becomes %2</source><translation>aus %1 wird %2</translation></message>
+<message><source>%1 to %2 %</source><translation>%1 bis %2 %</translation></message>
+<message numerus="yes"><source>&amp;Everywhere it is used (%n housings)</source><translation><numerusform>&amp;Überall, wo es vorkommt (%n Gehäuse)</numerusform><numerusform>&amp;Überall, wo es vorkommt (%n Gehäuse)</numerusform></translation></message>
+<message><source>&amp;Instead</source><translation>&amp;Stattdessen</translation></message>
+<message><source>&amp;Swap</source><translation>&amp;Tauschen</translation></message>
+<message><source>All aims and streams stay as they are.</source><translation>Alle Ausrichtungen und Ströme bleiben, wie sie sind.</translation></message>
+<message><source>Now</source><translation>Jetzt</translation></message>
+<message><source>Swap %1 for %2</source><translation>%1 gegen %2 tauschen</translation></message>
+<message><source>Swap the model of %1</source><translation>Modell von %1 tauschen</translation></message>
+<message><source>Swap, and it is looked at; undo brings all back.</source><translation>Tauschen, und es wird angesehen; Rückgängig holt alles zurück.</translation></message>
+<message><source>The brief</source><translation>Die Aufgabe</translation></message>
+<message><source>The catalogue has no other housing: add one to it first.</source><translation>Der Katalog hat kein anderes Gehäuse: erst eines hinzufügen.</translation></message>
+<message><source>What changes</source><translation>Was sich ändert</translation></message>
+<message><source>Typed length or place</source><translation>Eingetippte Länge oder Ort</translation></message>
+<message><source>nothing is asked for just now</source><translation>gerade wird nichts gefragt</translation></message>
+<message><source>%1 is no picture that can be read</source><translation>%1 ist kein lesbares Bild</translation></message>
+<message><source>&amp;Erase the underlay</source><translation>Unterlage &amp;löschen</translation></message>
+<message><source>&amp;Underlay</source><translation>&amp;Unterlage</translation></message>
+<message><source>&amp;Underlay ...</source><translation>&amp;Unterlage ...</translation></message>
+<message><source>A picture of a plan</source><translation>Bild eines Plans</translation></message>
+<message><source>Click the other end of that length.</source><translation>Das andere Ende dieser Länge anklicken.</translation></message>
+<message><source>Erase the underlay</source><translation>Unterlage löschen</translation></message>
+<message><source>Lay a drawing under the plan</source><translation>Zeichnung unter den Plan legen</translation></message>
+<message><source>Pictures (*.png *.jpg *.jpeg *.svg)</source><translation>Bilder (*.png *.jpg *.jpeg *.svg)</translation></message>
+<message><source>Sc&amp;ale the underlay</source><translation>Unterlage in den &amp;Maßstab bringen</translation></message>
+<message><source>Scale the drawing: click one end of a length on it that you know.</source><translation>Maßstab: auf der Zeichnung ein Ende einer bekannten Länge anklicken.</translation></message>
+<message><source>Scale the underlay</source><translation>Unterlage in den Maßstab bringen</translation></message>
+<message><source>Type how long it is, or where both ends are: 0;0 to 12;0. Enter scales.</source><translation>Eintippen, wie lang sie ist oder wo beide Enden liegen: 0;0 to 12;0. Eingabe schließt ab.</translation></message>
+<message><source>distance between them</source><translation>Abstand der beiden</translation></message>
+<message><source>there is no drawing under this storey</source><translation>unter diesem Geschoss liegt keine Zeichnung</translation></message>
+<message><source>Scale a drawing</source><translation>Maßstab der Zeichnung</translation></message>
+<message><source>Done again: %1</source><translation>Wiederholt: %1</translation></message>
+<message><source>Saved, but no copy of the file as it was could be kept: %1</source><translation>Gespeichert, aber die Datei, wie sie war, konnte nicht aufgehoben werden: %1</translation></message>
+<message><source>Take what another program wrote</source><translation>Übernehmen, was ein anderes Programm schrieb</translation></message>
+<message><source>Undone: %1</source><translation>Rückgängig gemacht: %1</translation></message>
+<message><source>%1, stored aim %2 of %3</source><translation>%1, gespeicherte Ausrichtung %2 von %3</translation></message>
+<message><source>%1, stored aim %2</source><translation>%1, gespeicherte Ausrichtung %2</translation></message>
+<message><source>Ne&amp;xt stored aim</source><translation>Nä&amp;chste gespeicherte Ausrichtung</translation></message>
+<message><source>St&amp;ore another aim</source><translation>Weitere Ausrichtung &amp;speichern</translation></message>
+<message><source>Take this stored aim a&amp;way</source><translation>Gespeicherte Ausrichtung ent&amp;fernen</translation></message>
+<message><source>Store another aim of %1</source><translation>Weitere Ausrichtung von %1 speichern</translation></message>
+<message><source>Take a stored aim of %1 away</source><translation>Gespeicherte Ausrichtung von %1 entfernen</translation></message>
+<message><source>Select the imager whose aims are meant.</source><translation>Den Sensor wählen, um dessen Ausrichtungen es geht.</translation></message>
+<message><source>This imager has one aim. Store another to have several.</source><translation>Dieser Sensor hat nur eine Ausrichtung. Für mehrere eine weitere speichern.</translation></message>
+<message><source>rule</source><translation>Regel</translation></message>
+<message><source>days kept</source><translation>Vorhaltung in Tagen</translation></message>
+<message><source>frames a second</source><translation>Bilder je Sekunde</translation></message>
+<message><source>money</source><translation>Kosten</translation></message>
+<message><source>, without {}</source><translation>, ohne {}</translation></message>
+<message><source>and {} more, not shown here</source><translation>und {} weitere, hier nicht gezeigt</translation></message>
+<message><source>at most {}</source><translation>höchstens {}</translation></message>
+<message><source>hidden</source><translation>verdeckt</translation></message>
+<message><source>masked</source><translation>ausgeblendet</translation></message>
+<message><source>met</source><translation>erfüllt</translation></message>
+<message><source>not met</source><translation>nicht erfüllt</translation></message>
+<message><source>out of frame</source><translation>nicht im Bild</translation></message>
+<message><source>served</source><translation>abgedeckt</translation></message>
+<message><source>too coarse</source><translation>zu grob</translation></message>
+<message><source>too dark</source><translation>zu dunkel</translation></message>
+<message><source>too steep</source><translation>zu steil</translation></message>
+<message><source>turned away</source><translation>abgewandt</translation></message>
+<message><source>undecided</source><translation>offen</translation></message>
+<message><source>unsharp</source><translation>unscharf</translation></message>
+<message><source>{} to {}</source><translation>{} bis {}</translation></message>
+<message><source>{} {} % of {}</source><translation>{} {} % von {}</translation></message>
+<message><source>{} {} of at most {} px/m</source><translation>{} {} von höchstens {} px/m</translation></message>
+<message><source>{} {} px/m of {}</source><translation>{} {} px/m von {}</translation></message>
+<message><source> on {}</source><translation> auf {}</translation></message>
+<message><source>2 times</source><translation>2-fach</translation></message>
+<message><source>8 and more</source><translation>8 und mehr</translation></message>
+<message><source>A computed design is an aid: walk-test before sign-off.</source><translation>Gerechnetes ist eine Hilfe: vor der Abnahme begehen und prüfen.</translation></message>
+<message><source>an imager serves</source><translation>ein Sensor deckt ab</translation></message>
+<message><source>blind zone</source><translation>tote Zone</translation></message>
+<message><source>design</source><translation>Entwurf</translation></message>
+<message><source>fields, axes</source><translation>Bildwinkel, Achsen</translation></message>
+<message><source>fields, axes, stops</source><translation>Bildwinkel, Achsen, Anschläge</translation></message>
+<message><source>from above</source><translation>von oben</translation></message>
+<message><source>imager in mono</source><translation>Sensor schwarzweiß</translation></message>
+<message><source>just met</source><translation>knapp</translation></message>
+<message><source>lamp follows imager</source><translation>Leuchte folgt Sensor</translation></message>
+<message><source>lamp: off</source><translation>Leuchte: aus</translation></message>
+<message><source>lamp: on</source><translation>Leuchte: an</translation></message>
+<message><source>lamps: on, off</source><translation>Leuchten: an, aus</translation></message>
+<message><source>luminaire</source><translation>Leuchte im Raum</translation></message>
+<message><source>lx (see situation)</source><translation>lx (siehe Situation)</translation></message>
+<message><source>margin: found over needed density</source><translation>Spielraum: vorhandene zu nötiger Bilddichte</translation></message>
+<message><source>no requirement</source><translation>keine Anforderung</translation></message>
+<message><source>none yet</source><translation>noch keine</translation></message>
+<message><source>north as drawn</source><translation>Norden wie gezeichnet</translation></message>
+<message><source>north is true north</source><translation>geografisch Nord</translation></message>
+<message><source>not saved</source><translation>nicht gespeichert</translation></message>
+<message><source>overhead</source><translation>über Kopf</translation></message>
+<message><source>px/m between</source><translation>px/m dazwischen</translation></message>
+<message><source>px/m of a task</source><translation>px/m einer Aufgabe</translation></message>
+<message><source>revision</source><translation>Stand</translation></message>
+<message><source>scale</source><translation>Maßstab</translation></message>
+<message><source>shown</source><translation>gezeigt</translation></message>
+<message><source>situation</source><translation>Situation</translation></message>
+<message><source>storey</source><translation>Geschoss</translation></message>
+<message><source>tasks</source><translation>Aufgaben</translation></message>
+<message><source>the selected imager serves</source><translation>der gewählte Sensor deckt ab</translation></message>
+<message><source>the selected imager's frame</source><translation>Bildfeld des gewählten Sensors</translation></message>
+<message><source>worst spot</source><translation>schlechteste Stelle</translation></message>
+<message><source>×1: lamps' range</source><translation>×1: Reichweite der Leuchten</translation></message>
+<message><source>{} lx level, on the floor</source><translation>{} lx waagerecht, auf dem Boden</translation></message>
+<message><source>{} lx upright to the camera, {} m up</source><translation>{} lx senkrecht zur Kamera, {} m hoch</translation></message>
+<message><source>, {} of at most {} {}</source><translation>, {} von höchstens {} {}</translation></message>
+<message><source>, {} of {} {}</source><translation>, {} von {} {}</translation></message>
+<message><source>blind {} m² at {} m</source><translation>tot {} m² in {} m Höhe</translation></message>
+<message><source>{} worst: {}</source><translation>{} am schlechtesten: {}</translation></message>
+<message><source>cables go down</source><translation>Kabel nach unten</translation></message>
+<message><source>cables go up</source><translation>Kabel nach oben</translation></message>
+<message><source>fibre</source><translation>Glasfaser</translation></message>
+<message><source>injector</source><translation>PoE-Injektor</translation></message>
+<message><source>network cable</source><translation>Netzwerkkabel</translation></message>
+<message><source>power cable</source><translation>Stromkabel</translation></message>
+<message><source>supply</source><translation>Netzteil</translation></message>
+<message><source>switch</source><translation>Switch</translation></message>
+<message><source>viewer</source><translation>Sichtplatz</translation></message>
+<message><source>building</source><translation>Gebäude</translation></message>
+<message><source>cable</source><translation>Kabel</translation></message>
+<message><source>capped</source><translation>begrenzt</translation></message>
+<message><source>containment</source><translation>Kabeltrasse</translation></message>
+<message><source>crossing of</source><translation>Schnittpunkt von</translation></message>
+<message><source>custom</source><translation>eigenes</translation></message>
+<message><source>device</source><translation>Gerät</translation></message>
+<message><source>disk</source><translation>Platte</translation></message>
+<message><source>drawing</source><translation>Zeichnung</translation></message>
+<message><source>end of</source><translation>Ende von</translation></message>
+<message><source>estimated</source><translation>geschätzt</translation></message>
+<message><source>face</source><translation>Gesicht</translation></message>
+<message><source>face_child</source><translation>Kindergesicht</translation></message>
+<message><source>face_seated</source><translation>Gesicht im Sitzen</translation></message>
+<message><source>grid</source><translation>Raster</translation></message>
+<message><source>housing</source><translation>Gehäuse</translation></message>
+<message><source>imager</source><translation>Sensor</translation></message>
+<message><source>in line with</source><translation>in der Flucht von</translation></message>
+<message><source>lamp</source><translation>Leuchte</translation></message>
+<message><source>light</source><translation>Licht</translation></message>
+<message><source>measured</source><translation>gemessen</translation></message>
+<message><source>mesh</source><translation>Netzmodell</translation></message>
+<message><source>middle of</source><translation>Mitte von</translation></message>
+<message><source>mount</source><translation>Halterung</translation></message>
+<message><source>mounting line</source><translation>Montagelinie</translation></message>
+<message><source>on</source><translation>auf</translation></message>
+<message><source>on the face of</source><translation>auf der Fläche von</translation></message>
+<message><source>opening</source><translation>Öffnung</translation></message>
+<message><source>person</source><translation>Person</translation></message>
+<message><source>plate</source><translation>Kennzeichen</translation></message>
+<message><source>power</source><translation>Strom</translation></message>
+<message><source>right angle</source><translation>rechter Winkel</translation></message>
+<message><source>solid</source><translation>Körper</translation></message>
+<message><source>square to</source><translation>rechtwinklig zu</translation></message>
+<message><source>stated</source><translation>angegeben</translation></message>
+<message><source>stock</source><translation>Ware</translation></message>
+<message><source>twisted pair</source><translation>Kupferkabel</translation></message>
+<message><source>The catalogue of this design has no housings yet: take some by File, Models from a catalogue.</source><translation>Der Katalog dieses Entwurfs hat noch keine Gehäuse: Mit Datei, Modelle aus einem Katalog, kommen welche dazu.</translation></message>
+<message><source>%1 %2 %</source><translation>%1 %2 %</translation></message>
+<message><source>served by %1</source><translation>abgedeckt von %1</translation></message>
+<message numerus="yes"><source>%n models taken from %1; %2 were there already.</source><translation><numerusform>%n Modell aus %1 übernommen; %2 waren schon da.</numerusform><numerusform>%n Modelle aus %1 übernommen; %2 waren schon da.</numerusform></translation></message>
+<message><source>&amp;Models from a catalogue ...</source><translation>&amp;Modelle aus einem Katalog ...</translation></message>
+<message><source>Catalogues (*.json);;All files (*)</source><translation>Kataloge (*.json);;Alle Dateien (*)</translation></message>
+<message><source>Models from a catalogue</source><translation>Modelle aus einem Katalog</translation></message>
+<message><source>No model was taken.</source><translation>Kein Modell wurde übernommen.</translation></message>
+<message><source>Take models from %1</source><translation>Modelle aus %1 übernehmen</translation></message>
+<message><source>%1 is not asked for in this situation: %2</source><translation>%1 ist in dieser Situation nicht verlangt: %2</translation></message>
+</context>
+<context>
+<name>Fields</name>
+<message><source>base</source><translation>Unterkante</translation></message>
+<message><source>The catalogue of this design has no housings yet: take some by File, Models from a catalogue.</source><translation>Der Katalog dieses Entwurfs hat noch keine Gehäuse: Mit Datei, Modelle aus einem Katalog, kommen welche dazu.</translation></message>
+<message><source>%1 %2 %</source><translation>%1 %2 %</translation></message>
+<message><source>served by %1</source><translation>abgedeckt von %1</translation></message>
+<message numerus="yes"><source>%n models taken from %1; %2 were there already.</source><translation><numerusform>%n Modell aus %1 übernommen; %2 waren schon da.</numerusform><numerusform>%n Modelle aus %1 übernommen; %2 waren schon da.</numerusform></translation></message>
+<message><source>&amp;Models from a catalogue ...</source><translation>&amp;Modelle aus einem Katalog ...</translation></message>
+<message><source>Catalogues (*.json);;All files (*)</source><translation>Kataloge (*.json);;Alle Dateien (*)</translation></message>
+<message><source>Models from a catalogue</source><translation>Modelle aus einem Katalog</translation></message>
+<message><source>No model was taken.</source><translation>Kein Modell wurde übernommen.</translation></message>
+<message><source>Take models from %1</source><translation>Modelle aus %1 übernehmen</translation></message>
+<message><source>%1 is not asked for in this situation: %2</source><translation>%1 ist in dieser Situation nicht verlangt: %2</translation></message>
 </context>
 </TS>

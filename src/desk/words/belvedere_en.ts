@@ -1,0 +1,23 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="en" sourcelanguage="en">
+<!-- One and many of what is counted; all else is as the source says it. -->
+<context>
+<name>window</name>
+<message numerus="yes"><source>%n</source><translation><numerusform>%n</numerusform><numerusform>%n</numerusform></translation></message>
+<message numerus="yes"><source>%n housings</source><translation><numerusform>%n housing</numerusform><numerusform>%n housings</numerusform></translation></message>
+<message numerus="yes"><source>%1, %n imagers</source><translation><numerusform>%1, %n imager</numerusform><numerusform>%1, %n imagers</numerusform></translation></message>
+<message numerus="yes"><source>%n values</source><translation><numerusform>%n value</numerusform><numerusform>%n values</numerusform></translation></message>
+<message numerus="yes"><source>%n models. Select several to see them side by side.</source><translation><numerusform>%n model.</numerusform><numerusform>%n models. Select several to see them side by side.</numerusform></translation></message>
+<message numerus="yes"><source>%n places at least are needed.</source><translation><numerusform>%n place at least is needed.</numerusform><numerusform>%n places at least are needed.</numerusform></translation></message>
+<message numerus="yes"><source>Copied: %n things</source><translation><numerusform>Copied: %n thing</numerusform><numerusform>Copied: %n things</numerusform></translation></message>
+<message numerus="yes"><source>and %n more imagers</source><translation><numerusform>and %n more imager</numerusform><numerusform>and %n more imagers</numerusform></translation></message>
+<message numerus="yes"><source>%1 has %n problems. Nothing was opened; what was open before still is.</source><translation><numerusform>%1 has %n problem. Nothing was opened; what was open before still is.</numerusform><numerusform>%1 has %n problems. Nothing was opened; what was open before still is.</numerusform></translation></message>
+<message numerus="yes"><source>%n models taken from %1; %2 were there already.</source><translation><numerusform>%n model taken from %1; %2 were there already.</numerusform><numerusform>%n models taken from %1; %2 were there already.</numerusform></translation></message>
+<message numerus="yes"><source>%n things</source><translation><numerusform>%n thing</numerusform><numerusform>%n things</numerusform></translation></message>
+<message numerus="yes"><source>Move %n things</source><translation><numerusform>Move %n thing</numerusform><numerusform>Move %n things</numerusform></translation></message>
+<message numerus="yes"><source>%n rows fall short (open circle).</source><translation><numerusform>%n row falls short (open circle).</numerusform><numerusform>%n rows fall short (open circle).</numerusform></translation></message>
+<message numerus="yes"><source>%n streams</source><translation><numerusform>%n stream</numerusform><numerusform>%n streams</numerusform></translation></message>
+<message numerus="yes"><source>&amp;Everywhere it is used (%n housings)</source><translation><numerusform>&amp;Everywhere it is used (%n housing)</numerusform><numerusform>&amp;Everywhere it is used (%n housings)</numerusform></translation></message>
+</context>
+</TS>
