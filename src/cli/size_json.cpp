@@ -124,6 +124,8 @@ Json recordingJson(const Sizes& sizes) {
     Json one{{"recording", k.recording.text}, {"stream", k.stream.text}, {"share", number(k.share)},
              {"days", number(k.days)}, {"mbps", spreadJson(k.mbps)}, {"tb", spreadJson(k.tb)}};
     if (!k.device.empty()) one["device"] = k.device.text;
+    if (k.held_days) one["held_days"] = spreadJson(*k.held_days);
+    if (k.within_longer) one["within_longer"] = true;
     kept.push_back(std::move(one));
   }
   for (const Store& s : sizes.recording.stores) {
@@ -152,6 +154,7 @@ Json recordingJson(const Sizes& sizes) {
     Json one{{"requirement", r.requirement.text}, {"asked_days", number(r.asked_days)},
              {"streams", idsJson(r.streams)}};
     put(one, "kept_days", r.kept_days);
+    if (r.held_days) one["held_days"] = spreadJson(*r.held_days);
     days.push_back(std::move(one));
   }
   return {{"kept", std::move(kept)}, {"recorders", std::move(stores)}, {"cards", std::move(cards)},

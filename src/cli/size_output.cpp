@@ -27,6 +27,16 @@ std::string spread(Spread s, int decimals) {
   const std::string low = figure(s.low, decimals), high = figure(s.high, decimals);
   return low == high ? low : low + " to " + high;
 }
+// Whole days as they are, parts of days downwards to a tenth: 11.96 days are no 12.
+std::string daysHeld(const std::optional<Spread>& held) {
+  if (!held) return "-";
+  const auto one = [](double days) {
+    return std::abs(days - std::round(days)) < 1e-6 ? fmt::format("{:.0f}", days)
+                                                    : fmt::format("{:.1f}", std::floor(days * 10) / 10);
+  };
+  const std::string low = one(held->low), high = one(held->high);
+  return low == high ? low : low + " to " + high;
+}
 std::string yes(bool good) { return good ? "" : "!"; }
 
 std::string streamsText(const Sizes& sizes) {
@@ -117,16 +127,27 @@ std::string networkText(const Sizes& sizes) {
 std::string recordingText(const Sizes& sizes) {
   std::string text;
   Table kept;
-  kept.align = "llrrrr";
-  kept.head = {"stream", "kept on", "share of day", "days", "Mbit/s", "TB"};
-  for (const Kept& k : sizes.recording.kept)
+  kept.align = "llrrrrr";
+  kept.head = {"stream", "kept on", "share of day", "days asked", "days held", "Mbit/s", "TB"};
+  bool within = false;
+  for (const Kept& k : sizes.recording.kept) {
+    within = within || k.within_longer;
     kept.rows.push_back({printable(k.stream.text),
                          k.device.empty() ? "card" : printable(k.device.text), figure(k.share, 2),
-                         fmt::format("{:g}", k.days), spread(k.mbps, 2), spread(k.tb, 2)});
-  if (!kept.rows.empty()) text += kept.text(2);
+                         fmt::format("{:g}", k.days), daysHeld(k.held_days), spread(k.mbps, 2),
+                         k.within_longer ? "within" : spread(k.tb, 2)});
+  }
+  if (!kept.rows.empty())
+    text += kept.text(2) +
+            wrapped(fmt::format("asked: what the recording is to keep; held: what of it the disks or the "
+                                "card hold, least at the high end of the rates{}",
+                                within ? "; within: another line of the stream on the same recorder "
+                                         "holds it, no room of its own"
+                                       : ""),
+                    2, 2);
   Table stores;
   stores.align = "lrrrrrrr";
-  stores.head = {"recorder", "streams", "needs TB", "needs TiB", "usable TB", "days held",
+  stores.head = {"recorder", "streams", "needs TB", "needs TiB", "usable TB", "room for days",
                  "disks", "would do"};
   for (const Store& s : sizes.recording.stores)
     stores.rows.push_back(
@@ -148,11 +169,12 @@ std::string recordingText(const Sizes& sizes) {
                           fmt::format("{}", b.imagers), spread(b.hours, 1)});
   if (!cards.rows.empty()) text += "\n" + cards.text(2);
   Table retention;
-  retention.align = "lrrr";
-  retention.head = {"requirement", "days asked", "days kept", "streams"};
+  retention.align = "lrrrr";
+  retention.head = {"requirement", "days asked", "recorded for", "days held", "streams"};
   for (const Retention& r : sizes.recording.retention)
     retention.rows.push_back({printable(r.requirement.text), fmt::format("{:g}", r.asked_days),
                               r.kept_days ? fmt::format("{:g}", *r.kept_days) : "-",
+                              daysHeld(r.held_days),
                               fmt::format("{}", r.streams.size())});
   if (!retention.rows.empty()) text += "\n" + retention.text(2);
   return text;
@@ -243,7 +265,7 @@ std::string sizeText(const Loaded& loaded, const Sizes& sizes, const Seen& seen,
   std::string text = wrapped(printable(loaded.design.title), 0, 0);
   text += wrapped(fmt::format("{} falling short, {} cautions (below).", shortfalls, cautions), 0, 0);
   if (!proven && !sizes.recording.retention.empty())
-    text += wrapped("Coverage was not proven: days kept are those of all recorded streams.", 0, 2);
+    text += wrapped("Coverage was not proven: days recorded and held are those of all recorded streams.", 0, 2);
   if (!sizes.rates.empty())
     text += heading("Streams, Mbit/s") + streamsText(sizes);
   if (!s.links.empty()) {

@@ -83,25 +83,6 @@ std::vector<const services::StreamRate*> streamsOf(const std::vector<design::Str
   return rates;
 }
 
-// Days that a line of the recording holds what it is to keep, between the high and the low end of
-// the rates; nothing where its disks are not stated.
-std::optional<std::array<double, 2>> daysHeld(const services::Kept& kept, const Sizes& sizes,
-                                              const design::HousingId& housing) {
-  if (kept.device.empty()) {
-    const auto card = std::ranges::find(sizes.recording.bridges, housing, &services::Bridge::housing);
-    if (card == sizes.recording.bridges.end()) return {};
-    return std::array{std::min(kept.days, card->hours.low / 24),
-                      std::min(kept.days, card->hours.high / 24)};
-  }
-  const auto store = std::ranges::find(sizes.recording.stores, kept.device, &services::Store::device);
-  if (store == sizes.recording.stores.end() || store->disks == 0) return {};
-  // All streams of a recorder are shortened alike.
-  const auto share = [&](double needed_tb) {
-    return needed_tb > 0 ? std::min(1.0, store->usable_tb / needed_tb) : 1;
-  };
-  return std::array{kept.days * share(store->needed_tb.high), kept.days * share(store->needed_tb.low)};
-}
-
 // Imagers that serve some spot alone and none of whose streams are recorded.
 std::vector<std::string> unrecordedAlone(const design::Requirement& r, const proof::Proof& proof,
                                          const Sizes& sizes) {
@@ -134,21 +115,17 @@ Demand daysDemand(const design::Design& design, const design::Requirement& r,
   if (!retention || retention->streams.empty()) {
     demand.verdict = Verdict::not_met;
     demand.found = 0;
-    demand.sentence = "no stream that serves it is recorded";
+    demand.sentence = retention && !retention->served ? "nothing serves it"
+                                                      : "no stream that serves it is recorded";
     return demand;
   }
-  double low = INFINITY, high = INFINITY;
+  const double low = retention->held_days->low, high = retention->held_days->high;
   std::vector<std::string> unstated;
   for (const services::StreamRate* rate : streamsOf(retention->streams, sizes)) {
     demand.by.push_back(rate->stream.text);
-    for (const services::Kept& kept : sizes.recording.kept) {
-      if (kept.stream != rate->stream) continue;
-      const auto held = daysHeld(kept, sizes, rate->housing);
-      if (!held)
+    for (const services::Kept& kept : sizes.recording.kept)
+      if (kept.stream == rate->stream && !kept.held_days)
         unstated.push_back(kept.device.empty() ? rate->housing.text + "'s card" : kept.device.text);
-      low = std::min(low, held ? (*held)[0] : kept.days);
-      high = std::min(high, held ? (*held)[1] : kept.days);
-    }
   }
   constexpr double kHair = 1e-9;
   demand.found = low;
@@ -191,7 +168,8 @@ Demand framesDemand(const design::Requirement& r, const Sizes& sizes, const serv
   }
   if (!slowest) {
     demand.verdict = Verdict::undecided;
-    demand.sentence = "no stream that serves it is recorded";
+    demand.sentence = served && served->imagers.empty() ? "nothing serves it"
+                                                        : "no stream that serves it is recorded";
     return demand;
   }
   demand.found = slowest->frames_per_s;

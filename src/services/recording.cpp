@@ -8,6 +8,7 @@
 #include <limits>
 #include <map>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "services/stay.h"
 
@@ -55,6 +56,10 @@ Spread over(double whole, Spread by) {
   return {one(by.high), one(by.typical), one(by.low)};
 }
 
+Spread atMostAll(Spread share) {
+  return {std::min(share.low, 1.0), std::min(share.typical, 1.0), std::min(share.high, 1.0)};
+}
+
 // Working disks of the level that hold so much, as few as the level allows, hot spares on top.
 int disksFor(double tb, double disk_tb, const design::Disks& disks) {
   if (!(disk_tb > 0)) return 0;
@@ -89,6 +94,17 @@ void sizeDisks(const design::Design& design, const design::Device& device, doubl
   store.usable_tb = data * size_tb * (1 - disks.reserve);
   store.guaranteed_failures = guaranteedFailures(disks.raid, working);
   store.disks_needed = disksFor(store.needed_tb.high, size_tb, disks);
+  if (store.disks_needed == 0 && data > 0 && disks.reserve < 1) {
+    store.disk_tb_needed = store.needed_tb.high / data / (1 - disks.reserve);
+    for (const char* raid : {"5", "6"}) {
+      design::Disks other = disks;
+      other.raid = raid;
+      if (guaranteedFailures(raid, working) < std::min(store.guaranteed_failures, 2)) continue;
+      store.other_disks = disksFor(store.needed_tb.high, size_tb, other);
+      store.other_raid = raid;
+      break;
+    }
+  }
   // Each disk of a parity group takes its share of the data; of a mirror, that of its pair.
   if (model->capacity->write_mb_per_s)
     store.disks_write_most_mb_per_s = *model->capacity->write_mb_per_s * data;
@@ -124,7 +140,11 @@ void sizeCards(const design::Design& design,
     store.days_held = {store.longest_days * share(store.needed_tb.high),
                        store.longest_days * share(store.needed_tb.typical),
                        store.longest_days * share(store.needed_tb.low)};
-    for (Kept* kept : on_card) kept->kept_days = kept->days * share(store.needed_tb.high);
+    for (Kept* kept : on_card) {
+      kept->kept_days = kept->days * share(store.needed_tb.high);
+      kept->held_days = Spread{kept->kept_days, kept->days * share(store.needed_tb.typical),
+                               kept->days * share(store.needed_tb.low)};
+    }
     out.cards.push_back(store);
   }
 }
@@ -132,8 +152,8 @@ void sizeCards(const design::Design& design,
 Retention retentionOf(const design::Requirement& r,
                       const std::unordered_map<std::string, const StreamRate*>& rate_of,
                       const std::vector<Kept>& all_kept, const ServedBy* served) {
-  Retention retention{r.id, *r.keep_days, {}, {}};
-  std::map<std::string, double> kept_days;  // of an imager
+  Retention retention{r.id, *r.keep_days, {}, {}, {}, !served || !served->imagers.empty()};
+  std::map<std::string, std::pair<double, Spread>> days_of;  // of an imager: kept, and held
   for (const Kept& kept : all_kept) {
     const StreamRate& rate = *rate_of.at(kept.stream.text);
     bool serves = false;
@@ -141,16 +161,49 @@ Retention retentionOf(const design::Requirement& r,
       const std::string imager = fmt::format("{}.{}", rate.housing.text, slot);
       if (served && std::ranges::find(served->imagers, imager) == served->imagers.end()) continue;
       serves = true;
-      double& days = kept_days[imager];
+      auto& [days, held] = days_of[imager];
       days = std::max(days, kept.kept_days);
+      const Spread now = kept.held_days.value_or(Spread{kept.days, kept.days, kept.days});
+      held = {std::max(held.low, now.low), std::max(held.typical, now.typical),
+              std::max(held.high, now.high)};
     }
     if (serves &&
         std::ranges::find(retention.streams, kept.stream) == retention.streams.end())
       retention.streams.push_back(kept.stream);
   }
-  for (const auto& [imager, days] : kept_days)
+  for (const auto& [imager, of] : days_of) {
+    const auto& [days, held] = of;
+    const Spread least = retention.held_days.value_or(held);
     retention.kept_days = std::min(retention.kept_days.value_or(days), days);
+    retention.held_days = Spread{std::min(least.low, held.low), std::min(least.typical, held.typical),
+                                 std::min(least.high, held.high)};
+  }
   return retention;
+}
+
+// Whether what one line keeps is kept by the other as well.
+bool holds(const design::Recording& longer, const Kept& kept_longer, const design::Recording& shorter,
+           const Kept& kept_shorter) {
+  if (longer.stream != shorter.stream || longer.device != shorter.device ||
+      longer.days < shorter.days)
+    return false;
+  return kept_longer.share >= 1 ||
+         (longer.schedule == shorter.schedule && kept_longer.share == kept_shorter.share);
+}
+
+// A device that keeps a stream once need not keep it again: of lines that hold each other the first
+// counts.
+void holdWithin(const std::vector<const design::Recording*>& lines, std::vector<Kept>& kept) {
+  std::unordered_map<std::string, std::vector<std::size_t>> by_stream;
+  for (std::size_t i = 0; i < kept.size(); ++i) by_stream[kept[i].stream.text].push_back(i);
+  for (const auto& [stream, of_stream] : by_stream)
+    for (const std::size_t i : of_stream)
+      for (const std::size_t j : of_stream)
+        if (i != j && holds(*lines[j], kept[j], *lines[i], kept[i]) &&
+            (j < i || !holds(*lines[i], kept[i], *lines[j], kept[j])))
+          kept[i].within_longer = true;
+  for (Kept& one : kept)
+    if (one.within_longer) one.tb = {};
 }
 
 }  // namespace
@@ -164,17 +217,27 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
   RecordingSizes out;
   std::unordered_map<std::string, const StreamRate*> rate_of;
   for (const StreamRate& rate : rates) rate_of[rate.stream.text] = &rate;
+  std::vector<const design::Recording*> lines;  // of each Kept
   for (const design::Recording& r : design.services.recording) {
     const auto rate = rate_of.find(r.stream.text);
     if (rate == rate_of.end()) continue;  // of a housing that goes
-    Kept kept{r.id, r.stream, r.device, recordedShare(r.schedule, r.active_share), r.days, r.days,
-              rate->second->mean_mbps, {}, rate->second->from == RateFrom::estimate ||
-              rate->second->from == RateFrom::capped, rate->second->known};
+    Kept kept;
+    kept.recording = r.id;
+    kept.stream = r.stream;
+    kept.device = r.device;
+    kept.share = recordedShare(r.schedule, r.active_share);
+    kept.days = kept.kept_days = r.days;
+    kept.mbps = rate->second->mean_mbps;
+    kept.from_estimate =
+        rate->second->from == RateFrom::estimate || rate->second->from == RateFrom::capped;
+    kept.known = rate->second->known;
     kept.tb = {tbPerDay(kept.mbps.low, kept.share) * kept.days,
                tbPerDay(kept.mbps.typical, kept.share) * kept.days,
                tbPerDay(kept.mbps.high, kept.share) * kept.days};
     out.kept.push_back(kept);
+    lines.push_back(&r);
   }
+  holdWithin(lines, out.kept);
   for (const design::Device& device : design.services.devices) {
     const Model* model = findModel(design, device.model);
     if (!model || model->kind != design::ModelKind::recorder) continue;
@@ -182,12 +245,18 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
     store.device = device.id;
     Spread per_day;
     double longest_days = 0;
-    for (const Kept& kept : out.kept) {
+    std::unordered_set<std::string> taken;  // a stream comes once, however many lines keep it
+    std::vector<Kept*> on_device;
+    for (Kept& kept : out.kept) {
       if (kept.device != device.id) continue;
-      ++store.streams;
+      on_device.push_back(&kept);
+      if (taken.insert(kept.stream.text).second) {
+        ++store.streams;
+        store.ingest_mb_per_s += kept.mbps.high / 8;  // all may be active at once
+      }
+      if (kept.within_longer) continue;
       store.needed_tb = store.needed_tb + kept.tb;
       store.from_estimate = store.from_estimate || kept.from_estimate;
-      store.ingest_mb_per_s += kept.mbps.high / 8;  // all may be active at once
       per_day = per_day + Spread{tbPerDay(kept.mbps.low, kept.share),
                                  tbPerDay(kept.mbps.typical, kept.share),
                                  tbPerDay(kept.mbps.high, kept.share)};
@@ -203,6 +272,9 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
       // Every stream shortened alike: the share of what is asked for that the disks hold.
       store.days_held = over(store.usable_tb, store.needed_tb) * longest_days;
     }
+    if (store.disks > 0)
+      for (Kept* kept : on_device)
+        kept->held_days = atMostAll(over(store.usable_tb, store.needed_tb)) * kept->days;
     out.stores.push_back(store);
   }
   sizeCards(design, rate_of, out);

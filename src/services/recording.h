@@ -46,15 +46,21 @@ struct Kept {                       // one line of the recording
   double share = 0;                 // of the day
   double days = 0;                  // asked for
   double kept_days = 0;             // the same, less where its card holds fewer
+  // What its disks or its card hold of them, the low end at the high end of the rates; none: how
+  // much they hold is not stated.
+  std::optional<Spread> held_days;
   Spread mbps;
-  Spread tb;                        // over those days
+  Spread tb;                        // over those days, of its own: none within a longer line
+  // Another line of the same stream on the same device holds it: kept at least as long, and always
+  // or by the same schedule and share.
+  bool within_longer = false;
   bool from_estimate = false;
   bool known = true;
 };
 
 struct Store {                      // of one recorder
   design::DeviceId device;
-  int streams = 0;
+  int streams = 0;                  // each once, however many lines keep it
   std::optional<int> channels;
   Spread needed_tb;                 // data, before reserve
   double usable_tb = 0;             // of its disks, less parity, spares and reserve; 0: no disks
@@ -62,6 +68,11 @@ struct Store {                      // of one recorder
   Spread days_held;                 // of the longest kept: usable over the bytes a day; low end of
                                     // days is the high end of the rate
   int disks_needed = 0;             // of the same model and level, for the high end; 0: unknown
+  // Where no number of the model would do at this level: the size of disk that would, and another
+  // level with as much redundancy, with how many of the same model. 0, empty: none.
+  double disk_tb_needed = 0;
+  std::string other_raid;
+  int other_disks = 0;
   int disks = 0, bays = 0;
   double ingest_mb_per_s = 0;       // high end
   std::optional<double> ingest_most_mb_per_s;
@@ -94,6 +105,8 @@ struct Retention {                  // of a requirement with keep_days
   std::vector<design::StreamId> streams;  // recorded ones of the imagers that serve it
   // Of each imager its stream that is kept longest, of a stream its longest copy; of these the least.
   std::optional<double> kept_days;  // none: nothing is recorded
+  std::optional<Spread> held_days;  // the same, of what disks and cards hold (Kept::held_days)
+  bool served = true;               // false: it is known that no imager serves it
 };
 
 struct RecordingSizes {

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <cmath>
+#include <map>
+
 #include "base/figures.h"
 #include "services/findings.h"
 
@@ -16,9 +19,17 @@ void space(const Store& s, std::vector<Finding>& out) {
                    "12"});
     return;
   }
-  const std::string more =
-      s.disks_needed > 0 ? fmt::format(" {} such disks would do.", s.disks_needed)
-                         : " No number of such disks would do at this level.";
+  std::string more;
+  if (s.disks_needed > 0) {
+    more = fmt::format(" {} such disks would do.", s.disks_needed);
+  } else {
+    more = " No number of such disks would do at this level";
+    if (s.disk_tb_needed > 0)
+      more += fmt::format(": disks of {:.1f} TB would", std::ceil(10 * s.disk_tb_needed - 1e-9) / 10);
+    if (s.other_disks > 0)
+      more += fmt::format(", or {} of these at level {}", s.other_disks, s.other_raid);
+    more += ".";
+  }
   if (s.needed_tb.high > s.usable_tb + 1e-9) {
     // Of an estimate the middle may fit where the high end does not.
     const bool sure = s.needed_tb.typical > s.usable_tb + 1e-9;
@@ -107,6 +118,32 @@ void card(const CardStore& c, std::vector<Finding>& out) {
                  "12"});
 }
 
+// One stream kept more than once on one device: what of it is counted.
+void keptTwice(const Sizes& sizes, std::vector<Finding>& out) {
+  std::map<std::pair<std::string, std::string>, std::vector<const Kept*>> lines_of;
+  for (const Kept& kept : sizes.recording.kept)
+    lines_of[{kept.stream.text, kept.device.text}].push_back(&kept);
+  for (const auto& [on, lines] : lines_of) {
+    if (lines.size() < 2) continue;
+    std::vector<std::string> about{on.first}, counted;
+    for (const Kept* kept : lines) {
+      about.push_back(kept->recording.text);
+      if (!kept->within_longer)
+        counted.push_back(fmt::format("{} ({:g} days, {:.2f} of the day)", kept->recording.text,
+                                      kept->days, kept->share));
+    }
+    out.push_back({"stream_kept_twice", Severity::note, about, {}, {},
+                   fmt::format("{} is kept by {} lines on {}: {}.", on.first, lines.size(),
+                               on.second.empty() ? "its card" : on.second,
+                               counted.size() == 1
+                                   ? fmt::format("{} holds the rest, and takes room once", counted[0])
+                                   : fmt::format("none of {} holds the others, since their shares of the "
+                                                 "day differ, so that each takes room of its own",
+                                                 fmt::join(counted, ", "))),
+                   "12"});
+  }
+}
+
 }  // namespace
 
 std::vector<Finding> recordingFindings(const design::Design& design, const Sizes& sizes) {
@@ -117,6 +154,7 @@ std::vector<Finding> recordingFindings(const design::Design& design, const Sizes
     pace(store, out);
   }
   for (const CardStore& store : sizes.recording.cards) card(store, out);
+  keptTwice(sizes, out);
   std::vector<std::string> unused;
   for (const design::Recording& r : design.services.recording)
     if (r.active_share && (r.schedule.empty() || r.schedule == "always")) unused.push_back(r.id.text);
@@ -128,7 +166,13 @@ std::vector<Finding> recordingFindings(const design::Design& design, const Sizes
                    "12"});
   if (design.services.recording.empty()) return out;
   for (const Retention& r : sizes.recording.retention) {
-    if (!r.kept_days)
+    if (!r.kept_days && !r.served)
+      out.push_back({"nothing_serves", Severity::shortfall, {r.requirement.text},
+                     Quantity{r.asked_days, "days"}, Quantity{0, "days"},
+                     fmt::format("{}: {:g} days are to be kept, and nothing serves it: no imager sees "
+                                 "any part of it as asked.", r.requirement.text, r.asked_days),
+                     "12"});
+    else if (!r.kept_days)
       out.push_back({"nothing_recorded", Severity::shortfall, {r.requirement.text},
                      Quantity{r.asked_days, "days"}, Quantity{0, "days"},
                      fmt::format("{}: {:g} days are to be kept, and no stream that serves it is "

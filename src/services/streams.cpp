@@ -80,7 +80,6 @@ void estimate(StreamRate& rate, const Stream& stream) {
     rate.night_mbps = atMost(rate.night_mbps, *stream.rate->mbps);
   }
   rate.mean_mbps = (rate.day_mbps + rate.night_mbps) * 0.5;
-  rate.mean_mbps.low = rate.day_mbps.low;  // lit all night
   rate.peak_mbps = rate.night_mbps.high;
   if (rate.from == RateFrom::capped) {  // the cap is what the encoder may use at any time
     rate.peak_mbps = *stream.rate->mbps;

@@ -156,5 +156,18 @@ TEST(Demands, Rules) {
             (std::vector{Verdict::not_met, Verdict::met}));
 }
 
+// Property: a camera that serves nothing is not called unrecorded, and a shorter copy shortens nothing.
+TEST(Demands, DaysKeptNameTheRightReason) {
+  Design design = kept();
+  EXPECT_EQ(of(judged(design, {}), Asks::days_kept).sentence, "nothing serves it");
+  EXPECT_EQ(of(judged(design, {"C9.1"}), Asks::days_kept).sentence,
+            "no stream that serves it is recorded");
+  Recording copy = design.services.recording[0];
+  copy.id = {"copy"};
+  copy.days = 7;
+  design.services.recording.push_back(copy);
+  EXPECT_EQ(of(judged(design), Asks::days_kept).verdict, Verdict::met);
+}
+
 }  // namespace
 }  // namespace belvedere::requirements

@@ -321,5 +321,45 @@ TEST(Sheets, ContradictionsAreSaidWithWhatIsUsed) {
   EXPECT_TRUE(sheetFindings(std::vector{model}).empty());
 }
 
+// Property: further lines of the same stream are no further channels.
+TEST(Findings, ChannelsAreCountedByStream) {
+  Design design = depot(4);  // 16 streams, 16 channels
+  Recording again = design.services.recording[0];
+  for (int i = 0; i < 12; ++i) {
+    again.id = {"again" + std::to_string(i)};
+    design.services.recording.push_back(again);
+  }
+  EXPECT_FALSE(has(design, "channels_short"));
+  EXPECT_TRUE(has(design, "stream_kept_twice"));
+  EXPECT_FALSE(has(depot(4), "stream_kept_twice"));
+}
+
+TEST(Findings, ShortMirrorsNameWhatWouldDo) {
+  Design design = depot(3);  // 15.55 TB; a mirror of 8 TB holds 7.2
+  design.services.devices[1].disks->raid = "1";
+  design.services.devices[1].disks->count = 2;
+  const auto findings = findingsOf(design);
+  const Finding* f = find(findings, "storage_short");
+  ASSERT_TRUE(f);
+  EXPECT_NE(f->sentence.find("disks of 17.3 TB would, or 4 of these at level 5"), std::string::npos)
+      << f->sentence;
+}
+
+// Property: where the proof knows that nothing serves it, that is said, not that nothing is recorded.
+TEST(Findings, WhatNothingServesIsNotCalledUnrecorded) {
+  Design design = depot(1);
+  Requirement r;
+  r.id = {"R1"};
+  r.keep_days = 10;
+  design.brief.push_back(r);
+  Seen seen;
+  seen.served = {{{"R1"}, {}}};
+  EXPECT_TRUE(find(findingsOf(design, seen), "nothing_serves"));
+  EXPECT_FALSE(find(findingsOf(design, seen), "nothing_recorded"));
+  seen.served = {{{"R1"}, {"C9.1"}}};
+  EXPECT_FALSE(find(findingsOf(design, seen), "nothing_serves"));
+  EXPECT_TRUE(find(findingsOf(design, seen), "nothing_recorded"));
+}
+
 }  // namespace
 }  // namespace belvedere::services

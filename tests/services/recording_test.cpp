@@ -176,5 +176,68 @@ TEST(Recording, RetentionIsTheLongestOfAnImagerAndTheShortestOfImagers) {
   EXPECT_FALSE(served.retention.at(0).kept_days);
 }
 
+// Property (handbook 10 and 12): a recorder takes a stream once, and what is kept for 30 days is kept
+// for 14 of them; on another recorder it is a copy.
+TEST(Recording, AStreamKeptTwiceTakesRoomOnce) {
+  Design design = streamsOf(2, 4, 30, {.count = 4, .raid = "5"}, 4);
+  const Store once = sizes(design).stores.at(0);
+  Recording again = design.services.recording[0];
+  again.id = {"again"};
+  again.days = 14;
+  design.services.recording.insert(design.services.recording.begin(), again);
+  const RecordingSizes twice = sizes(design);
+  EXPECT_EQ(twice.stores.at(0).streams, 2);
+  EXPECT_EQ(twice.stores.at(0).needed_tb, once.needed_tb);
+  EXPECT_EQ(twice.stores.at(0).ingest_mb_per_s, once.ingest_mb_per_s);
+  EXPECT_EQ(twice.stores.at(0).workload_tb_per_year, once.workload_tb_per_year);
+  EXPECT_TRUE(twice.kept.at(0).within_longer);
+  EXPECT_FALSE(twice.kept.at(1).within_longer);
+  // Of two alike one counts.
+  design.services.recording[0].days = 30;
+  EXPECT_EQ(sizes(design).stores.at(0).needed_tb, once.needed_tb);
+  // The longer records less of the day: what it misses is kept besides. Closed form: 14 whole days
+  // and 30 of half a day.
+  design.services.recording[0].days = 14;
+  design.services.recording[1].schedule = "07:00-19:00";
+  EXPECT_NEAR(sizes(design).stores.at(0).needed_tb.high,
+              tbPerDay(4, 1) * 14 + tbPerDay(4, 0.5) * 30 + tbPerDay(4, 1) * 30, 1e-9);
+  // As long a share at other hours is no copy.
+  design.services.recording[0].schedule = "19:00-07:00";
+  EXPECT_NEAR(sizes(design).stores.at(0).needed_tb.high, tbPerDay(4, 0.5) * 44 + tbPerDay(4, 1) * 30,
+              1e-9);
+  design.services.recording[1].schedule = design.services.recording[0].schedule = "";
+  design.services.devices.push_back(device("R2", "nvr"));
+  design.services.recording[0].device = {"R2"};
+  EXPECT_NEAR(sizes(design).stores.at(1).needed_tb.high, tbPerDay(4, 1) * 14, 1e-9);
+  EXPECT_EQ(sizes(design).stores.at(1).streams, 1);
+}
+
+// Closed form: 64 streams asked for 60 days on disks that hold 31.25: held 31.25, and never more than
+// is asked for.
+TEST(Recording, DaysHeldStandBesideDaysAsked) {
+  Design design = streamsOf(64, 4, 60, {.count = 8, .raid = "6", .reserve = 0.1}, 16);
+  Requirement r;
+  r.id = {"R1"};
+  r.keep_days = 60;
+  design.brief.push_back(r);
+  EXPECT_NEAR(sizes(design).kept.at(0).held_days->low, 31.25, 1e-6);
+  EXPECT_NEAR(sizes(design).retention.at(0).held_days->low, 31.25, 1e-6);
+  EXPECT_EQ(sizes(design).retention.at(0).kept_days, 60);
+  for (Recording& line : design.services.recording) line.days = 5;
+  EXPECT_EQ(sizes(design).kept.at(0).held_days->low, 5);
+  design.services.devices[0].disks.reset();
+  EXPECT_FALSE(sizes(design).kept.at(0).held_days);
+}
+
+// Closed form: a mirror of 4 TB disks cannot hold 12 x 4 Mbit/s for 31 days, 16.07 TB, whatever their
+// number: disks of 16.07 / 0.9 = 17.86 TB do, or six of 4 TB at level 5 (5 x 3.6 = 18 TB).
+TEST(Recording, WhereNoNumberOfDisksDoesSizeAndLevelAreNamed) {
+  const Store store = sizes(streamsOf(12, 4, 31, {.count = 2, .raid = "1"}, 4)).stores.at(0);
+  EXPECT_EQ(store.disks_needed, 0);
+  EXPECT_NEAR(store.disk_tb_needed, 12 * tbPerDay(4, 1) * 31 / 0.9, 1e-9);
+  EXPECT_EQ(store.other_raid, "5");
+  EXPECT_EQ(store.other_disks, 6);
+}
+
 }  // namespace
 }  // namespace belvedere::services

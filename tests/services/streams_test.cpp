@@ -122,5 +122,14 @@ TEST(Streams, OneImagerLeftAtASmallerSizeIsFound) {
   EXPECT_TRUE(unevenSettings(design).empty());
 }
 
+// Closed form (handbook 10): noise by night doubles an estimate and half of the day is night: the mean
+// is 1.5 times the rate by day, at every point of the range.
+TEST(Streams, TheMeanIsOfDayAndNightAtBothEnds) {
+  const StreamRate rate = streamRates(oneStream(stream("s", 1))).at(0);
+  EXPECT_NEAR(rate.mean_mbps.low, 1.5 * rate.day_mbps.low, 1e-12);
+  EXPECT_NEAR(rate.mean_mbps.typical, 1.5 * rate.day_mbps.typical, 1e-12);
+  EXPECT_NEAR(rate.mean_mbps.high, 1.5 * rate.day_mbps.high, 1e-12);
+}
+
 }  // namespace
 }  // namespace belvedere::services
