@@ -139,9 +139,10 @@ void SheetView::keepWash() {
       for (const Vec2 p : polygon.outer) box.add(p / mmPerPx() * devicePixelRatioF());
   const QRect was = wash_box_;
   wash_box_ = {};
+  const double edge = kWashEdgePx * devicePixelRatioF();
   if (!box.empty())
-    wash_box_ = QRectF(QPointF(box.low.x - kWashEdgePx, box.low.y - kWashEdgePx),
-                       QPointF(box.high.x + kWashEdgePx, box.high.y + kWashEdgePx))
+    wash_box_ = QRectF(QPointF(box.low.x - edge, box.low.y - edge),
+                       QPointF(box.high.x + edge, box.high.y + edge))
                     .intersected(QRectF(wash_.rect()))
                     .toAlignedRect();
   if (anew) {
@@ -162,6 +163,9 @@ void SheetView::keepWash() {
   if (sheet_.maps.empty() || !areas) return;
   drawing::Taken taken;
   QPainter painter(&wash_);
+  const double ratio = devicePixelRatioF();
+  painter.setClipRect(QRectF(wash_box_.x() / ratio, wash_box_.y() / ratio, wash_box_.width() / ratio,
+                             wash_box_.height() / ratio));
   paintInMm(painter, [&](drawing::Canvas& canvas) {
     for (std::size_t i = 0; i < sheet_.maps.size(); ++i)
       drawing::paintZone(canvas, sheet_, to_paper, sheet_.maps[i], (*areas)[i], taken,

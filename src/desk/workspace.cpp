@@ -5,6 +5,7 @@
 #include <QFile>
 
 #include <algorithm>
+#include <utility>
 
 #include "desk/attachments.h"
 #include "design/write.h"
@@ -215,6 +216,7 @@ std::size_t Workspace::selectedAim() const { return aim_ < aimCount() ? aim_ : 0
 
 void Workspace::selectAim(std::size_t aim) {
   if (aim == selectedAim() || aim >= aimCount()) return;
+  endGesture();
   aim_ = aim;
   Q_EMIT selectionChanged();
 }
@@ -281,6 +283,8 @@ void Workspace::keepLookAtWhatIsThere() {
     Q_EMIT requirementChanged();
   }
   if (selection_.empty()) return;
+  const std::size_t held = selectedAim();
+  if (held != std::exchange(aim_, held)) Q_EMIT selectionChanged();
   edit::Selection kept;
   for (const edit::ObjectRef& ref : selection_)
     if (edit::isThere(design(), ref)) kept.push_back(ref);

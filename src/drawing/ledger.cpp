@@ -97,7 +97,7 @@ std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) 
   }
   for (const design::Requirement& requirement : sheet.design->brief) {
     const auto covers = [&](const RequirementProof& proof) {
-      return proof.requirement == requirement.id;
+      return proof.requirement == requirement.id && proof.situation == sheet.situation;
     };
     if (std::any_of(sheet.proof.requirements.begin(), sheet.proof.requirements.end(), covers))
       continue;

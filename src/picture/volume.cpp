@@ -66,19 +66,21 @@ std::vector<Line3> viewVolume(const View& imager, const Subject& subject, double
   const auto end = [&](std::size_t i) { return imager.eye_m + rays[i] * ends[i]; };
   std::vector<Line3> lines;
   for (const std::size_t spoke : spokes) lines.push_back({imager.eye_m, end(spoke)});
-  Line3 border{end(0)};
-  const auto take = [&] {
-    if (border.size() >= kLeastBorder) lines.push_back(border);
-  };
+  // Runs of the border between jumps in depth; the last goes on in the first unless there is one at 0.
+  std::vector<Line3> runs{{end(0)}};
+  bool jumps_at_0 = false;
   for (std::size_t i = 1; i <= rays.size(); ++i) {
     const std::size_t a = i - 1, b = i % rays.size();
-    if (std::max(ends[a], ends[b]) > kOpenJump * std::min(ends[a], ends[b])) {
-      take();
-      border.clear();
-    }
-    border.push_back(end(b));
+    jumps_at_0 = std::max(ends[a], ends[b]) > kOpenJump * std::min(ends[a], ends[b]);
+    if (jumps_at_0) runs.emplace_back();
+    runs.back().push_back(end(b));
   }
-  take();
+  if (!jumps_at_0 && runs.size() > 1) {
+    runs.back().insert(runs.back().end(), runs.front().begin() + 1, runs.front().end());
+    runs.erase(runs.begin());
+  }
+  for (Line3& run : runs)
+    if (run.size() >= kLeastBorder) lines.push_back(std::move(run));
   return lines;
 }
 
