@@ -64,12 +64,15 @@ Aimed withTilt(const design::Design& design, const ImagerRef& imager, double til
 Aimed withRoll(const design::Design& design, const ImagerRef& imager, double roll_deg);
 Aimed withHfov(const design::Design& design, const ImagerRef& imager, double hfov_deg);
 Aimed withFocal(const design::Design& design, const ImagerRef& imager, double focal_mm);
-// How its picture is taken; nothing: as the program (focus) or the camera (exposure) chooses. Brought
-// within what a design file may say: focus 0.05 to 100 000 m, exposure 1 us to 60 s.
+// How its picture is taken; nothing: as the program (focus) or the camera (exposure) chooses, the lens
+// wide open. Brought within what a design file may say: focus 0.05 to 100 000 m, exposure 1 us to 60 s;
+// an aperture from as wide as the lens opens at its zoom to f/64.
 Aimed withFocus(const design::Design& design, const ImagerRef& imager,
                 std::optional<double> focus_m);
 Aimed withExposure(const design::Design& design, const ImagerRef& imager,
                    std::optional<double> exposure_s);
+Aimed withAperture(const design::Design& design, const ImagerRef& imager,
+                   std::optional<double> f_number);
 
 // Turning the base of a housing. `turn_along`: its imagers turn with it, as a hand turns a head
 // (exactly by the same angle on a level base); `stay`: they keep looking where they looked, as far
