@@ -169,8 +169,12 @@ std::string NightPlan::lightWords() const {
   const std::string lux = most_lux > least_lux * kLevelLight
                               ? fmt::format("{:.2g} to {:.2g}", least_lux, most_lux)
                               : fmt::format("{:.2g}", most_lux);
-  return level ? lux + " lx level, on the floor"
-               : fmt::format("{} lx upright to the camera, {:.3g} m up", lux, height_m);
+  return lux + " " + planeWords();
+}
+
+std::string NightPlan::planeWords() const {
+  return level ? "lx level, on the floor"
+               : fmt::format("lx upright to the camera, {:.3g} m up", height_m);
 }
 
 std::vector<double> lightLevels(double low_lux, double high_lux) {
