@@ -36,6 +36,13 @@ std::string neededText(const light::NeededLight& needed) {
                                                         : "not stated";
 }
 
+// "f/1.6", or "f/4 of f/1.6" of a lens that is stopped down.
+std::string apertureText(const design::PosedImager& view) {
+  if (!view.f_number) return "-";
+  const std::string set = fmt::format("f/{:.3g}", *view.f_number);
+  return view.stoppedDown() > 1 ? fmt::format("{} of f/{:.3g}", set, *view.widest_f_number) : set;
+}
+
 const char* word(light::Mode mode) { return mode == light::Mode::mono ? "mono" : "colour"; }
 
 const char* word(light::RatioClass ratio) {
@@ -55,13 +62,14 @@ std::string followsText(const std::optional<int>& follows) {
 
 std::string imagersText(const LitSituation& situation) {
   Table table;
-  table.align = "lrllrrr";
-  table.head = {"imager", "meets lx", "mode", "needs lx", "focus m", "sharp from m", "to m"};
+  table.align = "lrlllrrr";
+  table.head = {"imager", "meets lx", "mode", "needs lx", "aperture", "focus m", "sharp from m", "to m"};
   for (const ImagerSees& sees : situation.imagers) {
     std::vector<std::string> row{printable(sees.view.name),
                                  situation.stated ? luxText(sees.state.lux) : "-",
                                  situation.stated ? word(sees.state.mode) : "-",
-                                 situation.stated ? neededText(sees.needed) : "-"};
+                                 situation.stated ? neededText(sees.needed) : "-",
+                                 apertureText(sees.view)};
     if (sees.focus) {
       row.push_back(fmt::format("{:.2f}{}", sees.focus->at_m, sees.focus->stated ? "" : "*"));
       const bool anywhere = std::isfinite(sees.focus->sharp.near_m);
@@ -138,8 +146,8 @@ std::string sunText(const Sun& sun) {
   Table table;
   table.align = "lrrrl";
   table.head = {"imager", "in frame h", "within 10 deg h", "hidden h", "first spell"};
-  for (const Sun::Of& of : sun.of)
-    table.rows.push_back({printable(of.imager), fmt::format("{:.1f}", of.chart.in_frame_h),
+  for (const proof::SunOfImager& of : sun.of)
+    table.rows.push_back({printable(of.view.name), fmt::format("{:.1f}", of.chart.in_frame_h),
                           fmt::format("{:.1f}", of.chart.near_h),
                           fmt::format("{:.1f}", of.chart.hidden_h),
                           firstSpellText(sun.year, of.chart)});
@@ -211,8 +219,8 @@ std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
                                 answer.sun->year.year, answer.sun->year.utc_offset_h));
     text += sunText(*answer.sun);
     if (answer.sun->chart)
-      for (const Sun::Of& of : answer.sun->of) {
-        text += heading(fmt::format("{}: week by hour, UTC{:+g}", printable(of.imager),
+      for (const proof::SunOfImager& of : answer.sun->of) {
+        text += heading(fmt::format("{}: week by hour, UTC{:+g}", printable(of.view.name),
                                     answer.sun->year.utc_offset_h));
         text += chartText(answer.sun->year, of.chart,
                           "# in the picture   + within 10 degrees   - hidden   . up elsewhere");
@@ -247,6 +255,8 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
         one["mode"] = word(sees.state.mode);
         if (sees.needed.lux) one["needed_lux"] = number(*sees.needed.lux);
       }
+      if (sees.view.f_number) one["f_number"] = number(*sees.view.f_number);
+      if (sees.view.widest_f_number) one["widest_f_number"] = number(*sees.view.widest_f_number);
       if (sees.focus)
         one["focus"] = {{"at_m", number(sees.focus->at_m)},
                         {"stated", sees.focus->stated},
@@ -312,8 +322,8 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
                         {"hidden_h", number(of.chart.hidden_h)},
                         {"spells", spellsOf(of.chart)}});
   if (answer.sun)
-    for (const Sun::Of& of : answer.sun->of)
-      sun.push_back({{"imager", of.imager},
+    for (const proof::SunOfImager& of : answer.sun->of)
+      sun.push_back({{"imager", of.view.name},
                      {"year", answer.sun->year.year},
                      {"utc_offset_h", number(answer.sun->year.utc_offset_h)},
                      {"in_frame_h", number(of.chart.in_frame_h)},

@@ -39,11 +39,8 @@ struct LitSituation {
 };
 struct Sun {
   light::SunYear year;
-  struct Of {
-    std::string imager;
-    light::SunChart chart;
-  };
-  std::vector<Of> of;
+  design::Situation situation;  // whose solids throw shadows
+  std::vector<proof::SunOfImager> of;
   std::vector<proof::BacklightOf> backlights;
   bool chart = false;
 };

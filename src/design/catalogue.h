@@ -51,6 +51,8 @@ struct ModelLamp {
   double beam_deg = 60, range_m = 30, wave_nm = 850;
   std::optional<double> intensity_w_per_sr{};
   std::optional<int> carried_by{};       // imager slot whose aim it turns with
+  Vec3 offset_m{};                       // ahead, right, up: off the housing's origin, or off the lens
+                                         // of the imager that carries it
   bool operator==(const ModelLamp&) const = default;
 };
 struct Shared {
@@ -112,6 +114,8 @@ struct Model {
   // of a housing
   std::optional<Range> heights_m;        // of the fixing above the floor, as its maker advises
   std::optional<double> wind_area_m2;    // largest face
+  std::optional<double> cover_radius_mm; // of the sphere (dome, bubble) about the housing's origin that
+                                         // its imagers look through
   bool operator==(const Model&) const = default;
 };
 struct Catalogue {

@@ -95,6 +95,12 @@ void checkModel(const Model& model, const std::string& at, ReadLog& log) {
     checkRange(imager.tilt_deg, where + "/tilt_deg", log);
     checkRange(imager.roll_deg, where + "/roll_deg", log);
   }
+  for (std::size_t i = 0; i < model.imagers.size() && model.cover_radius_mm; ++i)
+    if (const double off_mm = 1000 * norm(model.imagers[i].offset_m); off_mm >= *model.cover_radius_mm)
+      log.finding("lens_outside_cover", fmt::format("{}/imagers/{}/offset_m", at, i),
+                  fmt::format("the lens is {:.0f} mm off the housing's origin, and the cover about it has a "
+                              "radius of {:g} mm", off_mm, *model.cover_radius_mm),
+                  "a larger cover_radius_mm, or none", {at + "/cover_radius_mm"});
   for (std::size_t i = 0; i < model.shared.size(); ++i)
     checkShared(model, model.shared[i], fmt::format("{}/shared/{}", at, i), log);
   if (model.ratings && model.ratings->temperature_c)

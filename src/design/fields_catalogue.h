@@ -98,6 +98,10 @@ void describe(V& v, ModelLamp& s) {
      .most = 180});
   v("carried_by", s.carried_by,
     {.says = "imager slot with whose aim it turns; absent: fixed to the housing", .least = 1, .most = 64});
+  v("offset_m", s.offset_m,
+    {.says = "ahead, right, up in the housing's frame from its origin; of one that an imager carries: "
+             "in that imager's frame from its lens",
+     .least = -5, .most = 5});
   v("beam_deg", s.beam_deg,
     {.says = "full angle between the half-power directions",
      .least = 0,
@@ -220,6 +224,10 @@ void describe(V& v, Model& s) {
      .most = 200});
   v("wind_area_m2", s.wind_area_m2,
     {.says = "of a housing: largest face", .least = 0, .most = 20, .unit = "m2"});
+  v("cover_radius_mm", s.cover_radius_mm,
+    {.says = "of a housing: of the clear sphere (dome, bubble) about its origin that its imagers look "
+             "through, and lamps within it shine through",
+     .least = 10, .most = 1000});
 }
 
 template <class V>

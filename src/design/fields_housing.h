@@ -61,6 +61,9 @@ void describe(V& v, HousingImager& s) {
   v("aims", s.aims, {.says = "one, or several with time shares", .required = true});
   v("exposure_s", s.exposure_s,
     {.says = "longest exposure time", .least = 0, .most = 60, .above = true});
+  v("f_number", s.f_number,
+    {.says = "to which the lens is stopped down; wider than it opens at its zoom counts for nothing",
+     .least = 0.5, .most = 64, .fallback = "as wide as the lens opens"});
 }
 
 template <class V>

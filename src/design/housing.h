@@ -38,6 +38,7 @@ struct HousingImager {
   std::vector<std::vector<Vec2>> masks;  // outlines in shares of the picture, y down
   std::vector<Aim> aims;                 // one, or several with time shares
   std::optional<double> exposure_s;
+  std::optional<double> f_number;        // stopped down to; absent: as wide as the lens opens
   bool operator==(const HousingImager&) const = default;
 };
 struct HousingLamp {

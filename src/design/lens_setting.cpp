@@ -38,8 +38,10 @@ std::optional<double> fNumberAt(const ModelImager& imager, const Aim& aim) {
   return fNumberOf(imager, imager.lens.f_number.size() < 2 ? 0 : zoomShare(imager, aim));
 }
 
-std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share) {
-  return between(imager.lens.f_number, zoom_share);
+std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share,
+                                std::optional<double> stopped_to) {
+  const auto widest = between(imager.lens.f_number, zoom_share);
+  return widest && stopped_to ? std::max(*widest, *stopped_to) : widest ? widest : stopped_to;
 }
 
 std::optional<optics::Focus> focusAt(const ModelImager& imager, const Aim& aim) {
@@ -47,8 +49,8 @@ std::optional<optics::Focus> focusAt(const ModelImager& imager, const Aim& aim) 
 }
 
 std::optional<optics::Focus> focusOf(const ModelImager& imager, const optics::Lens& lens,
-                                     double zoom_share) {
-  const auto f_number = fNumberOf(imager, zoom_share);
+                                     double zoom_share, std::optional<double> stopped_to) {
+  const auto f_number = fNumberOf(imager, zoom_share, stopped_to);
   if (!f_number || !imager.pitch_um) return {};
   const double pitch_m = umToM(*imager.pitch_um);
   const std::vector<double>& focal = imager.lens.focal_mm;

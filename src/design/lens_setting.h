@@ -12,15 +12,19 @@
 
 namespace belvedere::design {
 
-// Aperture at an aim's zoom: a varifocal lens that states two is taken to run linearly in focal
+// Aperture at an aim's zoom, wide open: a varifocal lens that states two is taken to run linearly in focal
 // length between them (an approximation). Nothing where none is stated.
 std::optional<double> fNumberAt(const ModelImager& imager, const Aim& aim);
 // Focal length, aperture and pixel pitch at an aim's zoom; the focal length is the stated one, else
 // the lens's scale times the pitch. Nothing where one of the three cannot be told.
 std::optional<optics::Focus> focusAt(const ModelImager& imager, const Aim& aim);
-// Both where the lens at its zoom is known already; zoom_share: 0 at its wide end, 1 at its tele end.
-std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share);
+// Both where the lens at its zoom is known already.
+//   zoom_share  0 at its wide end, 1 at its tele end
+//   stopped_to  F-number to which the lens is stopped down: it counts as far as the lens opens no
+//               less, and where the data sheet states no aperture
+std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share,
+                                std::optional<double> stopped_to = {});
 std::optional<optics::Focus> focusOf(const ModelImager& imager, const optics::Lens& lens,
-                                     double zoom_share);
+                                     double zoom_share, std::optional<double> stopped_to = {});
 
 }  // namespace belvedere::design

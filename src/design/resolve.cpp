@@ -267,8 +267,9 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.housing_tilt_deg = in_housing.tilt_deg;
       posed.delivered = imager->delivered;
       posed.mode = written.mode;
-      posed.f_number = fNumberOf(*imager, zoomed.share);
-      posed.focus = focusOf(*imager, zoomed.lens, zoomed.share);
+      posed.widest_f_number = fNumberOf(*imager, zoomed.share);
+      posed.f_number = fNumberOf(*imager, zoomed.share, written.f_number);
+      posed.focus = focusOf(*imager, zoomed.lens, zoomed.share, written.f_number);
       posed.focused_at_m = aim.focus_m;
       if (imager->lens.infrared_shift_um)
         posed.infrared_shift_m = umToM(*imager->lens.infrared_shift_um);

@@ -17,7 +17,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kLengthStepM = 0.05, kLengthStepImperialM = 0.0254, kFocalStepMm = 0.1;
-constexpr double kFocusStepM = 0.1, kExposureStepS = 0.001;
+constexpr double kFocusStepM = 0.1, kExposureStepS = 0.001, kApertureStep = 0.1;
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
 
@@ -202,6 +202,14 @@ AimFields::AimFields(Workspace& workspace, QWidget* parent)
        .write = edit::withExposure, .parse = edit::exposureFrom,
        .words = [](double exposure_s) { return text(edit::exposureText(exposure_s)); },
        .when_absent = tr("as stated")});
+  add("aim.aperture", tr("aperture"), {.name = tr("Aperture of %1"), .step = kApertureStep,
+       .read = [](const Design& design, const ImagerRef& imager) {
+         const auto parts = edit::partsOf(design, imager);
+         return parts ? parts->written->f_number : std::nullopt;
+       },
+       .write = edit::withAperture, .parse = edit::apertureFrom,
+       .words = [](double f_number) { return text(edit::apertureText(f_number)); },
+       .when_absent = tr("wide open")});
   addChoices();
   connect(&workspace_, &Workspace::selectionChanged, this, &AimFields::take);
   connect(&workspace_, &Workspace::designChanged, this, &AimFields::take);

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// The numbers of what is selected, below the brief: aim, zoom, height, base, place, life and mode,
-// to be read and typed. Enter applies, Escape restores, arrow keys step; with several imagers
-// selected a number is given to each. Hidden where no housing is selected.
+// The numbers of what is selected, below the brief: aim, zoom, height, base, focus, exposure,
+// aperture, place, life and mode, to be read and typed. Enter applies, Escape restores, arrow keys
+// step; with several imagers selected a number is given to each. Hidden where no housing is selected.
 #pragma once
 
 #include <QComboBox>

@@ -43,8 +43,7 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
   };
   if (occurs.heavy_lines) line(said("px/m of a task"), {inks.ink, 0.32});
   if (occurs.thin_lines) line(said("px/m between"), {inks.ink, 0.13});
-  if (occurs.lux_lines)
-    line(occurs.lux_words.empty() ? said("lx (see situation)") : occurs.lux_words, {inks.ink, 0.16});
+  if (occurs.lux_lines) line(occurs.lux_words, {inks.ink, 0.16});
   if (occurs.lamp_lines)
     line(said("×1: lamps' range"), {inks.ink, 0.32, Dash::dashed});
   if (occurs.lamps_on || occurs.lamps_off)
@@ -135,8 +134,8 @@ void paintWash(Canvas& canvas, const Inks& inks, Vec2 at, double width) {
 void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs) {
   // Three columns: the wash over the first two, samples below it and down the third.
   const Inks& inks = sheet.inks;
-  constexpr double kRowMm = 5.5, kSampleMm = 7.5;
-  constexpr std::size_t kColumns = 3;
+  constexpr double kRowMm = 5.5, kLineMm = 3.7, kSampleMm = 7.5;
+  constexpr std::size_t kColumns = 3, kLinesMost = 2;
   const double left = box.low.x + 3, top = box.low.y + 5.6;
   const double own = (box.high.x - box.low.x - 4) / kColumns;
   if (occurs.wash) paintWash(canvas, inks, {left, top}, 2 * own - 6);
@@ -146,10 +145,15 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
     double y = occurs.wash && column < 2 ? top + 15.2 : top;
     for (; next < samples.size() && y < box.high.y - 1.5; ++next, y += kRowMm) {
       const double x = left + own * static_cast<double>(column);
+      const std::vector<std::string> lines =
+          canvas.wrapped(samples[next].words, {inks.ink, 9}, own - kSampleMm - 3, kLinesMost);
+      const double last_y = y + kLineMm * static_cast<double>(lines.size() - 1);
+      if (last_y > box.high.y - 1.5) break;  // it has room in the next column, or none
       samples[next].paint({{x, y - 3.3}, {x + kSampleMm, y + 0.7}});
-      canvas.text({x + kSampleMm + 2, y},
-                  canvas.fitted(samples[next].words, {inks.ink, 9}, own - kSampleMm - 3),
-                  {inks.ink, 9});
+      for (const std::string& words : lines) {
+        canvas.text({x + kSampleMm + 2, y}, words, {inks.ink, 9});
+        if (&words != &lines.back()) y += kLineMm;
+      }
     }
   }
 }

@@ -172,8 +172,12 @@ std::string NightPlan::lightWords() const {
       most_lux > least_lux * kLevelLight
           ? fmt::format(fmt::runtime(said("{} to {}")), fmt::format("{:.2g}", least_lux), most)
           : most;
-  return level ? fmt::format(fmt::runtime(said("{} lx level, on the floor")), lux)
-               : fmt::format(fmt::runtime(said("{} lx upright to the camera, {} m up")), lux,
+  return lux + " " + planeWords();
+}
+
+std::string NightPlan::planeWords() const {
+  return level ? said("lx level, on the floor")
+               : fmt::format(fmt::runtime(said("lx upright to the camera, {} m up")),
                              fmt::format("{:.3g}", height_m));
 }
 

@@ -46,6 +46,7 @@ struct NightPlan {
   const light::ImagerState* stateOf(const std::string& imager) const;
   // "0.11 to 6.2 lx upright to the camera, 1 m up": on a plane that is turned to it
   std::string lightWords() const;
+  std::string planeWords() const;  // the same without figures: "lx upright to the camera, 1 m up"
 };
 
 struct NightOptions {

@@ -60,6 +60,7 @@ void paintNight(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
     if (line.of == LightOf::lux) {
       paintContour(canvas, paper, figure, {inks.ink, 0.16}, false, taken);
       occurs.lux_lines = true;
+      occurs.lux_words = sheet.night->planeWords();
     } else {
       // What the range promises is drawn heavier.
       const bool enough = line.level == 1;

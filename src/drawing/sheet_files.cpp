@@ -16,6 +16,7 @@
 #include <memory>
 #include <system_error>
 
+#include "drawing/page_files.h"
 #include "drawing/sheet_parts.h"
 
 namespace belvedere::drawing {
@@ -30,6 +31,13 @@ void save(const QByteArray& bytes, const std::filesystem::path& path) {
   if (!done)
     throw std::system_error(std::make_error_code(std::errc::io_error),
                             path.string() + ": " + file.errorString().toStdString());
+}
+
+Page pageOf(const Sheet& sheet, double width_mm, double height_mm) {
+  return {sheet.design->title, "Plan drawn by Belvedere", width_mm, height_mm,
+          [&sheet, width_mm, height_mm](QPainter& painter) {
+            paintSheet(painter, sheet, width_mm, height_mm);
+          }};
 }
 
 }  // namespace
@@ -51,39 +59,38 @@ std::string said(const char* english) {
   return QCoreApplication::translate("sheet", english).toStdString();
 }
 
-void writeSvg(const Sheet& sheet, const std::filesystem::path& path, double width_mm,
-              double height_mm) {
+void writeSvg(const Page& page, const std::filesystem::path& path) {
   ensureGui();
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   QSvgGenerator generator;
   generator.setOutputDevice(&buffer);
-  generator.setTitle(QString::fromStdString(sheet.design->title));
-  generator.setDescription(QStringLiteral("Plan drawn by Belvedere"));
+  generator.setTitle(QString::fromStdString(page.title));
+  generator.setDescription(QString::fromStdString(page.about));
   // Size in hundredths of a millimetre at as many to the inch: "420mm" in the file.
   constexpr int kPerMm = 100;
   generator.setResolution(static_cast<int>(kMmPerInch * kPerMm));
-  generator.setSize(QSize(static_cast<int>(width_mm * kPerMm), static_cast<int>(height_mm * kPerMm)));
-  generator.setViewBox(QRectF(0, 0, width_mm, height_mm));
+  generator.setSize(QSize(static_cast<int>(page.width_mm * kPerMm),
+                          static_cast<int>(page.height_mm * kPerMm)));
+  generator.setViewBox(QRectF(0, 0, page.width_mm, page.height_mm));
   QPainter painter(&generator);
-  paintSheet(painter, sheet, width_mm, height_mm);
+  page.paint(painter);
   painter.end();
   save(bytes, path);
 }
 
-void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi, double width_mm,
-              double height_mm) {
+void writePng(const Page& page, const std::filesystem::path& path, double dpi) {
   ensureGui();
   const double per_mm = dpi / kMmPerInch;
-  QImage image(static_cast<int>(std::lround(width_mm * per_mm)),
-               static_cast<int>(std::lround(height_mm * per_mm)), QImage::Format_RGB32);
+  QImage image(static_cast<int>(std::lround(page.width_mm * per_mm)),
+               static_cast<int>(std::lround(page.height_mm * per_mm)), QImage::Format_RGB32);
   image.fill(Qt::white);
   image.setDotsPerMeterX(static_cast<int>(std::lround(per_mm * 1000)));
   image.setDotsPerMeterY(static_cast<int>(std::lround(per_mm * 1000)));
   QPainter painter(&image);
   painter.scale(per_mm, per_mm);
-  paintSheet(painter, sheet, width_mm, height_mm);
+  page.paint(painter);
   painter.end();
   QByteArray bytes;
   QBuffer buffer(&bytes);
@@ -93,27 +100,41 @@ void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi,
   save(bytes, path);
 }
 
-void writePdf(const Sheet& sheet, const std::filesystem::path& path, double width_mm,
-              double height_mm) {
+void writePdf(const Page& page, const std::filesystem::path& path) {
   ensureGui();
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   {
     QPdfWriter writer(&buffer);
-    writer.setTitle(QString::fromStdString(sheet.design->title));
+    writer.setTitle(QString::fromStdString(page.title));
     writer.setCreator(QStringLiteral("Belvedere"));
     constexpr int kPerMm = 100;
     writer.setResolution(static_cast<int>(kMmPerInch * kPerMm));
-    writer.setPageLayout({QPageSize(QSizeF(std::min(width_mm, height_mm),
-                                           std::max(width_mm, height_mm)), QPageSize::Millimeter),
-                          width_mm > height_mm ? QPageLayout::Landscape : QPageLayout::Portrait,
+    writer.setPageLayout({QPageSize(QSizeF(std::min(page.width_mm, page.height_mm),
+                                           std::max(page.width_mm, page.height_mm)),
+                                    QPageSize::Millimeter),
+                          page.width_mm > page.height_mm ? QPageLayout::Landscape
+                                                         : QPageLayout::Portrait,
                           QMarginsF()});
     QPainter painter(&writer);
     painter.scale(kPerMm, kPerMm);
-    paintSheet(painter, sheet, width_mm, height_mm);
+    page.paint(painter);
   }
   save(bytes, path);
+}
+
+void writeSvg(const Sheet& sheet, const std::filesystem::path& path, double width_mm,
+              double height_mm) {
+  writeSvg(pageOf(sheet, width_mm, height_mm), path);
+}
+void writePng(const Sheet& sheet, const std::filesystem::path& path, double dpi, double width_mm,
+              double height_mm) {
+  writePng(pageOf(sheet, width_mm, height_mm), path, dpi);
+}
+void writePdf(const Sheet& sheet, const std::filesystem::path& path, double width_mm,
+              double height_mm) {
+  writePdf(pageOf(sheet, width_mm, height_mm), path);
 }
 
 }  // namespace belvedere::drawing

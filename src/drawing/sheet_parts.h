@@ -55,7 +55,7 @@ struct Occurs {
   bool low = false, overhead = false, openings = false;
   bool lux_lines = false, lamp_lines = false, lamps_on = false, lamps_off = false, threads = false;
   bool in_mono = false, luminaires = false;
-  std::string lux_words;           // of the lines of lux, where no title says it; empty: one does
+  std::string lux_words;           // of the lines of lux: on which plane
   std::set<ServiceMark> services;
   bool operator==(const Occurs&) const = default;
 };

@@ -295,6 +295,12 @@ Aimed withExposure(const design::Design& design, const ImagerRef& imager,
                    std::optional<double> exposure_s) {
   return withSetting(design, imager, &design::HousingImager::exposure_s, exposure_s, 1e-6, 60);
 }
+Aimed withAperture(const design::Design& design, const ImagerRef& imager,
+                   std::optional<double> f_number) {
+  const auto posed = posedOf(design, imager, design::JudgedOn::captured);
+  const double widest = posed ? posed->widest_f_number.value_or(0.5) : 0.5;
+  return withSetting(design, imager, &design::HousingImager::f_number, f_number, widest, 64);
+}
 
 namespace {
 template <class Change>

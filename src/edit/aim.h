@@ -64,12 +64,15 @@ Aimed withTilt(const design::Design& design, const ImagerRef& imager, double til
 Aimed withRoll(const design::Design& design, const ImagerRef& imager, double roll_deg);
 Aimed withHfov(const design::Design& design, const ImagerRef& imager, double hfov_deg);
 Aimed withFocal(const design::Design& design, const ImagerRef& imager, double focal_mm);
-// How its picture is taken; nothing: as the program (focus) or the camera (exposure) chooses. Brought
-// within what a design file may say: focus 0.05 to 100 000 m, exposure 1 us to 60 s.
+// How its picture is taken; nothing: as the program (focus) or the camera (exposure) chooses, the lens
+// wide open. Brought within what a design file may say: focus 0.05 to 100 000 m, exposure 1 us to 60 s;
+// an aperture from as wide as the lens opens at its zoom to f/64.
 Aimed withFocus(const design::Design& design, const ImagerRef& imager,
                 std::optional<double> focus_m);
 Aimed withExposure(const design::Design& design, const ImagerRef& imager,
                    std::optional<double> exposure_s);
+Aimed withAperture(const design::Design& design, const ImagerRef& imager,
+                   std::optional<double> f_number);
 
 // Several stored aims of one imager, of which each holds a share of the time. Another is put after
 // this one, like it, and takes half of its share; taken away, its share goes to the one before it.

@@ -363,4 +363,17 @@ double exposureFrom(std::string_view text) {
                      "1/25, 0.04 or 40 ms"}});
 }
 
+double apertureFrom(std::string_view text) {
+  std::string_view number = text;
+  while (number.starts_with(' ')) number.remove_prefix(1);
+  for (const std::string_view start : {"f/", "F/", "1:", "f", "F"})
+    if (number.starts_with(start)) {
+      number.remove_prefix(start.size());
+      break;
+    }
+  const double f_number = Calculation(number, 0, number.size(), 0, "bad_aperture").result();
+  if (f_number > 0) return f_number;
+  throw InputError({{"bad_aperture", "", fmt::format("\"{}\" is no aperture", text), "f/4 or 4"}});
+}
+
 }  // namespace belvedere::edit

@@ -44,5 +44,9 @@ std::string angleText(double deg);
 double exposureFrom(std::string_view text);
 // "1/25 s", "2 s".
 std::string exposureText(double s);
+// Apertures: "f/4", "4", "1:2.8". Throws InputError (bad_aperture).
+double apertureFrom(std::string_view text);
+// "f/5.6".
+std::string apertureText(double f_number);
 
 }  // namespace belvedere::edit

@@ -58,6 +58,8 @@ std::string placeText(Vec2 at_m, Units units) {
 }
 std::string angleText(double deg) { return trimmed(deg, 2, 0) + "\u00b0"; }
 
+std::string apertureText(double f_number) { return "f/" + trimmed(f_number, 2, 0); }
+
 std::string exposureText(double s) {
   const double parts = 1 / s;
   if (s < 0.5 && std::abs(parts - std::round(parts)) < 0.01 * parts)

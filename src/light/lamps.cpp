@@ -35,8 +35,9 @@ void place(Lamp& lamp, const design::Housing& housing, const design::Model* moun
       design::housingFromSite(housing.mount, {aim.pan_deg, aim.tilt_deg});
   const design::ModelImager* imager = design::findImager(model, carrier.slot);
   BELVEDERE_CHECK(imager != nullptr, "an imager of the model");
-  lamp.at_m = design::lensPoint(housing.mount, mount, *imager, in_housing);
   const Mat3 axes = design::imagerFromSite(aim.pan_deg, aim.tilt_deg, aim.roll_deg);
+  lamp.at_m = design::lensPoint(housing.mount, mount, *imager, in_housing) +
+              axes.row[2] * of.offset_m.x + axes.row[0] * of.offset_m.y - axes.row[1] * of.offset_m.z;
   const Vec3 off = design::imagerFromSite(of.bearing_deg, of.tilt_deg, 0).row[2];
   lamp.axis = axes.row[0] * off.x + axes.row[2] * off.y - axes.row[1] * off.z;
 }
@@ -49,7 +50,6 @@ std::vector<Lamp> lampsOf(const design::Design& design, const design::Housing& h
   if (!stands(housing) || !model) return out;
   const design::Model* mount =
       housing.mount.model.empty() ? nullptr : design::findModel(design, housing.mount.model);
-  const Vec3 origin = design::lensPoint(housing.mount, mount, design::ModelImager{}, {});
   const bool alone = std::none_of(housing.imagers.begin(), housing.imagers.end(), inUse);
   for (const design::HousingLamp& used : lampsInUse(housing, *model)) {
     const auto of = std::find_if(model->lamps.begin(), model->lamps.end(),
@@ -67,7 +67,9 @@ std::vector<Lamp> lampsOf(const design::Design& design, const design::Housing& h
     } else {
       const design::PanTilt aim =
           design::siteFromHousing(housing.mount, {of->bearing_deg, of->tilt_deg});
-      lamp.at_m = origin;
+      design::ModelImager at;  // where a lens of that offset would be, at the housing's zero
+      at.offset_m = of->offset_m;
+      lamp.at_m = design::lensPoint(housing.mount, mount, at, {});
       lamp.axis = design::imagerFromSite(aim.pan_deg, aim.tilt_deg, 0).row[2];
     }
     lamp.half_beam_rad = degToRad(0.5 * of->beam_deg);

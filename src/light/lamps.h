@@ -26,7 +26,8 @@ struct Lamp {
   design::HousingId housing;
   int slot = 1;
   std::string name;              // "C1 lamp 2"
-  Vec3 at_m;                     // site: the housing's origin, or the lens of the imager it turns with
+  Vec3 at_m;                     // site: at its offset from the housing's origin, or from the lens of
+                                 // the imager it turns with
   Vec3 axis;                     // unit, site
   double half_beam_rad = 0;      // axis to the half-power direction, above 0
   double range_m = 0;

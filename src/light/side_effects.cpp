@@ -235,6 +235,70 @@ std::vector<Vec3> coverReflections(const Vec3& lens_m, const Vec3& lamp_m, const
   return out;
 }
 
+std::optional<Cover> coverOf(const design::Design& design, const design::Housing& housing) {
+  const design::Model* model = design::findModel(design, housing.model);
+  if (!model || !model->cover_radius_mm) return {};
+  const design::Model* mount =
+      housing.mount.model.empty() ? nullptr : design::findModel(design, housing.mount.model);
+  return Cover{design::lensPoint(housing.mount, mount, design::ModelImager{}, {}),
+               mmToM(*model->cover_radius_mm)};
+}
+
+namespace {
+// Where lens and lamp lie in line with the centre, places beside that line are rings about it.
+std::vector<Vec3> mirrorPlaces(const Vec3& lens_m, const Vec3& lamp_m, const Cover& cover) {
+  std::vector<Vec3> places = coverReflections(lens_m, lamp_m, cover.centre_m, cover.radius_m);
+  const Vec3 lens = lens_m - cover.centre_m, lamp = lamp_m - cover.centre_m;
+  const Vec3 line = norm(lens) > norm(lamp) ? lens : lamp;
+  if (norm(cross(lens, lamp)) > 1e-9 * norm(line)) return places;
+  const Vec3 axis = normalized(line);
+  constexpr int kRound = 72;
+  const std::size_t first = places.size();
+  for (std::size_t i = 0; i < first; ++i) {
+    const Vec3 from = places[i] - cover.centre_m;
+    const Vec3 along = axis * dot(axis, from), out = from - along;
+    if (norm(out) < 1e-6 * cover.radius_m) continue;
+    for (int k = 1; k < kRound; ++k) {
+      const double turn = 2 * kPi * k / kRound;
+      places.push_back(cover.centre_m + along + out * std::cos(turn) + cross(axis, out) * std::sin(turn));
+    }
+  }
+  return places;
+}
+}  // namespace
+
+std::vector<InCover> lampsInCover(const design::Design& design, const std::vector<Lamp>& lamps,
+                                  const std::vector<design::PosedImager>& views) {
+  constexpr double kOneM = 1e-6;  // lens and lamp both in the centre: every place throws back
+  std::vector<InCover> out;
+  for (const design::PosedImager& view : views) {
+    const design::Housing* housing = design::findHousing(design, view.housing);
+    const auto cover = housing ? coverOf(design, *housing) : std::nullopt;
+    if (!cover || !cover->holds(view.lens_m)) continue;
+    for (const Lamp& lamp : lamps) {
+      if (lamp.housing != view.housing || !cover->holds(lamp.at_m)) continue;
+      InCover found{lamp.name, view.imager, {}, {}, cover->radius_m, norm(view.lens_m - cover->centre_m),
+                    norm(lamp.at_m - cover->centre_m), 0};
+      const std::vector<Vec3> places =
+          found.lens_off_m < kOneM && found.lamp_off_m < kOneM
+              ? std::vector{cover->centre_m + view.imager_from_site.row[2] * cover->radius_m}
+              : mirrorPlaces(view.lens_m, lamp.at_m, *cover);
+      for (const Vec3& at : places) {
+        const auto px = inPicture(view, at);
+        const double path_m = norm(at - lamp.at_m) + norm(at - view.lens_m);
+        const double share = lamp.range_m * lamp.range_m / (path_m * path_m) * kPaneReflects *
+                             beamShare(degToRad(offBeamDeg(lamp, at)), lamp.half_beam_rad);
+        if (!px || share <= found.share) continue;
+        found.at_m = at;
+        found.at_px = *px;
+        found.share = share;
+      }
+      if (found.share >= kDazzleShare) out.push_back(std::move(found));
+    }
+  }
+  return out;
+}
+
 double eyeLimitWPerM2(double exposure_s) {
   return exposure_s > 1000 ? 100 : 18000 * std::pow(exposure_s, -0.75);
 }

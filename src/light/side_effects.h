@@ -98,6 +98,27 @@ std::vector<ThroughGlass> lampsThroughGlass(const design::Design& design,
 std::vector<Vec3> coverReflections(const Vec3& lens_m, const Vec3& lamp_m, const Vec3& centre_m,
                                    double radius_m);
 
+// The clear sphere about a housing's origin that its model states; nothing where it states none.
+struct Cover {
+  Vec3 centre_m;              // site
+  double radius_m = 0;
+  bool holds(const Vec3& at_m) const { return norm(at_m - centre_m) < radius_m; }
+};
+std::optional<Cover> coverOf(const design::Design& design, const design::Housing& housing);
+
+struct InCover {
+  std::string lamp, imager;
+  Vec3 at_m;                  // where on the cover the ray from the lamp is thrown to the lens
+  Vec2 at_px;                 // of that place, captured pixels
+  double radius_m = 0, lens_off_m = 0, lamp_off_m = 0;  // of the cover, and off its centre
+  double share = 0;           // of the lamp's light at the lens
+};
+// Lamps that an imager sees mirrored in its own housing's cover, both within it: of each, the brightest
+// of its places in the captured picture. As bright as a flat pane would make it (kPaneReflects); the
+// sphere may gather it to more.
+std::vector<InCover> lampsInCover(const design::Design& design, const std::vector<Lamp>& lamps,
+                                  const std::vector<design::PosedImager>& views);
+
 // ---- eyes ---------------------------------------------------------------------------------------
 // Infrared on cornea and lens of the eye, 780 to 3000 nm, W/m2: 18000 t^-0.75 up to 1000 s (Directive
 // 2006/25/EC, annex I; IEC 62471:2006), 100 beyond (IEC 62471, from memory).

@@ -78,8 +78,9 @@ void Studio::takeLight(const design::PosedImager& imager, Settings& settings) co
   Sensor sensor;
   sensor.mono = settings.mono;
   if (!by.needed.lux) {
-    by.needed.lux = kAssumedNeededLux;
-    by.needed.f_number = by.needed.stated_f_number = 1.6;
+    by.needed.lux = kAssumedNeededLux * imager.stoppedDown();
+    by.needed.stated_f_number = 1.6;
+    by.needed.f_number = 1.6 * std::sqrt(imager.stoppedDown());
     by.needed.exposure_s = by.needed.stated_exposure_s = imager.exposure_s.value_or(0.04);
     settings.notes.push_back(
         "its data sheet does not say how much light it needs, with F-number and exposure time: 0.1 "

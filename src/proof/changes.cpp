@@ -304,7 +304,10 @@ std::vector<Change> changesFor(const design::Design& design, const Question& q,
     tryModels(design, trial, *housing, change, effort, best);
     if (spot.all[i].reason == Reason::too_dark)
       tryLight(design, trial, *housing, view, change, effort, best);
-    if (spot.all[i].reason == Reason::unsharp) tryFocus(trial, *housing, view, change, effort, best);
+    if (spot.all[i].reason == Reason::unsharp) {
+      tryFocus(trial, *housing, view, change, effort, best);
+      tryStopDown(trial, *housing, view, change, effort, best);
+    }
   }
   std::vector<Change> changes;
   for (auto& [kind, change] : best) changes.push_back(std::move(change));

@@ -144,6 +144,7 @@ Conditions conditionsOf(const design::PosedImager& view, const Lighting& lightin
   if (!found.needed.lux) {
     if (!judgedByLampsAlone(view, lighting.light)) return conditions;
     found.needed = kByLampsAlone;
+    found.needed.f_number = std::sqrt(view.stoppedDown());  // ranges hold for a lens that is wide open
     conditions.by_lamps_alone = true;
   }
   conditions.light = std::move(found);

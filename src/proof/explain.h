@@ -23,7 +23,7 @@ struct Effort {
   double per_height_m = 20;
   double per_place_m = 40;          // along the mounting line
   double another_model = 100;
-  double per_setting = 5;           // mode, exposure, focus, whom a lamp follows
+  double per_setting = 5;           // mode, exposure, focus, aperture, whom a lamp follows
   double another_lamp = 60;
 };
 
@@ -35,7 +35,7 @@ enum class ChangeKind {
   add_lamp,
   mode, exposure,
   // where it is unsharp
-  focus
+  focus, stop_down
 };
 const char* word(ChangeKind kind);
 

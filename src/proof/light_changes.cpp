@@ -19,6 +19,7 @@ constexpr std::array<double, 11> kExposuresS{1.0 / 1000, 1.0 / 500, 1.0 / 250, 1
                                              1.0 / 100,  1.0 / 60,  1.0 / 50,  1.0 / 30,  1.0 / 25,
                                              1.0 / 12.5};
 constexpr std::array<double, 3> kBeamsDeg{60, 30, 90};
+constexpr std::array<double, 9> kStops{1.4, 2, 2.8, 4, 5.6, 8, 11, 16, 22};
 constexpr double kInfraredNm = 850, kWhiteNm = 550;
 
 const char* word(design::ImagerMode mode) {
@@ -233,6 +234,29 @@ void tryFocus(Trial& trial, const design::Housing& housing, const design::PosedI
       change.sentence = fmt::format("{}: focus it at {:g} m", change.imager, focus_m);
       keepLeast(best, change);
     }
+  }
+}
+
+// The least stop that serves: the spot stays lit then, and diffraction does not undo what is gained.
+void tryStopDown(Trial& trial, const design::Housing& housing, const design::PosedImager& view,
+                 Change change, const Effort& effort, std::map<ChangeKind, Change>& best) {
+  if (!view.focus) return;
+  change.kind = ChangeKind::stop_down;
+  for (const double f_number : kStops) {
+    if (f_number <= view.focus->f_number * (1 + 1e-9)) continue;
+    if (optics::diffractionSpotM(f_number, optics::kGreenNm) > 2 * view.focus->circle_m) return;
+    design::Housing varied = housing;
+    imagerOf(varied, change.slot)->f_number = f_number;
+    if (!trial.serves(varied)) continue;
+    const double stops = f_number / view.focus->f_number;
+    change.as = varied;
+    change.by = f_number;
+    change.effort = effort.per_setting;
+    change.sentence =
+        fmt::format("{}: stop it down from f/{:.3g} to f/{:g}; it then asks for {:.3g} times the light",
+                    change.imager, view.focus->f_number, f_number, stops * stops);
+    keepLeast(best, change);
+    return;
   }
 }
 

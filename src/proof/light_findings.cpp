@@ -13,6 +13,7 @@
 #include "design/task_table.h"
 #include "light/lighting.h"
 #include "light/side_effects.h"
+#include "proof/cover_findings.h"
 #include "proof/judge.h"
 #include "proof/uneven_findings.h"
 
@@ -176,6 +177,8 @@ struct Night {
                    fmt::format("{} ({}): sees {} mirrored in {}, at {:.0f}, {:.0f} px.", found.imager,
                                situation.id.text, found.lamp, found.of, found.at_px.x, found.at_px.y),
                    "6"});
+    for (Finding& found : mirroredInCovers(design, situation, lamps, seen_by))
+      sayer.say(std::move(found));
     for (const light::ThroughGlass& found : light::lampsThroughGlass(design, lamps, seen_by, solids))
       sayer.say({"lamp_behind_glass", Severity::caution, {found.imager, found.of}, {},
                  Quantity{100 * found.infrared_twice, "%"},
@@ -214,6 +217,24 @@ std::vector<design::PosedImager> firstAims(const design::Design& design) {
       design::posedImagers(design, design::JudgedOn::captured);
   std::erase_if(views, [](const design::PosedImager& view) { return view.aim > 0; });
   return views;
+}
+
+// A stop that is written wider than the lens opens: in any of its aims, whose zooms may differ.
+void apertures(const design::Design& design, Sayer& sayer) {
+  for (const design::PosedImager& view :
+       design::posedImagers(design, design::JudgedOn::captured)) {
+    const design::Housing* housing = design::findHousing(design, view.housing);
+    if (!housing || !view.widest_f_number) continue;
+    for (const design::HousingImager& written : housing->imagers)
+      if (written.slot == view.slot && written.f_number &&
+          *written.f_number < *view.widest_f_number * (1 - 1e-9))
+        sayer.say({"aperture_too_wide", Severity::caution, {view.imager},
+                   Quantity{*view.widest_f_number, ""}, Quantity{*written.f_number, ""},
+                   fmt::format("{}: is set to f/{:g}, but at its zoom its lens opens to f/{:.3g} at most: "
+                               "that is what counts.", view.name, *written.f_number,
+                               *view.widest_f_number),
+                   "8"});
+  }
 }
 
 // Of the lens alone, whatever the situation.
@@ -300,8 +321,10 @@ std::vector<Finding> lightFindings(const design::Design& design, const std::file
     night.flicker();
     for (Finding& found : unevenFindings(design, situation, place, progress)) sayer.say(std::move(found));
   }
+  apertures(design, sayer);
   lenses(views, sayer);
   motion(design, views, sayer);
+  for (Finding& found : coverVeils(design)) sayer.say(std::move(found));
   eyes(design, sayer);
   return std::move(sayer.out);
 }

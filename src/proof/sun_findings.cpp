@@ -91,10 +91,16 @@ std::string spellWords(const SunYear& year, const SunChart& chart) {
                      clock(longest->from_h), clock(longest->to_h));
 }
 
+std::string hiddenWords(const SunChart& chart) {
+  return chart.hidden_h > 0 ? fmt::format("; {:.0f} h hidden by what stands between", chart.hidden_h)
+                            : std::string();
+}
+
 // How much farther down the imager must be tilted to have the sun in its picture no more; nothing where
 // its model's limits forbid that, or a right angle does.
 std::optional<double> tiltDown(const design::Design& design, const SunOfImager& of,
-                               const SunYear& year, const light::Solids& solids) {
+                               const SunYear& year, const light::Solids& solids,
+                               const Progress& progress) {
   const design::Housing* housing = design::findHousing(design, of.view.housing);
   if (!housing) return {};
   design::Design alone;
@@ -112,6 +118,7 @@ std::optional<double> tiltDown(const design::Design& design, const SunOfImager& 
   std::vector<std::uint8_t> asked(year.direction.size(), 0), open(year.direction.size(), 0);
   constexpr double kStepDeg = 1;
   for (double by = kStepDeg; now + by <= 90; by += kStepDeg) {
+    if (progress.cancel.load(std::memory_order_relaxed)) return {};
     aim->tilt_deg = now + by;
     if (!withinLimits(alone, alone.housings.front())) return {};
     bool in_frame = false;
@@ -135,12 +142,14 @@ std::optional<double> tiltDown(const design::Design& design, const SunOfImager& 
 }
 
 void sayFrames(const design::Design& design, const Place& place, const SunYear& year,
-               const std::vector<SunOfImager>& all, std::vector<Finding>& out) {
+               const std::vector<SunOfImager>& all, const Progress& progress,
+               std::vector<Finding>& out) {
   const light::Solids solids{&place.scene, &place.tree};
   std::vector<std::optional<double>> tilts(all.size());
   tbb::parallel_for(std::size_t{0}, all.size(), [&](std::size_t i) {
-    if (all[i].chart.in_frame_h >= kSunWorthH) tilts[i] = tiltDown(design, all[i], year, solids);
+    if (all[i].chart.in_frame_h >= kSunWorthH) tilts[i] = tiltDown(design, all[i], year, solids, progress);
   });
+  progress.throwIfCancelled();
   for (std::size_t i = 0; i < all.size(); ++i) {
     const auto& [view, chart] = all[i];
     const std::string hours = fmt::format(
@@ -195,11 +204,28 @@ void sayBacklights(const SunYear& year, const std::vector<BacklightOf>& all,
 
 }  // namespace
 
+std::string frameWords(const SunYear& year, const SunChart& chart) {
+  if (chart.spells.empty()) return "never in or near the picture" + hiddenWords(chart);
+  const bool in_it = chart.in_frame_h > 0;
+  const auto [day, day_h] = worstDay(year, chart, in_it ? SunState::in_frame : SunState::near);
+  return fmt::format("{:.0f} h in the picture and {:.0f} h within {:g} degrees of it ({}; most on {}, {:.1f} h){}",
+                     chart.in_frame_h, chart.near_h, light::kSunNearDeg, spellWords(year, chart),
+                     dayWords(light::dateOf(year, day)), day_h, hiddenWords(chart));
+}
+
+std::string backlightWords(const SunYear& year, const SunChart& chart) {
+  if (chart.spells.empty()) return "never behind the faces" + hiddenWords(chart);
+  const auto [day, day_h] = worstDay(year, chart, SunState::near);
+  return fmt::format("{:.0f} h behind the faces ({}; most on {}, {:.1f} h){}", chart.near_h,
+                     spellWords(year, chart), dayWords(light::dateOf(year, day)), day_h, hiddenWords(chart));
+}
+
 std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place& place,
-                                      const SunYear& year, const Progress& progress) {
+                                      const SunYear& year, const Progress& progress,
+                                      const std::string& only) {
   std::vector<SunOfImager> out;
   for (design::PosedImager& view : design::posedImagers(design, design::JudgedOn::captured))
-    out.push_back({std::move(view), {}});
+    if (only.empty() || view.imager == only) out.push_back({std::move(view), {}});
   tbb::parallel_for(std::size_t{0}, out.size(), [&](std::size_t i) {
     if (progress.cancel.load(std::memory_order_relaxed)) return;
     out[i].chart = light::sunChart(year, out[i].view, {&place.scene, &place.tree});
@@ -210,7 +236,7 @@ std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place&
 
 std::vector<BacklightOf> backlights(const design::Design& design,
                                     const std::filesystem::path& folder, const SunYear& year,
-                                    const Progress& progress) {
+                                    const Progress& progress, const std::string& only) {
   std::vector<BacklightOf> out;
   std::map<std::string, std::shared_ptr<const Place>> places;
   for (const design::Requirement& r : design.brief) {
@@ -226,6 +252,11 @@ std::vector<BacklightOf> backlights(const design::Design& design,
     const std::size_t first = out.size();
     std::vector<Vec3> lenses;
     for (std::size_t v = 0; v < q.views.size(); ++v) {
+      if (!only.empty() && q.views[v].imager != only) continue;
+      // One of several pictures of it is enough.
+      if (std::any_of(out.begin() + static_cast<std::ptrdiff_t>(first), out.end(),
+                      [&](const BacklightOf& of) { return of.imager == q.views[v].name; }))
+        continue;
       if (!wouldServe(answerOf(q, v, spot, sampledHeights(r.target)).reason)) continue;
       out.push_back({r.id, situations.front().id, q.views[v].name, at_m, {}});
       lenses.push_back(q.views[v].lens_m);
@@ -246,7 +277,7 @@ std::vector<Finding> sunFindings(const design::Design& design, const std::filesy
   if (!design.site.place || design.housings.empty()) return out;
   const SunYear year = light::sunYear(*design.site.place, kFindingsYear, kFindingsStepsPerDay);
   const auto place = makePlace(design, design::situationsOf(design).front(), folder);
-  sayFrames(design, *place, year, sunOfImagers(design, *place, year, progress), out);
+  sayFrames(design, *place, year, sunOfImagers(design, *place, year, progress), progress, out);
   sayBacklights(year, backlights(design, folder, year, progress), out);
   return out;
 }

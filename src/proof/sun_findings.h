@@ -20,9 +20,11 @@ struct SunOfImager {
   design::PosedImager view;      // captured; every aim by itself
   light::SunChart chart;
 };
-// Of every imager in use, against the solids of that place.
+// Of every imager in use, or of the one named ("C1.2", all of its aims), against the solids of that
+// place.
 std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place& place,
-                                      const light::SunYear& year, const Progress& progress);
+                                      const light::SunYear& year, const Progress& progress,
+                                      const std::string& only = {});
 
 // Low sun behind a target, as an imager sees it that would serve the requirement but for the light:
 // at one spot, the middle of the zone (or its nearest point on the zone's outline).
@@ -33,10 +35,16 @@ struct BacklightOf {
   Vec3 at_m;                      // site, at the middle of the target's band
   light::SunChart chart;
 };
-// Of every requirement that asks for faces to be seen.
+// Of every requirement that asks for faces to be seen; for all imagers, or for all aims of the one named.
 std::vector<BacklightOf> backlights(const design::Design& design,
                                     const std::filesystem::path& folder, const light::SunYear& year,
-                                    const Progress& progress);
+                                    const Progress& progress, const std::string& only = {});
+
+// A chart in words: "412 h in the picture and 310 h within 10 degrees of it (20 Oct to 21 Feb, between
+// 09:15 and 15:15; most on 3 Dec, 3.2 h); 22 h hidden by what stands between".
+std::string frameWords(const light::SunYear& year, const light::SunChart& chart);
+// Likewise of low sun behind a target: "310 h behind the faces (...); ...".
+std::string backlightWords(const light::SunYear& year, const light::SunChart& chart);
 
 // Codes sun_in_frame, sun_near_frame, backlight; empty where the site has no place. The year is laid
 // out in steps of a quarter of an hour: `belvedere light --sun` has finer ones, and the charts.

@@ -39,5 +39,7 @@ void tryLight(const design::Design& design, Trial& trial, const design::Housing&
               std::map<ChangeKind, Change>& best);
 void tryFocus(Trial& trial, const design::Housing& housing, const design::PosedImager& view,
               Change change, const Effort& effort, std::map<ChangeKind, Change>& best);
+void tryStopDown(Trial& trial, const design::Housing& housing, const design::PosedImager& view,
+                 Change change, const Effort& effort, std::map<ChangeKind, Change>& best);
 
 }  // namespace belvedere::proof

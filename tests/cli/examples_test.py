@@ -7,6 +7,7 @@ own output. Variants of an example are written into a temporary folder beside it
 import json
 import math
 import os
+import re
 import shutil
 import subprocess
 import tempfile
@@ -183,6 +184,23 @@ class Shop(Example):
         self.verdicts(self.prove("two_singles"), {
             ("R1", "open"): "met", ("R2", "open"): "met", ("R3", "open"): "not_met",
             ("R4", "open"): "not_met", ("R5", "open"): "met"})
+
+    # Closed form, the mirror on a sphere (halved by hand in one plane): lens and lamp 30 mm ahead of the
+    # centre of a cover of 65 mm, 20 mm apart, are mirrored to each other 35.9 deg off the lens's axis,
+    # level: tilted 15 deg, 105 deg across, that is 1473 tan(35.9 deg) / cos(15 deg) px beside the middle.
+    # By day the lamp does not burn, and nothing is mirrored.
+    def test_a_dome_with_its_lamp_beneath_the_cover(self):
+        answer = call("prove", self.path("dome"), "--json")[1]
+        findings = {f["code"]: f for f in answer["findings"]}
+        mirrored = findings["lamp_in_cover"]
+        self.assertEqual(mirrored["about"], ["C2.1", "C2 lamp 1"])
+        self.assertIn("(closed)", mirrored["sentence"])
+        self.assertEqual(mirrored["found"], {"value": 65, "unit": "mm"})
+        at_px = float(re.search(r"at (\d+), \d+ px", mirrored["sentence"]).group(1))
+        focal_px = 1920 / math.tan(math.radians(52.5))
+        self.assertAlmostEqual(at_px, 1920 + focal_px * math.tan(math.radians(35.9)) / math.cos(math.radians(15)),
+                               delta=3)
+        self.assertEqual(findings["cover_veil"]["about"], ["bubble", "C2"])
 
     # Closed form: the head's lens reaches 250 px/m at 1344 / rad(53) / 250 = 5.812 m with the
     # projection of data sheets, and at 1344 / tan(53) / 250 = 4.051 m with a rectilinear one.

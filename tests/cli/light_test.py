@@ -243,6 +243,47 @@ class Light(unittest.TestCase):
                 design["housings"][0]["imagers"][0]["exposure_s"] = exposure_s
                 self.assertIn(words, call("light", write(folder, design)).stdout)
 
+    # Property: the year of one imager becomes a drawing, by the file's ending; a call that cannot be meant
+    # so is refused before anything is computed.
+    def test_the_suns_year_as_a_drawing(self):
+        with tempfile.TemporaryDirectory() as folder:
+            path, out = room(folder)(), lambda name: os.path.join(folder, name)
+            for name, start in (("sun.svg", b"<?xml"), ("sun.pdf", b"%PDF"), ("sun.png", b"\x89PNG")):
+                done = call("light", path, "--imager", "C1.1", "--chart", out(name))
+                self.assertEqual(done.returncode, 0, done.stderr)
+                self.assertIn("wrote", done.stdout)
+                with open(out(name), "rb") as file:
+                    self.assertTrue(file.read().startswith(start), name)
+            with open(out("sun.svg"), encoding="utf-8") as file:
+                self.assertIn("The sun on C1.1 in 2026", file.read())
+            for wrong, words in ((["--imager", "C1.1", "--chart", out("sun.svg")], "--force"),
+                                 (["--chart", out("other.svg")], "--imager"),
+                                 (["--imager", "C1.1", "--chart", out("sun.gif")], ".svg")):
+                done = call("light", path, *wrong)
+                self.assertEqual(done.returncode, 2)
+                self.assertIn(words, done.stderr)
+
+    # Closed form: (4/1.6)^2 = 6.25 times the light; a lens opens no wider than it does, and prove says so.
+    def test_a_lens_that_is_stopped_down(self):
+        design = yard()
+        imager_of(design)["least_light"] = {"lux": 0.04, "f_number": 1.6, "exposure_s": 0.04}
+        set_imager = design["housings"][0]["imagers"][0]
+        with tempfile.TemporaryDirectory() as folder:
+            needed = {}
+            for f_number in (1.2, 1.6, 4):
+                set_imager["f_number"] = f_number
+                path = write(folder, design)
+                _, answer = call_json("light", path, "--json")
+                imager = answer["situations"][0]["imagers"][0]
+                needed[f_number] = imager["needed_lux"]
+                self.assertEqual((imager["f_number"], imager["widest_f_number"]), (max(1.6, f_number), 1.6))
+                _, proof = call_json("prove", path, "--json")
+                found = [f for f in proof["findings"] if f["code"] == "aperture_too_wide"]
+                self.assertEqual([f["about"] for f in found], [["C1.1"]] if f_number < 1.6 else [])
+            self.assertIn("f/4 of f/1.6", call("light", path).stdout)
+        self.assertAlmostEqual(needed[1.2], 0.04, 9)
+        self.assertAlmostEqual(needed[4], 0.25, 9)
+
     def test_schema_is_sound(self):
         with open(os.path.join(SCHEMAS, "belvedere.light.schema.json"), encoding="utf-8") as file:
             jsonschema.Draft7Validator.check_schema(json.load(file))

@@ -403,9 +403,9 @@ class AimTest : public QObject {
     QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
   }
 
-  // Property: focus and exposure are typed as a photographer says them; emptied, they are again as
-  // the program and the camera choose.
-  void focusAndExposureCanBeTyped() {
+  // Property: focus, exposure and aperture are typed as a photographer says them; emptied, they are
+  // again as the program and the camera choose. No lens opens wider than it does.
+  void focusExposureAndApertureCanBeTyped() {
     auto window = windowWith("ferry_terminal/design.json");
     const auto chosen = choose(*window);
     QVERIFY(chosen);
@@ -426,10 +426,26 @@ class AimTest : public QObject {
     QCOMPARE(parts().written->exposure_s.value_or(0), 0.02);
     type("aim.exposure", "soon");
     QCOMPARE(parts().written->exposure_s.value_or(0), 0.02);
+    type("aim.aperture", "f/5.6");
+    QCOMPARE(parts().written->f_number.value_or(0), 5.6);
+    auto* aperture = window->findChild<QLineEdit*>("aim.aperture");
+    QCOMPARE(aperture->text(), QString("f/5.6"));
+    QCOMPARE(aperture->accessibleName(), QString("aperture"));
+    type("aim.aperture", "pinhole");
+    QCOMPARE(parts().written->f_number.value_or(0), 5.6);
+    type("aim.aperture", "0.7");
+    const auto posed =
+        edit::posedOf(workspace.design(), chosen->imager, design::JudgedOn::captured);
+    QVERIFY(posed && posed->widest_f_number);
+    QCOMPARE(parts().written->f_number.value_or(0), *posed->widest_f_number);
+    workspace.undo();
+    QCOMPARE(parts().written->f_number.value_or(0), 5.6);
     type("aim.focus", "");
     type("aim.exposure", "");
+    type("aim.aperture", "");
     QVERIFY(!parts().aim->focus_m);
     QVERIFY(!parts().written->exposure_s);
+    QVERIFY(!parts().written->f_number);
     while (workspace.canUndo()) workspace.undo();
     QCOMPARE(QString::fromStdString(workspace.text()), QString::fromStdString(before));
   }

@@ -2,6 +2,7 @@
 #include "light/exposure.h"
 
 #include "design/lens_setting.h"
+#include "design/resolve.h"
 
 #include <gtest/gtest.h>
 
@@ -16,11 +17,16 @@ design::LeastLight stated(double lux, std::optional<double> n, std::optional<dou
   return {lux, n, t, {}, {}};
 }
 
-// Closed form, worked by hand: 0.05 lx at f/1.6 and 1/25 s are 0.70 lx at 1/350 s.
-TEST(NeededLight, ScalesWithExposureTime) {
+// Closed form, worked by hand: 0.05 lx at f/1.6 and 1/25 s are 0.70 lx at 1/350 s. Figures that lack
+// F-number or time are not compared (IEC 62676-5, clause 4.2.3: both belong to a statement).
+TEST(MinimumIllumination, IsMadeComparableOrRefused) {
   const NeededLight needed = neededLight(stated(0.05, 1.6, 1.0 / 25), {.exposure_s = 1.0 / 350});
   EXPECT_NEAR(needed.lux.value(), 0.70, 1e-12);
   EXPECT_EQ(needed.f_number, 1.6);
+  EXPECT_EQ(neededLight(stated(0.05, {}, 1.0 / 25), {.exposure_s = 1.0 / 350}).unknown, Unknown::f_number);
+  EXPECT_EQ(neededLight(stated(0.05, 1.6, {}), {.exposure_s = 1.0 / 350}).unknown, Unknown::exposure_s);
+  EXPECT_FALSE(neededLight(stated(0.05, {}, 1.0 / 25), {.exposure_s = 1.0 / 350}).lux);
+  EXPECT_FALSE(neededLight(stated(0.05, 1.6, {}), {.exposure_s = 1.0 / 350}).lux);
 }
 
 // Closed form: E N^2 / (t rho) held constant; 0.01 lx at f/1.2, 1/25 s, 89 % are 0.3164 lx at
@@ -60,10 +66,11 @@ TEST(Lit, BothKindsOfLightAddInOneScale) {
 
 // Closed form, worked by hand: 1.4 m/s at 250 px/m and 1/25 s smear 14 px; one pixel needs 1/350 s.
 // 4 m at 1.4 m/s and 15 pictures a second: 42.9 of them.
-TEST(Movement, BlurAndFrames) {
+TEST(FramesAndBlur, OfAWalkerAndTheLongestExposure) {
   EXPECT_NEAR(motionBlurPx(250, 1.4, 1.0 / 25), 14, 1e-12);
   EXPECT_NEAR(longestExposureS(250, 1.4, kBlurFacePx), 1.0 / 350, 1e-15);
   EXPECT_NEAR(motionBlurPx(250, 13.9, 0.001), 3.475, 1e-12);
+  EXPECT_NEAR(framesInZone(15, 4, 1.4), 42.9, 0.05);
   EXPECT_NEAR(framesInZone(15, 4, 1.4), 42.857, 1e-3);
   EXPECT_NEAR(framesInZone(12.5, 4, 1.5), 33.33333333, 1e-8);
 }
@@ -113,9 +120,13 @@ TEST(ImagerAsSet, ApertureAndFocusAtTheZoom) {
   EXPECT_NEAR(design::focusAt(imager, aim)->focal_m, 960 * 3e-6, 1e-9);
   imager.lens.f_number = {2};
   EXPECT_EQ(design::fNumberAt(imager, aim), 2);
+  EXPECT_EQ(design::fNumberOf(imager, 0, 4), 4);
+  EXPECT_EQ(design::fNumberOf(imager, 0, 1.4), 2);  // wider than it opens
+  EXPECT_EQ(design::focusOf(imager, design::lensAt(imager, aim), 0, 5.6)->f_number, 5.6);
   imager.lens.f_number.clear();
   EXPECT_FALSE(design::fNumberAt(imager, aim));
   EXPECT_FALSE(design::focusAt(imager, aim));
+  EXPECT_EQ(design::fNumberOf(imager, 0, 8), 8);  // all that is known of it
 }
 
 }  // namespace

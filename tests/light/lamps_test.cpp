@@ -82,6 +82,19 @@ TEST(Lamps, TurnWithTheImagerThatCarriesThem) {
   EXPECT_NEAR(norm(lamps[1].axis - axes.row[0]), 0, 1e-12);
 }
 
+// Closed form: offset ahead, right and up, from the housing's origin in its own frame (its zero looks
+// east), and from the lens in the frame of the imager that carries it.
+TEST(Lamps, StandAtTheirOffset) {
+  design::Design design = site();
+  design.library[0].lamps[0].offset_m = {0.03, 0.02, 0.01};
+  design.library[0].lamps[1] = {2, 0, 0, 60, 30, 850, {}, 2, {0, 0.02, 0}};
+  design.housings[0].imagers[1].aims = {design::Aim{200, 35, 0, {}, {}, {}, 1}};
+  const std::vector<Lamp> lamps = lampsOf(design);
+  EXPECT_NEAR(norm(lamps[0].at_m - Vec3{2.03, 2.98, 5.01}), 0, 1e-12);
+  const Vec3 right = design::imagerFromSite(200.0, 35.0, 0.0).row[0];
+  EXPECT_NEAR(norm(lamps[1].at_m - (Vec3{2, 3, 5} + right * 0.02)), 0, 1e-12);
+}
+
 // Closed form (inverse square; the beam is one half at half its stated angle). Common practice, no
 // source: a 30 m lamp lights its beam's centre at 30 m.
 TEST(Lamps, ThirtyMetreLampLightsItsBeamsCentreAtThirtyMetres) {

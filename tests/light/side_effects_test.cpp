@@ -176,6 +176,101 @@ TEST(CoverReflections, ObeyTheMirror) {
   EXPECT_TRUE(std::any_of(even.begin(), even.end(), [](const Vec3& p) { return std::fabs(p.x) < 1e-9; }));
 }
 
+// Closed form, the mirror: a pane at y = 5 shows a lamp at (2, 0) to a lens at (-2, 0) at (0, 5), in line
+// with its image at (2, 10); past the pane's end nothing is thrown back.
+TEST(LampSideEffects, AMirrorRayThatHitsTheLensIsFlagged) {
+  const auto found = [](double pane_from_x) {
+    scene::Scene scene;
+    addBox(scene, {pane_from_x, 5, 0}, {6, 5.01, 6}, 0.8, 0.8);
+    const MadeUpSolids glazed = madeUp(scene);
+    return mirroredLamps({}, {lampOf("C1", {2, 0, 3}, {0, 1, 0})}, {looking("C1", {-2, 0, 3}, 0, 0)},
+                         glazed.solids());
+  };
+  const auto flagged = found(-6);
+  ASSERT_GE(flagged.size(), 1u);
+  EXPECT_NEAR(norm(flagged[0].at_m - Vec3{0, 5, 3}), 0, 1e-9);
+  EXPECT_NEAR(flagged[0].at_px.x, 960 + 960 * 4.0 / 10, 1e-6);
+  EXPECT_TRUE(found(0.1).empty());
+}
+
+// Closed form: at the stated distance the lamps of a housing together give the lasting limit of IEC 62471
+// (100 W/m2, from memory), and each by itself no more: the distance is never below any lamp's own.
+TEST(LampSideEffects, TheStatedDistanceIsNeverBelowALampsOwnLimit) {
+  std::vector<Lamp> lamps;
+  for (const double intensity : {0.4, 2.0, 7.5}) {
+    lamps.push_back(lampOf("C1", {}, {0, 1, 0}));
+    lamps.back().intensity_w_per_sr = intensity;
+    const auto found = eyeExposures(lamps);
+    ASSERT_EQ(found.size(), 1u);
+    const double at_m = found[0].lasting_from_m.value();
+    double sum = 0;
+    for (const Lamp& lamp : lamps) {
+      EXPECT_GE(at_m, std::sqrt(*lamp.intensity_w_per_sr / 100) - 1e-12);
+      sum += *lamp.intensity_w_per_sr / (at_m * at_m);
+    }
+    EXPECT_NEAR(sum, 100, 1e-9);
+  }
+}
+
+// A dome of 60 mm about (0, 0, 3), named C1.
+design::Design dome(double radius_mm = 60) {
+  design::Design design;
+  design::Model model;
+  model.id = {"dome"};
+  model.cover_radius_mm = radius_mm;
+  design.catalogue.models.push_back(model);
+  design::Housing housing;
+  housing.id = {"C1"};
+  housing.model = {"dome"};
+  housing.mount.fixing_m = {0, 0, 3};
+  design.housings.push_back(housing);
+  return design;
+}
+
+// Closed form, law of reflection on a sphere of radius R: lens and lamp e to either side of its centre
+// mirror each other all round the circle halfway between them. Straight ahead that is R on and e
+// beside the lens, 960 e/R px off the middle of a picture of 90 deg; there and back it is 2 sqrt(R^2 + e^2).
+TEST(LampsInCover, HalfwayBetweenLensAndLamp) {
+  const Vec3 lens{-0.02, 0, 3};
+  const Lamp lamp = lampOf("C1", {0.02, 0, 3}, {0, 1, 0}, 20);
+  const auto found = lampsInCover(dome(), {lamp}, {looking("C1", lens, 0, 0)});
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].lamp, "C1 lamp 1");
+  EXPECT_NEAR(norm(found[0].at_m - Vec3{0, 0.06, 3}), 0, 1e-9);
+  EXPECT_NEAR(found[0].at_px.x, 960 + 960 * 0.02 / 0.06, 1e-6);
+  EXPECT_NEAR(found[0].at_px.y, 540, 1e-6);
+  EXPECT_NEAR(found[0].lens_off_m, 0.02, 1e-12);
+  EXPECT_NEAR(found[0].lamp_off_m, 0.02, 1e-12);
+  const double path_m = 2 * std::hypot(0.06, 0.02);
+  const double off_deg = radToDeg(std::atan2(0.02, 0.06));  // of a beam of 60 deg
+  EXPECT_NEAR(found[0].share, 400 / (path_m * path_m) * 0.08 * std::exp2(-off_deg * off_deg / 900), 1e-6);
+  // Between the circle and the end of the line through both, or with the lamp outside the sphere, nothing
+  // is seen; at that end, due west, the light comes straight back.
+  EXPECT_TRUE(lampsInCover(dome(), {lamp}, {looking("C1", lens, 315, 0, 20)}).empty());
+  const auto behind = lampsInCover(dome(), {lamp}, {looking("C1", lens, 270, 0, 20)});
+  ASSERT_EQ(behind.size(), 1u);
+  EXPECT_NEAR(norm(behind[0].at_m - Vec3{-0.06, 0, 3}), 0, 1e-9);
+  EXPECT_TRUE(lampsInCover(dome(), {lampOf("C1", {0.07, 0, 3}, {0, 1, 0})}, {looking("C1", lens, 0, 0)}).empty());
+  design::Design bare = dome();
+  bare.catalogue.models[0].cover_radius_mm.reset();
+  EXPECT_TRUE(lampsInCover(bare, {lamp}, {looking("C1", lens, 0, 0)}).empty());
+  // The lamp of another housing does not shine from beneath this cover.
+  EXPECT_TRUE(lampsInCover(dome(), {lampOf("C2", {0.02, 0, 3}, {0, 1, 0})}, {looking("C1", lens, 0, 0)}).empty());
+}
+
+// Closed form: from behind the centre, light goes out along a radius and comes back to a lens on it.
+TEST(LampsInCover, InLineWithTheCentre) {
+  const auto found = lampsInCover(dome(), {lampOf("C1", {0, -0.03, 3}, {0, 1, 0})},
+                                  {looking("C1", {0, 0, 3}, 10, 0)});
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_NEAR(norm(found[0].at_m - Vec3{0, 0.06, 3}), 0, 1e-9);
+  EXPECT_NEAR(found[0].at_px.x, 960 - 960 * std::tan(degToRad(10)), 1e-6);
+  // Both in the centre, all of the cover throws back: also what the middle of the picture shows.
+  const auto all = lampsInCover(dome(), {lampOf("C1", {0, 0, 3}, {0, 1, 0})}, {looking("C1", {0, 0, 3}, 10, 0)});
+  ASSERT_EQ(all.size(), 1u);
+  EXPECT_NEAR(all[0].at_px.x, 960, 1e-6);
+}
+
 // Published: IEC 62471:2006 as applied in a public question, 4182.63 W/m2 for 7 s. Closed form:
 // 5 W/sr keep below 100 W/m2 from 0.2236 m on.
 TEST(EyeExposure, LimitsAndDistances) {

@@ -150,5 +150,64 @@ TEST(FocusChanges, FocusIsSetToTheSpot) {
   EXPECT_NEAR(focus->by, 12, 1.5);
 }
 
+// A lens of f = 960 / tan 40 px at 8 um (9.15 mm), f/1.6, focused at 3 m and held in colour.
+design::Design focusedNear(double lux, const std::string& more = "") {
+  Dark dark;
+  dark.lux = lux;
+  dark.model_imager = R"(, "pitch_um": 8)";
+  dark.east = R"(, "mode": "colour")" + more;
+  design::Design design = site(dark);
+  for (design::HousingImager& imager : design.housings[0].imagers) imager.aims[0].focus_m = 3;
+  return design;
+}
+
+// Closed form, the thin lens: at f/1.6 H = 6.55 m, and 3 m reach to 5.5 m; a person 12 m off is up to
+// 12.3 m along the axis, which asks for H of 3.97 m, and so f/2.64 at least. f/2.8, the next stop, needs
+// (2.8/1.6)^2 times the light (exposure is held where E t / N^2 is; handbook 8): 0.5 lx become 1.53125.
+TEST(Aperture, StoppingDownSharpensAZoneAndCostsLight) {
+  const auto answerOf = [](const design::Design& design) {
+    return explainSpot(design, questionOf(design), {12, 0}).nearest;
+  };
+  EXPECT_EQ(answerOf(focusedNear(1.54)).reason, Reason::unsharp);
+  EXPECT_EQ(answerOf(focusedNear(1.54, R"(, "f_number": 2.6)")).reason, Reason::unsharp);
+  EXPECT_EQ(answerOf(focusedNear(1.54, R"(, "f_number": 2.8)")).reason, Reason::served);
+  const Answer dark = answerOf(focusedNear(1.52, R"(, "f_number": 2.8)"));
+  EXPECT_EQ(dark.reason, Reason::too_dark);
+  EXPECT_NEAR(dark.measure.needed, 0.5 * 2.8 * 2.8 / (1.6 * 1.6), 1e-9);
+  // No lens opens wider than it does.
+  const design::Design wide = focusedNear(1.54, R"(, "f_number": 1)");
+  EXPECT_EQ(questionOf(wide).views[0].f_number, 1.6);
+}
+
+// Closed form, as above: the least stop of the row that serves, and none where there is no light to spare.
+TEST(Aperture, ExplainProposesTheLeastStopThereIsLightFor) {
+  const Asked asked = ask(focusedNear(1.54), {12, 0});
+  const Change* stop = of(asked, ChangeKind::stop_down);
+  ASSERT_TRUE(stop);
+  EXPECT_EQ(stop->by, 2.8);
+  EXPECT_NE(stop->sentence.find("3.06 times the light"), std::string::npos) << stop->sentence;
+  EXPECT_FALSE(of(ask(focusedNear(1.52), {12, 0}), ChangeKind::stop_down));
+}
+
+// Closed form: a lamp's range is of a lens that is wide open; at twice the F-number a quarter of the
+// light comes through, and half the range is left.
+TEST(Aperture, ALampReachesHalfAsFarAtTwiceTheFNumber) {
+  for (const bool stated : {true, false}) {
+    const auto reasonAt = [&](double f_number, double x_m) {
+      Dark dark;
+      dark.lux = 0;
+      dark.lamp = R"({"slot": 1, "bearing_deg": 0, "tilt_deg": 15, "beam_deg": 360, "range_m": 12})";
+      design::Design design = site(dark);
+      design.housings[0].imagers[0].f_number = f_number;
+      if (!stated)
+        for (design::ModelImager& imager : design.catalogue.models[0].imagers) imager.least_light.reset();
+      return explainSpot(design, questionOf(design), {x_m, 0}).nearest.reason;
+    };
+    EXPECT_EQ(reasonAt(1.6, 10), Reason::served) << stated;
+    EXPECT_EQ(reasonAt(3.2, 10), Reason::too_dark) << stated;
+    EXPECT_EQ(reasonAt(3.2, 4.5), Reason::served) << stated;
+  }
+}
+
 }  // namespace
 }  // namespace belvedere::proof

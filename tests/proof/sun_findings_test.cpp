@@ -52,6 +52,25 @@ TEST(SunFindings, EastAtTheEquatorAndTheTiltThatMendsIt) {
   EXPECT_FALSE(find(sunFindings(site(90, 40), ".", {}), "sun_near_frame"));
 }
 
+// By hand: as above, 1.2 hours a day in the picture; charts of one imager alone are those of all.
+TEST(SunFindings, AChartInWords) {
+  const design::Design design = site(90, 15);
+  const auto place = makePlace(design, design::situationsOf(design).front(), ".");
+  const light::SunYear year = light::sunYear(*design.site.place, kFindingsYear, kFindingsStepsPerDay);
+  const auto one = sunOfImagers(design, *place, year, {}, "C1.1");
+  ASSERT_EQ(one.size(), 1u);
+  EXPECT_EQ(one[0].chart.state, sunOfImagers(design, *place, year, {})[0].chart.state);
+  EXPECT_TRUE(sunOfImagers(design, *place, year, {}, "C2.1").empty());
+  const std::string words = frameWords(year, one[0].chart);
+  EXPECT_NE(words.find(fmt::format("{:.0f} h in the picture", one[0].chart.in_frame_h)), std::string::npos) << words;
+  EXPECT_NE(words.find("all year, between"), std::string::npos) << words;
+  const auto behind = backlights(design, ".", year, {}, "C1.1");
+  ASSERT_EQ(behind.size(), 1u);
+  EXPECT_NE(backlightWords(year, behind[0].chart).find("h behind the faces (all year"), std::string::npos);
+  EXPECT_TRUE(backlights(design, ".", year, {}, "C2.1").empty());
+  EXPECT_EQ(frameWords(year, sunOfImagers(site(90, 60), *place, year, {})[0].chart), "never in or near the picture");
+}
+
 // By hand: a wall 12 m off and 10 m high hides all that is less than 30 deg high; what is hidden is not
 // counted. A site without a place has no sun.
 TEST(SunFindings, WhatTheBuildingHidesIsNotCounted) {

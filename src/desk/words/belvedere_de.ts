@@ -769,7 +769,6 @@
 <message><source>lamp: on</source><translation>Leuchte: an</translation></message>
 <message><source>lamps: on, off</source><translation>Leuchten: an, aus</translation></message>
 <message><source>luminaire</source><translation>Leuchte im Raum</translation></message>
-<message><source>lx (see situation)</source><translation>lx (siehe Situation)</translation></message>
 <message><source>margin: found over needed density</source><translation>Spielraum: vorhandene zu nötiger Bilddichte</translation></message>
 <message><source>no requirement</source><translation>keine Anforderung</translation></message>
 <message><source>none yet</source><translation>noch keine</translation></message>
@@ -789,8 +788,8 @@
 <message><source>the selected imager's frame</source><translation>Bildfeld des gewählten Sensors</translation></message>
 <message><source>worst spot</source><translation>schlechteste Stelle</translation></message>
 <message><source>×1: lamps' range</source><translation>×1: Reichweite der Leuchten</translation></message>
-<message><source>{} lx level, on the floor</source><translation>{} lx waagerecht, auf dem Boden</translation></message>
-<message><source>{} lx upright to the camera, {} m up</source><translation>{} lx senkrecht zur Kamera, {} m hoch</translation></message>
+<message><source>lx level, on the floor</source><translation>lx waagerecht, auf dem Boden</translation></message>
+<message><source>lx upright to the camera, {} m up</source><translation>lx senkrecht zur Kamera, {} m hoch</translation></message>
 <message><source>, {} of at most {} {}</source><translation>, {} von höchstens {} {}</translation></message>
 <message><source>, {} of {} {}</source><translation>, {} von {} {}</translation></message>
 <message><source>blind {} m² at {} m</source><translation>tot {} m² in {} m Höhe</translation></message>

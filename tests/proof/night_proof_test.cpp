@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// A night as it is proven: whose lamps burn, and what they give to whom.
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cmath>
+
+#include "base/units.h"
+#include "design_text.h"
+#include "light/lit.h"
+#include "proof/conditions.h"
+#include "proof/cover_findings.h"
+
+namespace belvedere::proof {
+namespace {
+
+constexpr double kRangeM = 20;
+
+// A head of four imagers, 3 m up, that look to the four quarters, each carrying a lamp of 20 m and 60 deg
+// level along its axis. Luminaires keep the site at 50 lx; `modes` of the imagers, `lamps` as set.
+design::Design head(const std::array<const char*, 4>& modes, bool paired) {
+  Parts parts;
+  std::string imagers, lamps, set, follows;
+  for (int slot = 1; slot <= 4; ++slot) {
+    const char* comma = slot > 1 ? ", " : "";
+    imagers += fmt::format(
+        R"({}{{"slot": {}, "pixels": [1920, 1080], "lens": {{"family": "rectilinear", "hfov_deg": [80],
+        "f_number": [1.6]}}, "least_light": {{"lux": 0.5, "f_number": 1.6, "exposure_s": 0.04}},
+        "pan_deg": [-180, 180], "tilt_deg": [-10, 90]}})", comma, slot);
+    lamps += fmt::format(R"({}{{"slot": {}, "carried_by": {}, "beam_deg": 60, "range_m": {}}})", comma, slot,
+                         slot, kRangeM);
+    set += fmt::format(R"({}{{"slot": {}, "mode": "{}", "aims": [{{"pan_deg": {}, "tilt_deg": 0}}]}})", comma,
+                       slot, modes[static_cast<std::size_t>(slot - 1)], 90 * (slot - 1));
+    follows += fmt::format(R"({}{{"slot": {}, "follows": {}}})", comma, slot, slot);
+  }
+  parts.models = fmt::format(R"({{"id": "head", "kind": "housing", "imagers": [{}], "lamps": [{}]}})", imagers,
+                             lamps);
+  parts.housings = fmt::format(
+      R"({{"id": "C1", "model": "head", "storey": "g", "mount": {{"fixing_m": [0, 0, 3]}},
+      "imagers": [{}]{}}})", set, paired ? ", \"lamps\": [" + follows + "]" : "");
+  parts.situations = R"({"id": "night", "lights": ["sky"]})";
+  std::string text = designText(parts);
+  const std::string key = "}, \"situations\"";
+  text.insert(text.find(key), R"(, "lights": [{"id": "sky", "kind": "ambient", "lux": 50}])");
+  return design::readDesignText(text, ".").design;
+}
+
+struct Night {
+  std::shared_ptr<const Lighting> lighting;
+  std::vector<design::PosedImager> views;
+  // Of the lamps alone, to one imager, at a spot.
+  double lampLight(std::size_t imager, const Vec3& at_m) const {
+    const auto by = conditionsOf(views[imager], *lighting, design::TargetKind::person).light;
+    return by ? light::litAt(*by, {}, at_m).lamp_light : 0;
+  }
+};
+Night nightOf(const design::Design& design) {
+  const design::Situation situation = design::situationsOf(design).front();
+  const auto place = makePlace(design, situation, ".");
+  return {makeLighting(design, situation, *place, "."),
+          design::posedImagers(design, design::JudgedOn::captured)};
+}
+
+// Closed form, the inverse square: on the axis at half the range 4.0, at half the beam's angle and the
+// range 0.5. Common practice, no source: as a group all lamps burn when one imager goes to mono,
+// as pairs its own alone; an imager in colour gains nothing from them.
+TEST(NightProof, LampsGroupedOrPaired) {
+  const Vec3 half{0, kRangeM / 2, 3};
+  const Vec3 edge{kRangeM * std::sin(degToRad(30)), kRangeM * std::cos(degToRad(30)), 3};
+  for (const bool paired : {false, true}) {
+    const Night day = nightOf(head({"by_light", "by_light", "by_light", "by_light"}, paired));
+    EXPECT_EQ(day.lighting->light.burns, (std::vector<bool>{false, false, false, false}));
+    const Night night = nightOf(head({"mono", "colour", "colour", "colour"}, paired));
+    EXPECT_EQ(night.lighting->light.burns, (std::vector<bool>{true, !paired, !paired, !paired}));
+    for (std::size_t imager = 1; imager < 4; ++imager) EXPECT_EQ(night.lampLight(imager, half), 0);
+  }
+  const Night pair = nightOf(head({"mono", "colour", "colour", "colour"}, true));
+  EXPECT_NEAR(pair.lampLight(0, half), 4.0, 1e-9);
+  EXPECT_NEAR(pair.lampLight(0, edge), 0.5, 1e-9);
+  // As a group its neighbours' beams add their edges: 90 deg off an axis is (1/2)^9 of it.
+  const Night group = nightOf(head({"mono", "colour", "colour", "colour"}, false));
+  EXPECT_NEAR(group.lampLight(0, half), 4.0 * (1 + 2 * std::exp2(-9) + std::exp2(-36)), 1e-9);
+}
+
+// A dome of 60 mm, its lens in the centre, a lamp 30 mm behind that which looks north.
+design::Design dome(double tilt_deg, bool lamp_inside = true) {
+  Parts parts;
+  parts.models = fmt::format(
+      R"({{"id": "dome", "kind": "housing", "cover_radius_mm": 60, "imagers": [{{"slot": 1,
+      "pixels": [1920, 1080], "lens": {{"family": "rectilinear", "hfov_deg": [90]}}, "pan_deg": [-180, 180],
+      "tilt_deg": [-15, 90]}}], "lamps": [{{"slot": 1, "beam_deg": 60, "range_m": 10,
+      "offset_m": [{}, 0, 0]}}]}})", lamp_inside ? -0.03 : 0.07);
+  parts.housings = fmt::format(
+      R"({{"id": "C1", "model": "dome", "storey": "g", "mount": {{"fixing_m": [0, 0, 3]}},
+      "imagers": [{{"slot": 1, "mode": "mono", "aims": [{{"pan_deg": 0, "tilt_deg": {}}}]}}]}})", tilt_deg);
+  return readDesignOf(parts);
+}
+
+// Closed form: light from behind the centre comes back along the radius it went out on: due north, level.
+// A picture of 90 deg across is 2 atan(540/960) = 58.7 deg high: tilted 20 deg down it has that 20 deg
+// above its axis, and 9.4 deg more, 10 in whole degrees, take it out; to the side it were 46. A lamp
+// outside the sphere is neither mirrored nor a veil.
+TEST(CoverFindings, TheLeastTurnTakesTheMirroredLampOut) {
+  const auto found = [](const design::Design& design) {
+    return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
+                            design::posedImagers(design, design::JudgedOn::captured));
+  };
+  const auto mirrored = found(dome(20));
+  ASSERT_EQ(mirrored.size(), 1u);
+  EXPECT_EQ(mirrored[0].code, "lamp_in_cover");
+  EXPECT_EQ(mirrored[0].about, (std::vector<std::string>{"C1.1", "C1 lamp 1"}));
+  for (const char* words : {"radius of 60 mm", "lens is 0 mm", "lamp 30 mm", "bearing of 0 deg, 0 deg down",
+                            "tilted 10 deg farther down"})
+    EXPECT_NE(mirrored[0].sentence.find(words), std::string::npos) << words << ": " << mirrored[0].sentence;
+  EXPECT_TRUE(found(dome(30)).empty());
+  EXPECT_TRUE(found(dome(20, false)).empty());
+  ASSERT_EQ(coverVeils(dome(30)).size(), 1u);
+  EXPECT_EQ(coverVeils(dome(30))[0].about, (std::vector<std::string>{"dome", "C1"}));
+  EXPECT_TRUE(coverVeils(dome(20, false)).empty());
+}
+
+}  // namespace
+}  // namespace belvedere::proof
