@@ -268,7 +268,7 @@ int main(int argument_count, char** arguments) {
     for (int room = 0; room < 5; ++room)
       corners.push_back(lookFrom({room * kRoomM + 0.4, room % 3 * kRoomM + 0.4, 3}, 45, 35, lens));
     time(name, corners);
-    timeByNight(name, corners);
+    if (name == lenses.front().first) timeByNight(name, corners);
   }
   time("from outside", {viewOf(framing(box, 30, 35, 35, kSize), kSize)});
   return 0;
