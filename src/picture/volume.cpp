@@ -13,7 +13,6 @@ constexpr int kSideSamples = 24;     // of the frame's border
 constexpr double kStretchPx = 5;     // lines are cut into pieces about so long
 constexpr int kMostHalvings = 12;
 constexpr double kOpenJump = 1.6;    // border rays' ends farther apart than this ratio: not joined
-constexpr std::size_t kLeastBorder = 4;  // fewer in a row are a glimpse through an opening: not drawn
 // A line on a surface is not behind it.
 constexpr double kBehindShare = 0.01, kBehindM = 0.03;
 
@@ -67,18 +66,22 @@ std::vector<Line3> viewVolume(const View& imager, const Subject& subject, double
   std::vector<Line3> lines;
   for (const std::size_t spoke : spokes) lines.push_back({imager.eye_m, end(spoke)});
   Line3 border{end(0)};
-  const auto take = [&] {
-    if (border.size() >= kLeastBorder) lines.push_back(border);
+  // What lies beyond an opening narrower than a side of the frame is a stroke by itself: not drawn.
+  bool beyond = false;  // the present piece lies behind what was before it
+  const auto take = [&](bool comes_back) {
+    const bool glimpse = beyond && comes_back && border.size() < kSideSamples;
+    if (border.size() > 1 && !glimpse) lines.push_back(border);
   };
   for (std::size_t i = 1; i <= rays.size(); ++i) {
     const std::size_t a = i - 1, b = i % rays.size();
     if (std::max(ends[a], ends[b]) > kOpenJump * std::min(ends[a], ends[b])) {
-      take();
+      take(ends[b] < ends[a]);
+      beyond = ends[b] > ends[a];
       border.clear();
     }
     border.push_back(end(b));
   }
-  take();
+  take(false);
   return lines;
 }
 
