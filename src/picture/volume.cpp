@@ -13,7 +13,6 @@ constexpr int kSideSamples = 24;     // of the frame's border
 constexpr double kStretchPx = 5;     // lines are cut into pieces about so long
 constexpr int kMostHalvings = 12;
 constexpr double kOpenJump = 1.6;    // border rays' ends farther apart than this ratio: not joined
-constexpr std::size_t kLeastBorder = 4;  // fewer in a row are a glimpse through an opening: not drawn
 // A line on a surface is not behind it.
 constexpr double kBehindShare = 0.01, kBehindM = 0.03;
 
@@ -66,21 +65,23 @@ std::vector<Line3> viewVolume(const View& imager, const Subject& subject, double
   const auto end = [&](std::size_t i) { return imager.eye_m + rays[i] * ends[i]; };
   std::vector<Line3> lines;
   for (const std::size_t spoke : spokes) lines.push_back({imager.eye_m, end(spoke)});
-  // Runs of the border between jumps in depth; the last goes on in the first unless there is one at 0.
-  std::vector<Line3> runs{{end(0)}};
-  bool jumps_at_0 = false;
+  Line3 border{end(0)};
+  // What lies beyond an opening narrower than a side of the frame is a stroke by itself: not drawn.
+  bool beyond = false;  // the present piece lies behind what was before it
+  const auto take = [&](bool comes_back) {
+    const bool glimpse = beyond && comes_back && border.size() < kSideSamples;
+    if (border.size() > 1 && !glimpse) lines.push_back(border);
+  };
   for (std::size_t i = 1; i <= rays.size(); ++i) {
     const std::size_t a = i - 1, b = i % rays.size();
-    jumps_at_0 = std::max(ends[a], ends[b]) > kOpenJump * std::min(ends[a], ends[b]);
-    if (jumps_at_0) runs.emplace_back();
-    runs.back().push_back(end(b));
+    if (std::max(ends[a], ends[b]) > kOpenJump * std::min(ends[a], ends[b])) {
+      take(ends[b] < ends[a]);
+      beyond = ends[b] > ends[a];
+      border.clear();
+    }
+    border.push_back(end(b));
   }
-  if (!jumps_at_0 && runs.size() > 1) {
-    runs.back().insert(runs.back().end(), runs.front().begin() + 1, runs.front().end());
-    runs.erase(runs.begin());
-  }
-  for (Line3& run : runs)
-    if (run.size() >= kLeastBorder) lines.push_back(std::move(run));
+  take(false);
   return lines;
 }
 
