@@ -124,6 +124,10 @@ int blind(const Options& options) {
     std::string text = wrapped(printable(loaded.design.title), 0, 0);
     text += heading("Blind zones at the foot, m2, for each height of a target") +
             blindTable(answer.zones);
+    text += heading("Blind distance on the ground, m, for each height of a target") +
+            wrapped("from below the lens along the imager's axis to where the target comes into the "
+                    "picture's middle column, on a level floor without walls", 2, 2) +
+            blindDistances(loaded.design, options.cameras, options.target_heights_m);
     if (options.outlines)
       text += heading("Their outlines on the site, m") + outlinesText(answer.zones);
     text +=
@@ -133,8 +137,14 @@ int blind(const Options& options) {
                     options.radius_m),
                 2, 2) +
         curvesText(answer.curves);
-    if (!answer.rings.empty())
-      text += heading("Rings, as bearings in degrees") + ringText(answer.rings);
+    std::vector<proof::RingAt> rings, singles;
+    for (const proof::RingAt& ring : answer.rings) {
+      const design::Housing* housing = design::findHousing(loaded.design, ring.housing);
+      (housing && housing->imagers.size() < 2 ? singles : rings).push_back(ring);
+    }
+    if (!rings.empty()) text += heading("Rings, as bearings in degrees") + ringText(rings);
+    if (!singles.empty())
+      text += heading("Cameras with one imager: the bearings it sees, degrees") + singlesText(singles);
     printOut(text);
   }
   if (!options.input.json.empty())

@@ -2,13 +2,19 @@
 #include "cli/blind_output.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
+#include <set>
 
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include "base/units.h"
 #include "cli/page.h"
+#include "design/resolve.h"
+#include "optics/reach.h"
 
 namespace belvedere::cli {
 
@@ -45,16 +51,67 @@ std::string blindTable(const std::vector<proof::BlindZone>& zones) {
     cells[key][zone.target_height_m] = cellOf(zone);
   }
   std::sort(heights.begin(), heights.end());
+  // Of a camera, what reads the same in several situations is said once.
+  struct Row {
+    std::string camera;
+    std::vector<std::string> situations;
+    const std::map<double, std::string>* of = nullptr;
+  };
+  std::vector<Row> rows;
+  std::set<std::string> situations;
+  for (const auto& key : order) {
+    situations.insert(key.first);
+    const auto same = std::find_if(rows.begin(), rows.end(), [&](const Row& row) {
+      return row.camera == key.second && *row.of == cells[key];
+    });
+    if (same != rows.end()) same->situations.push_back(printable(key.first));
+    else rows.push_back({key.second, {printable(key.first)}, &cells[key]});
+  }
   Table table;
   table.align = "ll" + std::string(heights.size(), 'r');
   table.head = {"camera", "situation"};
   for (const double height : heights) table.head.push_back(fmt::format("at {:.2f} m", height));
-  for (const auto& key : order) {
-    std::vector<std::string> row{printable(key.second), printable(key.first)};
-    for (const double height : heights) row.push_back(cells[key][height]);
+  for (const Row& one : rows) {
+    const bool all = situations.size() > 1 && one.situations.size() == situations.size();
+    std::vector<std::string> row{printable(one.camera),
+                                 all ? "all" : fmt::format("{}", fmt::join(one.situations, ", "))};
+    for (const double height : heights) {
+      const auto at = one.of->find(height);
+      row.push_back(at == one.of->end() ? std::string() : at->second);
+    }
     table.rows.push_back(std::move(row));
   }
   return table.text(2);
+}
+
+std::string blindDistances(const design::Design& design, const std::vector<std::string>& cameras,
+                           const std::vector<double>& heights_m) {
+  Table table;
+  table.align = "lrr" + std::string(heights_m.size(), 'r');
+  table.head = {"imager", "lens m", "tilt deg"};
+  for (const double height : heights_m) table.head.push_back(fmt::format("at {:.2f} m", height));
+  std::set<std::string> said;
+  for (const design::PosedImager& view : design::posedImagers(design, design::JudgedOn::captured)) {
+    const design::Housing* housing = design::findHousing(design, view.housing);
+    const design::Storey* storey = housing ? design::findStorey(design, housing->storey) : nullptr;
+    const bool wanted =
+        cameras.empty() || std::find(cameras.begin(), cameras.end(), view.housing.text) != cameras.end();
+    if (!wanted || !storey || view.aim > 0 || !said.insert(view.imager).second) continue;
+    const Vec3 axis = transposed(view.imager_from_site) * Vec3{0, 0, 1};
+    optics::Lookout lookout;
+    lookout.lens = view.lens;
+    lookout.pixels = view.pixels;
+    lookout.height_m = view.lens_m.z - storey->floor_m;
+    lookout.tilt_deg = radToDeg(std::atan2(-axis.z, std::hypot(axis.x, axis.y)));
+    std::vector<std::string> row{printable(view.imager), fmt::format("{:.2f}", lookout.height_m),
+                                 fmt::format("{:.1f}", lookout.tilt_deg)};
+    for (const double height : heights_m) {
+      const auto seen = lookout.height_m > 0 ? optics::inFrame(lookout, height) : std::nullopt;
+      row.push_back(seen ? fmt::format("{:.2f}", seen->from_m) : "never");
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table.rows.empty() ? std::string() : table.text(2);
 }
 
 Json blindJson(const std::vector<proof::BlindZone>& zones) {
@@ -97,6 +154,18 @@ std::string ringSummary(const std::vector<proof::RingAt>& rings) {
     if (blind != of.end())
       line += fmt::format("{}from {:g} deg down: all round", line.empty() ? "" : "; ", blind->depression_deg);
     text += wrapped(fmt::format("{}  {}", printable(housing), line), 2, 4);
+  }
+  return text;
+}
+
+std::string singlesText(const std::vector<proof::RingAt>& rings) {
+  std::string text;
+  for (const proof::RingAt& ring : rings) {
+    std::string sees;
+    for (const proof::RingArc& arc : ring.arcs)
+      sees += fmt::format("{}{:.1f} to {:.1f}", sees.empty() ? "" : ", ", arc.from_deg, arc.to_deg);
+    text += wrapped(fmt::format("{} looking {:.1f} deg down: sees {}", printable(ring.housing.text),
+                                ring.depression_deg, sees.empty() ? "nothing" : sees), 2, 4);
   }
   return text;
 }

@@ -59,7 +59,8 @@ Choice choiceOf(const design::Design& design, const Options& options) {
   Choice choice;
   if (!options.requirement.empty()) {
     choice.selected = &requirementOf(design, options.requirement);
-    if (choice.selected->kind != design::RequirementKind::see)
+    if (choice.selected->kind != design::RequirementKind::see &&
+        choice.selected->kind != design::RequirementKind::withhold)
       throw CallError(fmt::format("{} asks for nothing to be seen: a plan has nothing to show of it",
                                   printable(options.requirement)));
   }
@@ -148,6 +149,8 @@ int draw(const Options& options) {
     try {
       if (files[i].extension() == ".png") {
         drawing::writePng(sheet, files[i], options.dpi);
+      } else if (files[i].extension() == ".pdf") {
+        drawing::writePdf(sheet, files[i]);
       } else {
         drawing::writeSvg(sheet, files[i]);
       }
@@ -171,8 +174,8 @@ void checkOut(const Options& options) {
     throw CallError("--services draws whole storeys: leave --requirement out");
   if (options.out.empty()) return;
   const std::string extension = fs::path(options.out).extension().string();
-  if (extension != ".svg" && extension != ".png")
-    throw CallError("--out names a file that ends in .svg or .png");
+  if (extension != ".svg" && extension != ".png" && extension != ".pdf")
+    throw CallError("--out names a file that ends in .svg, .pdf or .png");
   std::error_code ignored;
   if (fs::equivalent(options.design, options.out, ignored))
     throw CallError("--out would write over the design itself");
@@ -204,7 +207,7 @@ CLI::App* addDraw(CLI::App& app, std::function<int()>& run) {
                    "show this one in its zone, in accent, with the imagers that serve it and what "
                    "is around them; else the whole storey, each zone with its first")
       ->type_name("ID");
-  command->add_option("--out", options->out, "the file to write: SVG or PNG by its ending")
+  command->add_option("--out", options->out, "the file to write: SVG, PDF (A3, to scale) or PNG by its ending")
       ->type_name("FILE");
   command->add_option("--dpi", options->dpi, "of a PNG: 150 unless said")
       ->type_name("DPI")

@@ -169,8 +169,21 @@ void explainPoints(const Loaded& loaded, const Options& options, Explained& answ
   }
 }
 
+// A rule has no spot of its own: who sees how much of its line or zone.
+void explainRule(const Loaded& loaded, const Options& options, Explained& answer) {
+  design::Design alone = loaded.design;
+  std::erase_if(alone.brief, [&](const design::Requirement& r) { return r.id.text != options.requirement; });
+  if (!options.situation.empty())
+    alone.brief.front().situations = {design::SituationId{options.situation}};
+  answer.rules = proof::ruleSights(alone, loaded.folder, options.prove, runProgress());
+}
+
 bool allKept(const design::Design& design, const Explained& answer) {
-  return std::all_of(answer.points.begin(), answer.points.end(),
+  return std::none_of(answer.rules.begin(), answer.rules.end(),
+                      [](const proof::RuleSight& sight) {
+                        return static_cast<int>(sight.imagers.size()) < sight.imagers_asked;
+                      }) &&
+         std::all_of(answer.points.begin(), answer.points.end(),
                      [&](const auto& point) { return asWanted(design, point); }) &&
          std::all_of(answer.withheld.begin(), answer.withheld.end(),
                      [](const auto& zone) { return zone.row.verdict == proof::Verdict::met; });
@@ -183,8 +196,14 @@ int explain(const Options& options) {
   Explained answer;
   answer.effort = options.effort;
   answer.changes = options.points.empty() || options.changes;
-  if (!options.requirement.empty() && !judged(requirementOf(loaded.design, options.requirement)))
-    throw CallError(fmt::format("{} is a rule or an amount: it has no spots to explain",
+  const design::Requirement* asked =
+      options.requirement.empty() ? nullptr : &requirementOf(loaded.design, options.requirement);
+  const bool rule = asked && asked->kind == design::RequirementKind::rule;
+  if (asked && !judged(*asked) && !rule)
+    throw CallError(fmt::format("{} is an amount: \"belvedere size\" says what comes to it",
+                                printable(options.requirement)));
+  if (rule && !options.at.empty())
+    throw CallError(fmt::format("{} is a rule: it is seen as a whole, leave out --at",
                                 printable(options.requirement)));
   if (!options.situation.empty()) {
     if (options.requirement.empty())
@@ -193,7 +212,9 @@ int explain(const Options& options) {
       situationOf(loaded.design, requirementOf(loaded.design, options.requirement),
                   options.situation);
   }
-  if (!options.points.empty())
+  if (rule)
+    explainRule(loaded, options, answer);
+  else if (!options.points.empty())
     explainPoints(loaded, options, answer);
   else if (!options.at.empty())
     explainPlace(loaded, options, answer);

@@ -9,6 +9,7 @@
 #include "cli/page.h"
 #include "cli/proof_output.h"
 #include "cli/terminal.h"
+#include "requirements/prove.h"
 
 namespace belvedere::cli {
 
@@ -36,6 +37,8 @@ std::string bodyText(const design::Design& design, const std::string& id) {
   return printable(id);
 }
 
+constexpr std::size_t kThenMost = 3;
+
 // `when`: the situations of which it is said.
 std::string pointText(const design::Design& design, const SpotExplanation& point, bool changes,
                       const std::string& when) {
@@ -58,11 +61,21 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
   if (point.nearest.measure.margin > 0 && point.nearest.measure.margin < 1e6)
     nearest += fmt::format(" (margin {:.3f})", point.nearest.measure.margin);
   text += wrapped("nearest: " + nearest, 4, 6);
-  for (std::size_t i = 0; i < point.all.size(); ++i)
-    if (point.all_imagers[i] != point.imager)
-      text += wrapped("then: " + failureText(point.all[i].reason, point.all_imagers[i],
-                                             point.all[i].measure, point.all[i].height_m, above),
-                      4, 6);
+  // Best first: who comes nearest after it; the others are in the JSON.
+  std::size_t said = 0, left = 0;
+  for (std::size_t i = 0; i < point.all.size(); ++i) {
+    if (point.all_imagers[i] == point.imager) continue;
+    if (said == kThenMost) {
+      ++left;
+      continue;
+    }
+    ++said;
+    text += wrapped("then: " + failureText(point.all[i].reason, point.all_imagers[i],
+                                           point.all[i].measure, point.all[i].height_m, above),
+                    4, 6);
+  }
+  if (left > 0)
+    text += wrapped(fmt::format("and {} that {} farther from it", left, left == 1 ? "is" : "are"), 4, 6);
   if (served || withheld || !changes) return text;
   if (point.changes.empty())
     return text +
@@ -123,6 +136,49 @@ std::string mayGrowText(const proof::MayGrow& grow) {
                                         grow.top_falls_in), 4, 6) +
          wrapped("wider on all sides by: " + growthText(grow.may_widen_m, grow.tried_wide_m,
                                                         grow.wide_falls, grow.wide_falls_in), 4, 6);
+}
+
+std::string ruleText(const design::Design& design, const proof::RuleSight& sight) {
+  const auto* requirement = design::findRequirement(design, sight.requirement);
+  const bool enough = static_cast<int>(sight.imagers.size()) >= sight.imagers_asked;
+  std::string text =
+      wrapped(fmt::format("{}: {} imager{} well enough to run it, {} asked for",
+                          printable(sight.requirement.text), sight.imagers.size(),
+                          sight.imagers.size() == 1 ? " sees it" : "s see it", sight.imagers_asked),
+              2, 4);
+  if (requirement != nullptr) text += wrapped(printable(requirement->purpose), 4, 4);
+  if (sight.px_per_m > 0)
+    text += wrapped(fmt::format("asked for: {:g} px/m on {:g} % of its {}, by one imager alone",
+                                sight.px_per_m, 100 * sight.share_asked,
+                                requirement != nullptr && requirement->zone.empty() ? "line" : "zone"),
+                    4, 6);
+  if (!sight.imagers.empty()) text += wrapped("seen by " + printable(idList(sight.imagers)), 4, 6);
+  for (const proof::RuleView& view : sight.others)
+    text += wrapped(fmt::format("in {}: {}", printable(view.situation.text),
+                                printable(requirements::viewText(view, sight.share_asked, false))),
+                    4, 6);
+  if (!enough && sight.others.empty() && sight.imagers.empty())
+    text += wrapped("no imager comes near", 4, 6);
+  return text;
+}
+
+Json ruleJson(const proof::RuleSight& sight) {
+  Json others = Json::array();
+  for (const proof::RuleView& view : sight.others) {
+    Json reasons = Json::array();
+    for (const proof::ReasonShare& reason : view.reasons)
+      reasons.push_back({{"reason", word(reason.reason)}, {"share", number(reason.share)}});
+    others.push_back({{"imager", view.imager},
+                      {"situation", view.situation.text},
+                      {"share", boundsJson(view.share)},
+                      {"reasons", std::move(reasons)}});
+  }
+  return {{"requirement", sight.requirement.text},
+          {"imagers_asked", sight.imagers_asked},
+          {"px_per_m", number(sight.px_per_m)},
+          {"share_asked", number(sight.share_asked)},
+          {"imagers", sight.imagers},
+          {"others", std::move(others)}};
 }
 
 Json answerJson(const proof::Answer& answer, const std::string& imager) {
@@ -204,6 +260,7 @@ std::string explanationText(const design::Design& design, const Explained& expla
   if (explained.changes && !explained.points.empty())
     text += wrapped(effortText(explained.effort), 0, 2);
   text += pointsText(design, explained);
+  for (const proof::RuleSight& sight : explained.rules) text += '\n' + ruleText(design, sight);
   for (const WithheldZone& zone : explained.withheld) {
     text += '\n' + wrapped(fmt::format("{} in {}: {}{}", printable(zone.row.requirement.text),
                                        printable(zone.row.situation.text), verdictText(zone.row),
@@ -246,6 +303,8 @@ Json explanationJson(const Loaded& loaded, const Explained& explained) {
     one["keeps"] = std::move(keeps);
     withheld.push_back(std::move(one));
   }
+  Json rules = Json::array();
+  for (const proof::RuleSight& sight : explained.rules) rules.push_back(ruleJson(sight));
   for (const proof::MayGrow& grow : explained.may_change) {
     Json one{{"solid", grow.solid},
              {"top_m", number(grow.top_m)},
@@ -276,6 +335,7 @@ Json explanationJson(const Loaded& loaded, const Explained& explained) {
             {"another_lamp", number(effort.another_lamp)}}},
           {"points", std::move(points)},
           {"withheld", std::move(withheld)},
+          {"rules", std::move(rules)},
           {"may_change", std::move(may_change)}};
 }
 

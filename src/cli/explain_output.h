@@ -8,6 +8,7 @@
 
 #include "cli/answer.h"
 #include "proof/explain.h"
+#include "proof/rules.h"
 #include "proof/withhold.h"
 
 namespace belvedere::cli {
@@ -23,6 +24,7 @@ struct Explained {
   bool changes = true;                     // were searched for
   std::vector<proof::SpotExplanation> points;
   std::vector<WithheldZone> withheld;
+  std::vector<proof::RuleSight> rules;
   std::vector<proof::MayGrow> may_change;
 };
 

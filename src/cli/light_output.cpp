@@ -10,6 +10,7 @@
 #include <fmt/ranges.h>
 
 #include "base/units.h"
+#include "base/trade_figures.h"
 #include "cli/page.h"
 
 namespace belvedere::cli {
@@ -19,17 +20,9 @@ constexpr int kDaysOfALine = 7, kColumns = 48;  // of a year's chart
 
 std::string luxText(double lux) { return lux >= 100 ? fmt::format("{:.0f}", lux) : fmt::format("{:.3g}", lux); }
 
-std::string exposureText(double seconds) {
-  // As a share of a second where that says the same to a hundredth.
-  const double share = seconds > 0 ? std::round(1 / seconds) : 0;
-  return seconds < 1 && share > 1 && std::abs(seconds * share - 1) < 0.01
-             ? fmt::format("1/{:.0f}", share)
-             : fmt::format("{:.3g}", seconds);
-}
-
 std::string neededText(const light::NeededLight& needed) {
   if (needed.lux)
-    return fmt::format("{} at f/{:g}, {} s", luxText(*needed.lux), needed.f_number,
+    return fmt::format("{} at {}, {}", luxText(*needed.lux), fNumberText(needed.f_number),
                        exposureText(needed.exposure_s));
   return needed.unknown == light::Unknown::f_number     ? "no F-number"
          : needed.unknown == light::Unknown::exposure_s ? "no exposure"
@@ -138,8 +131,9 @@ std::string pairingText(const proof::LampPairing& pairing) {
 std::string firstSpellText(const light::SunYear& year, const light::SunChart& chart) {
   if (chart.spells.empty()) return "never";
   const light::SunSpell& spell = chart.spells.front();
-  return fmt::format("{} to {}, {:.1f} to {:.1f} h", light::dateOf(year, spell.first_day),
-                     light::dateOf(year, spell.last_day), spell.from_h, spell.to_h);
+  return fmt::format("{} to {}, {} to {}", light::dateOf(year, spell.first_day),
+                     light::dateOf(year, spell.last_day), clockText(spell.from_h),
+                     clockText(spell.to_h));
 }
 
 std::string sunText(const Sun& sun) {

@@ -15,7 +15,9 @@
 #include "cli/page.h"
 #include "cli/terminal.h"
 #include "design/attachment.h"
+#include "design/json_tree.h"
 #include "design/read.h"
+#include "design/splice.h"
 #include "design/write.h"
 #include "services/clip.h"
 #include "services/streams.h"
@@ -60,6 +62,27 @@ std::string wayTo(const std::string& clip, const std::string& design) {
   return way.generic_string();
 }
 
+// One piece of evidence, the rest of the file as it was laid out; where the text read back is not the
+// design that was meant, the whole in the program's own layout.
+void save(design::DesignFile& file, std::size_t changed, const std::string& path) {
+  const fs::path folder = fs::absolute(path).parent_path();
+  const std::string whole = design::writeDesign(file);
+  // What is saved can be read: ids are unique, the clip is where the design says.
+  design::readDesignText(whole, folder);
+  const std::string before = design::readWholeFile(path, design::kMostBytes);
+  const auto item = design::listItem(whole, "evidence", changed);
+  const auto spliced =
+      item && design::sha256OfText(before) == file.sha256
+          ? design::withListItem(before, "evidence", changed, *item)
+          : std::nullopt;
+  if (spliced) try {
+      if (design::readDesignText(*spliced, folder).design == file.design)
+        return design::saveText(*spliced, path);
+    } catch (const InputError&) {
+    }
+  design::saveDesign(file, path);
+}
+
 void keep(const Options& options, const design::ClipFigures& figures) {
   design::DesignFile file = design::readDesign(options.design);
   const std::string way = wayTo(options.clip, options.design);
@@ -85,9 +108,7 @@ void keep(const Options& options, const design::ClipFigures& figures) {
   if (!sha256) throw CallError(fmt::format("cannot read {} again", printable(options.clip)));
   at->file = {way, *sha256};
   at->clip = figures;
-  // What is saved can be read: ids are unique, the clip is where the design says.
-  design::readDesignText(design::writeDesign(file), fs::absolute(options.design).parent_path());
-  design::saveDesign(file, options.design);
+  save(file, static_cast<std::size_t>(at - list.begin()), options.design);
   const auto rates = services::streamRates(file.design);
   for (const services::StreamRate& rate : rates)
     if (rate.stream.text == options.stream)

@@ -22,6 +22,7 @@ namespace {
 
 constexpr int kEnlargedPx = 440;    // about so large is what is enlarged
 constexpr int kMostPx = 520;        // of a crop, along each side
+constexpr int kMostFigurePx = 1600; // of that of somebody from head to feet
 constexpr double kMargin = 1.12;    // of what is shown of a board, over the board
 constexpr std::size_t kMostSpots = 4000;
 
@@ -119,13 +120,15 @@ struct CropMaker {
   // The crop that shows a box as wide and deep as `extent_m.x` and as high as `extent_m.y` about a
   // point, at a scale of captured pixels, with what stands there.
   std::optional<picture::Developed> crop(Vec2 scale, const Vec3& middle_m, Vec2 extent_m,
-                                         const picture::PhotoOptions& with) {
-    std::vector<Vec3> corners;
-    for (const double x : {-0.5, 0.5})
-      for (const double y : {-0.5, 0.5})
-        for (const double z : {-0.5, 0.5})
-          corners.push_back(middle_m + Vec3{x * extent_m.x, y * extent_m.x, z * extent_m.y});
-    return crop(scale, middle_m, corners, with);
+                                         const picture::PhotoOptions& with, int most_px = kMostPx) {
+    return crop(scale, middle_m, cornersOf(middle_m, extent_m), with, most_px);
+  }
+  // How many pixels high that box stands in the picture, however many a crop may have.
+  int heightPx(Vec2 scale, const Vec3& middle_m, Vec2 extent_m) const {
+    constexpr int kAllPx = 1'000'000;
+    const auto framing =
+        picture::framingOf(view, scale, middle_m, cornersOf(middle_m, extent_m), kAllPx);
+    return framing ? framing->part[1] : 0;
   }
   // The same for a board that faces a bearing.
   std::optional<picture::Developed> crop(Vec2 scale, const picture::Board& board,
@@ -137,14 +140,22 @@ struct CropMaker {
     for (const double x : {-1.0, 1.0})
       for (const double z : {-1.0, 1.0})
         corners.push_back(board.middle_m + aside * x + Vec3{0, 0, z * half.y});
-    return crop(scale, board.middle_m, corners, with);
+    return crop(scale, board.middle_m, corners, with, kMostPx);
   }
 
  private:
+  static std::vector<Vec3> cornersOf(const Vec3& middle_m, Vec2 extent_m) {
+    std::vector<Vec3> corners;
+    for (const double x : {-0.5, 0.5})
+      for (const double y : {-0.5, 0.5})
+        for (const double z : {-0.5, 0.5})
+          corners.push_back(middle_m + Vec3{x * extent_m.x, y * extent_m.x, z * extent_m.y});
+    return corners;
+  }
   std::optional<picture::Developed> crop(Vec2 scale, const Vec3& middle_m,
                                          const std::vector<Vec3>& points_m,
-                                         const picture::PhotoOptions& with) {
-    const auto framing = picture::framingOf(view, scale, middle_m, points_m, kMostPx);
+                                         const picture::PhotoOptions& with, int most_px) {
+    const auto framing = picture::framingOf(view, scale, middle_m, points_m, most_px);
     if (!framing) return {};
     picture::PhotoOptions asked = with;
     asked.size = framing->size;
@@ -213,8 +224,14 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   const double plate_m = plate_task ? 0.5 * (band[0] + band[1]) : 0.75;
   drawing::PageRow row{{}, heading};
   const Vec3 middle{spot.at_m.x, spot.at_m.y, floor_m + 0.5 * height_m};
-  if (auto whole = maker.crop(recorded, middle, {0.7, 1.08 * height_m}, person))
-    row.pictures.push_back({*whole, fmt::format("{:.2f} m tall, true pixels", height_m)});
+  const Vec2 stands{0.7, 1.08 * height_m};
+  if (auto whole = maker.crop(recorded, middle, stands, person, kMostFigurePx)) {
+    const int needed_px = maker.heightPx(recorded, middle, stands);
+    std::string caption = fmt::format("{:.2f} m tall, true pixels", height_m);
+    if (needed_px > whole->height)
+      caption += fmt::format("\nthe middle {} of {} px", whole->height, needed_px);
+    row.pictures.push_back({*whole, caption});
+  }
   addBoth(row, maker.crop(recorded, face, {0.26, 0.34}, person), "face");
   if (scaled) addBoth(row, maker.crop({1, 1}, face, {0.26, 0.34}, person), "face, captured");
   const auto addBoard = [&](const picture::Board& board, const char* what) {

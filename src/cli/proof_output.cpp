@@ -77,8 +77,7 @@ std::string labelled(std::string_view label, std::string_view text) {
 }
 
 // A row's first line: the verdict, in which situation and without what.
-std::string headText(const RequirementProof& row) {
-  std::string when = printable(row.situation.text);
+std::string headText(const RequirementProof& row, std::string when) {
   if (!row.without.empty()) when += fmt::format(", without {}", printable(row.without));
   const std::string verdict = verdictText(row), area = fmt::format(", {:.2f} m2", row.zone_m2);
   const std::size_t taken = kIndent + columnsOf(verdict) + columnsOf("  in ") + columnsOf(area);
@@ -93,7 +92,7 @@ std::string bodyText(const design::Design& design, const RequirementProof& row,
   const design::Requirement* requirement = design::findRequirement(design, row.requirement);
   std::string text;
   if (!row.without.empty() && row.needed_px_per_m != design_needs_px_per_m)
-    text += labelled("asked then", fmt::format("{:g} px/m", row.needed_px_per_m));
+    text += labelled("asked", fmt::format("{:g} px/m", row.needed_px_per_m));
   if (!row.reasons.empty() && row.share.high < 1) {
     std::string why;
     for (const proof::ReasonShare& reason : row.reasons)
@@ -128,7 +127,7 @@ std::string bodyText(const design::Design& design, const RequirementProof& row,
   return text;
 }
 
-// The rows of one requirement in one situation, from `i`: as the design stands, then after each
+// The rows of one requirement in one situation, from `i`, said of `when`: as the design stands, then after each
 // loss. Losses that leave the same answer share a row; those that change nothing are named under
 // the design's own.
 struct Loss {
@@ -137,7 +136,8 @@ struct Loss {
   std::vector<std::string> alike;  // names of others with the same answer
 };
 std::string situationText(const design::Design& design, const Proven& proven, std::size_t i,
-                          double design_needs_px_per_m, std::size_t& next) {
+                          double design_needs_px_per_m, const std::string& when,
+                          std::size_t& next) {
   const auto& rows = proven.answer.proof.requirements;
   const auto keepsOf = [&](std::size_t k) {
     return k < proven.keeps.size() ? proven.keeps[k] : std::vector<proof::Keep>();
@@ -160,7 +160,7 @@ std::string situationText(const design::Design& design, const Proven& proven, st
   }
   std::string text;
   for (const Loss& loss : said) {
-    text += headText(*loss.row) + loss.body;
+    text += headText(*loss.row, when) + loss.body;
     if (!loss.alike.empty())
       text += labelled("alike", fmt::format("after the loss of {}", fmt::join(loss.alike, ", ")));
   }
@@ -194,13 +194,31 @@ std::string ruleAskedText(const design::Requirement& r) {
                      r.imagers == 1 ? "" : "s");
 }
 
-// Whether a requirement's verdict reads the same in every situation.
-bool alikeInAll(const proof::Proof& proof, const RequirementProof& first) {
-  return std::all_of(proof.requirements.begin(), proof.requirements.end(),
-                     [&](const RequirementProof& row) {
-                       return row.requirement != first.requirement || !row.without.empty() ||
-                              verdictText(row) == verdictText(first);
-                     });
+// What is said of a requirement in its situations; where every printed figure is the same, once.
+struct Situations {
+  struct Said {
+    std::size_t first = 0;               // row
+    std::vector<std::string> situations;
+    std::string text;                    // without their names
+  };
+  std::vector<Said> said;
+  std::size_t count = 0, next = 0;       // of situations; the row after them
+};
+Situations situationsFrom(const design::Design& design, const Proven& proven, std::size_t first,
+                          double needed_px_per_m) {
+  const auto& rows = proven.answer.proof.requirements;
+  Situations out;
+  for (std::size_t i = first; i < rows.size() && rows[i].requirement == rows[first].requirement;
+       i = out.next) {
+    std::string text = situationText(design, proven, i, needed_px_per_m, "", out.next);
+    ++out.count;
+    const auto same = std::ranges::find(out.said, text, &Situations::Said::text);
+    if (same == out.said.end())
+      out.said.push_back({i, {printable(rows[i].situation.text)}, std::move(text)});
+    else
+      same->situations.push_back(printable(rows[i].situation.text));
+  }
+  return out;
 }
 
 std::string countText(const requirements::Answer& answer) {
@@ -347,33 +365,37 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
                   "differ from the bounds by about a point.", 0, 2);
 
   text += heading("Requirements");
-  double needed_px_per_m = 0;  // of the requirement as the brief has it
   for (std::size_t i = 0, next = 0; i < proof.requirements.size(); i = next) {
     const RequirementProof& row = proof.requirements[i];
-    if (row.without.empty()) needed_px_per_m = row.needed_px_per_m;
-    if (i == 0 || proof.requirements[i - 1].requirement != row.requirement) {
-      const design::Requirement* requirement = design::findRequirement(design, row.requirement);
-      if (i > 0) text += '\n';
-      text += wrapped(printable(row.requirement.text) + "  " +
-                          (requirement != nullptr ? printable(requirement->purpose) : ""),
-                      2, kIndent);
-      if (requirement != nullptr)
-        text += wrapped(askedText(*requirement, row.needed_px_per_m), kIndent, kIndent);
-      const std::string worst = worstSituation(proof, row.requirement);
-      if (!worst.empty())
-        text += wrapped(alikeInAll(proof, row) ? "alike in every situation"
-                                               : "worst situation: " + printable(worst),
-                        kIndent, kIndent);
-      if (const auto year = proof::overYear(design, proof, row.requirement))
-        text += wrapped(fmt::format("over the year met for {:.0f} of {:.0f} h, {:.1f} to {:.1f} % of the "
-                                    "zone by hours", year->met_hours, year->hours,
-                                    std::floor(1000 * year->share.low) / 10,
-                                    std::ceil(1000 * year->share.high) / 10),
-                        kIndent, kIndent);
+    const double needed_px_per_m = row.needed_px_per_m;  // as the brief has it
+    const Situations situations = situationsFrom(design, proven, i, needed_px_per_m);
+    next = situations.next;
+    const design::Requirement* requirement = design::findRequirement(design, row.requirement);
+    if (i > 0) text += '\n';
+    text += wrapped(printable(row.requirement.text) + "  " +
+                        (requirement != nullptr ? printable(requirement->purpose) : ""),
+                    2, kIndent);
+    if (requirement != nullptr)
+      text += wrapped(askedText(*requirement, row.needed_px_per_m), kIndent, kIndent);
+    const std::string worst = worstSituation(proof, row.requirement);
+    if (!worst.empty())
+      text += wrapped(situations.said.size() == 1 ? "alike in every situation"
+                                                  : "worst situation: " + printable(worst),
+                      kIndent, kIndent);
+    if (const auto year = proof::overYear(design, proof, row.requirement))
+      text += wrapped(fmt::format("over the year met for {:.0f} of {:.0f} h, {:.1f} to {:.1f} % of the "
+                                  "zone by hours", year->met_hours, year->hours,
+                                  std::floor(1000 * year->share.low) / 10,
+                                  std::ceil(1000 * year->share.high) / 10),
+                      kIndent, kIndent);
+    for (const Situations::Said& one : situations.said) {
+      const std::string when = situations.said.size() == 1 && situations.count > 1
+                                   ? std::string("every situation")
+                                   : fmt::format("{}", fmt::join(one.situations, " and "));
+      std::size_t end = 0;
+      text += situationText(design, proven, one.first, needed_px_per_m, when, end);
     }
-    text += situationText(design, proven, i, needed_px_per_m, next);
-    if (next == proof.requirements.size() || proof.requirements[next].requirement != row.requirement)
-      text += demandsText(proven.answer.demands, row.requirement);
+    text += demandsText(proven.answer.demands, row.requirement);
   }
   for (const design::Requirement& r : design.brief) {
     const bool has_row = std::ranges::find(proof.requirements, r.id,

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <openssl/evp.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstring>
@@ -48,6 +49,18 @@ bool isWithin(const fs::path& inner, const fs::path& outer) {
     ++i;
   }
   return true;
+}
+
+// The file in the same folder whose name is nearest, or "".
+std::string nearestFile(const fs::path& path) {
+  constexpr std::size_t kMostLookedAt = 2000;
+  std::vector<std::string> names;
+  std::error_code error;
+  for (fs::directory_iterator at(path.parent_path(), error), end;
+       !error && at != end && names.size() < kMostLookedAt; at.increment(error))
+    names.push_back(at->path().filename().string());
+  std::ranges::sort(names);  // the same nearest name in every run
+  return nearestWord(path.filename().string(), names);
 }
 
 }  // namespace
@@ -119,9 +132,13 @@ std::optional<Problem> attachmentProblem(const Attachment& file, const fs::path&
     return problem("attachment_missing", fmt::format("\"{}\" cannot be looked for", name),
                    "the design's folder is not there");
   const fs::path real = fs::canonical(root / relative, error);
-  if (error)
+  if (error) {
+    const std::string near = nearestFile(root / relative);
     return problem("attachment_missing", fmt::format("there is no file \"{}\"", name),
-                   "paths are relative to the design's folder");
+                   near.empty() ? std::string("paths are relative to the design's folder")
+                                : fmt::format("did you mean \"{}\"?",
+                                              shown((relative.parent_path() / near).generic_string())));
+  }
   if (!isWithin(real, root))
     return problem("path_climbs",
                    fmt::format("\"{}\" leads out of the design's folder by a symbolic link", name),

@@ -67,13 +67,6 @@ struct HousingCheck {
     } catch (const InputError&) {
       return;  // said of the model
     }
-    const auto outside = [&](std::string_view what, double found, double low, double high) {
-      log.finding("zoom_out_of_range", where,
-                  fmt::format("the {} {} is outside {} to {} of the model \"{}\"", what,
-                              printNumber(found), printNumber(low), printNumber(high),
-                              shown(model.id.text)),
-                  "", {model_at});
-    };
     if (!zoomOf(imager)) {  // a fixed lens: a stated zoom repeats its own
       const std::vector<double>& own = aim.hfov_deg ? imager.lens.hfov_deg : imager.lens.focal_mm;
       const double stated = aim.hfov_deg.value_or(aim.focal_mm.value_or(0));
@@ -81,7 +74,13 @@ struct HousingCheck {
         log.finding("zoom_out_of_range", where, "a fixed lens has no zoom",
                     "leave hfov_deg and focal_mm out", {model_at});
       else if (std::abs(stated - own[0]) > 1e-6 * own[0])
-        outside(aim.hfov_deg ? "hfov_deg" : "focal_mm", stated, own[0], own[0]);
+        log.finding("zoom_out_of_range", where,
+                    fmt::format("the {0} is {1}, and the model \"{2}\" has a fixed lens with {3}",
+                                aim.hfov_deg ? "hfov_deg" : "focal_mm", printNumber(stated),
+                                shown(model.id.text), printNumber(own[0])),
+                    fmt::format("leave {} out, or take a model that can zoom",
+                                aim.hfov_deg ? "hfov_deg" : "focal_mm"),
+                    {model_at});
       return;
     }
     try {

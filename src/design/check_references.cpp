@@ -47,6 +47,11 @@ void checkReferences(const Design& design, ReadLog& log) {
       known = {"day", "night"};
     if (std::ranges::find(known, reference.id) != known.end()) continue;
     if (namesImager(reference, log)) continue;
+    // What is named may be the one that stands under an id which is taken.
+    if (std::ranges::any_of(reference.kinds, [&](ObjectKind kind) {
+          return !log.usable(fmt::format("ids of {}", word(kind)));
+        }))
+      continue;
     std::string near;
     if (!log.full()) {
       for (const auto& [id, named] : log.ids)

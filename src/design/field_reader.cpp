@@ -320,11 +320,12 @@ void FieldReader::readOwnId(std::string& id, ObjectKind kind, bool required) {
       return log_.problem("bad_id", where(), fmt::format("\"{}\" has a meaning of its own", id),
                           "take another id");
     const auto [first, is_new] = log_.ids.try_emplace(id, Named{kind, where()});
-    if (!is_new)
-      log_.problem("duplicate_id", where(),
-                   fmt::format("the id \"{}\" is taken by the {} at {}", shown(id),
-                               word(first->second.kind), first->second.where),
-                   "ids are unique in the file");
+    if (is_new) return;
+    log_.unreliable(fmt::format("ids of {}", word(kind)));  // what is one of them in truth, nobody knows
+    log_.problem("duplicate_id", where(),
+                 fmt::format("the id \"{}\" is taken by the {} at {}", shown(id),
+                             word(first->second.kind), first->second.where),
+                 "ids are unique in the file");
   });
 }
 

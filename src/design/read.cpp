@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -75,13 +76,18 @@ std::vector<Model> readModels(std::string_view text) {
 void readAttachments(Design& design, const std::filesystem::path& folder, ReadLog& log) {
   std::set<std::string> bad;
   const std::vector<FoundAttachment> attachments = std::move(log.attachments);
+  std::vector<Problem> of_catalogue;  // kept until it is known what follows from them
   for (const FoundAttachment& found : attachments) {
     if (!log.usable(found.where)) bad.insert(found.where);
     else if (const auto p = attachmentProblem(found.file, folder, found.where)) {
-      log.problem(p->code, p->where, p->what, p->hint);
+      if (found.where.starts_with("/catalogue/files/")) of_catalogue.push_back(*p);
+      else
+        log.problem(p->code, p->where, p->what, p->hint);
       bad.insert(found.where);
     }
   }
+  const std::size_t missing = of_catalogue.size();
+  std::size_t unread = 0;
   std::unordered_map<std::string, std::string> from;  // file of each model of the library
   for (std::size_t i = 0; i < design.catalogue.files.size(); ++i) {
     const std::string at = fmt::format("/catalogue/files/{}", i);
@@ -99,10 +105,25 @@ void readAttachments(Design& design, const std::filesystem::path& folder, ReadLo
       }
     } catch (const InputError& error) {
       for (const Problem& p : error.problems())
-        log.problem(p.code, path + "#" + p.where, p.what, p.hint);
+        of_catalogue.push_back({p.code, path + "#" + p.where, p.what, p.hint});
       log.unreliable(at);
+      ++unread;
     }
   }
+  unread += missing;
+  if (unread == 0) return;
+  // A model that is nowhere may be in the file that cannot be used: said once, with the file.
+  const std::size_t follow = std::erase_if(log.references, [&](const Reference& reference) {
+    return std::ranges::find(reference.kinds, ObjectKind::model) != reference.kinds.end() &&
+           !log.ids.contains(reference.id) && !findModel(design, {reference.id});
+  });
+  if (follow > 0 && !of_catalogue.empty()) {
+    std::string& hint = of_catalogue.front().hint;
+    hint += fmt::format("{}{} reference{} to models of it follow{} from this", hint.empty() ? "" : hint.back() == '?' ? " " : "; ",
+                        follow, follow == 1 ? "" : "s", follow == 1 ? "s" : "");
+  }
+  for (Problem& p : of_catalogue)
+    log.problem(std::move(p.code), std::move(p.where), std::move(p.what), std::move(p.hint));
 }
 
 }  // namespace

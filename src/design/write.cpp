@@ -90,9 +90,7 @@ std::string writeCatalogue(const std::string& title, const std::vector<Model>& m
   return printJson(treeOf(CatalogueFile{title, models}, nullptr));
 }
 
-void saveDesign(DesignFile& file, const std::filesystem::path& path) {
-  Json source = tree(file);
-  const std::string text = printJson(source);
+void saveText(const std::string& text, const std::filesystem::path& path) {
   std::error_code no_such_file;
   const std::filesystem::path real = std::filesystem::canonical(path, no_such_file);
   const std::filesystem::path target = no_such_file ? path : real;
@@ -113,6 +111,12 @@ void saveDesign(DesignFile& file, const std::filesystem::path& path) {
     ::fsync(fd);
     ::close(fd);
   }
+}
+
+void saveDesign(DesignFile& file, const std::filesystem::path& path) {
+  Json source = tree(file);
+  const std::string text = printJson(source);
+  saveText(text, path);
   file.source = std::make_shared<const Json>(std::move(source));
   file.sha256 = sha256OfText(text);
   file.path = path;

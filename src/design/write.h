@@ -25,4 +25,7 @@ std::string writeCatalogue(const std::string& title, const std::vector<Model>& m
 // leave a file `<name>.<number>.part` beside it, which nothing reads.
 void saveDesign(DesignFile& file, const std::filesystem::path& path);
 
+// A text as it is, written as saveDesign writes its own.
+void saveText(const std::string& text, const std::filesystem::path& path);
+
 }  // namespace belvedere::design

@@ -25,6 +25,9 @@ struct ZoneOnPaper {
 const design::Requirement* requirementOf(const Sheet& sheet, const design::Zone& zone,
                                          const ZoneMap* map) {
   if (map) return design::findRequirement(sheet.design, map->spots.requirement);
+  if (const auto* selected = design::findRequirement(sheet.design, sheet.selected_requirement);
+      selected && selected->zone == zone.id)
+    return selected;
   for (const design::Requirement& requirement : sheet.design->brief)
     if (requirement.zone == zone.id) return &requirement;
   return nullptr;
@@ -202,7 +205,7 @@ void keepClear(const Sheet& sheet, const Layout& layout, const PlanShapes& shape
         solid.look == Look::cut && overlaps(box, layout.plan))
       taken.add(box);
   for (const proof::RequirementProof* row : worstOf(sheet, layout)) {
-    const Vec2 at = to_paper(row->worst->at.xy());
+    const Vec2 at = to_paper(worstAt(*row));
     taken.add(grownBox({at, at}, 1.6));
   }
   for (const Dial& dial : dials)

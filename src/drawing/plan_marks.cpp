@@ -125,19 +125,59 @@ void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Take
   }
 }
 
+Vec2 worstAt(const proof::RequirementProof& row) {
+  return (row.densest_px_per_m ? *row.densest_at : row.worst->at).xy();
+}
+
+namespace {
+bool hasWorst(const Sheet& sheet, const proof::RequirementProof& row) {
+  if (row.densest_px_per_m && row.densest_at) return row.requirement == sheet.selected_requirement;
+  return row.worst && row.verdict != proof::Verdict::met &&
+         std::any_of(sheet.maps.begin(), sheet.maps.end(), [&](const ZoneMap& map) {
+           return map.spots.requirement == row.requirement;
+         });
+}
+
+// "R1 worst: too coarse, 118 of 125 px/m"; "R3 densest: 707 of at most 25 px/m, by C1.1"
+std::string worstWords(const proof::RequirementProof& row) {
+  if (row.densest_px_per_m)
+    return fmt::format(fmt::runtime(said("{} densest: {} of at most {} px/m, by {}")), row.requirement.text,
+                       shortNumberBeside(row.densest_px_per_m->low, row.needed_px_per_m),
+                       shortNumber(row.needed_px_per_m), row.densest_imager);
+  const proof::WorstSpot& worst = *row.worst;
+  std::string found = phrase(worst.reason);
+  const proof::Measure& measure = worst.measure;
+  // The frame's measure, in pixels from its middle, says little on a plan.
+  if (measure.margin > 0 && worst.reason != proof::Reason::out_of_frame) {
+    const bool at_most =
+        worst.reason == proof::Reason::too_steep || worst.reason == proof::Reason::turned_away;
+    found += fmt::format(fmt::runtime(at_most ? said(", {} of at most {} {}") : said(", {} of {} {}")),
+                         shortNumberBeside(measure.found, measure.needed), shortNumber(measure.needed),
+                         measure.unit);
+  }
+  return fmt::format(fmt::runtime(said("{} worst: {}")), row.requirement.text, found);
+}
+
+// Who films a withheld zone so densely, from where: a thread from the lens to the spot.
+void paintSight(Canvas& canvas, const Sheet& sheet, const Layout& layout,
+                const proof::RequirementProof& row, Rgb ink) {
+  for (const design::PosedImager& view : sheet.imagers) {
+    if (view.imager != row.densest_imager) continue;
+    const Vec2 lens = layout.to_paper(view.lens_m.xy()), at = layout.to_paper(worstAt(row));
+    canvas.line(nearestIn(layout.plan, lens), at, {ink, 0.2, Dash::dashed});
+    return;
+  }
+}
+}  // namespace
+
 // Requirements that the sheet shows and that are not met, where they have a worst spot.
 std::vector<const proof::RequirementProof*> worstOf(const Sheet& sheet, const Layout& layout) {
   std::vector<const proof::RequirementProof*> rows;
   for (const proof::RequirementProof& row : sheet.proof.requirements) {
-    if (!row.worst || row.verdict == proof::Verdict::met || row.situation != sheet.situation ||
-        !row.without.empty())
-      continue;
-    const Vec2 at = layout.to_paper(row.worst->at.xy());
+    if (row.situation != sheet.situation || !row.without.empty() || !hasWorst(sheet, row)) continue;
+    const Vec2 at = layout.to_paper(worstAt(row));
     if (norm(nearestIn(layout.plan, at) - at) > 0) continue;  // beside a close-up
-    if (std::any_of(sheet.maps.begin(), sheet.maps.end(), [&](const ZoneMap& map) {
-          return map.spots.requirement == row.requirement;
-        }))
-      rows.push_back(&row);
+    rows.push_back(&row);
   }
   return rows;
 }
@@ -146,26 +186,16 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
                 Occurs& occurs) {
   for (const proof::RequirementProof* found_row : worstOf(sheet, layout)) {
     const proof::RequirementProof& row = *found_row;
-    const proof::WorstSpot& worst = *row.worst;
     const Rgb ink = row.requirement == sheet.selected_requirement ? sheet.inks.accent
                                                                   : sheet.inks.ink;
-    const Vec2 at = layout.to_paper(worst.at.xy());
+    const Vec2 at = layout.to_paper(worstAt(row));
+    if (row.densest_px_per_m) paintSight(canvas, sheet, layout, row, ink);
     for (const Stroke& stroke : {Stroke{sheet.inks.paper, 1.1}, Stroke{ink, 0.4}}) {
       const double r = 1.3;
       canvas.line(at - Vec2{r, r}, at + Vec2{r, r}, stroke);
       canvas.line(at - Vec2{r, -r}, at + Vec2{r, -r}, stroke);
     }
-    std::string found = phrase(worst.reason);
-    const proof::Measure& measure = worst.measure;
-    // The frame's measure, in pixels from its middle, says little on a plan.
-    if (measure.margin > 0 && worst.reason != proof::Reason::out_of_frame) {
-      const bool at_most = worst.reason == proof::Reason::too_steep ||
-                           worst.reason == proof::Reason::turned_away;
-      found += fmt::format(fmt::runtime(at_most ? said(", {} of at most {} {}") : said(", {} of {} {}")),
-                           shortNumberBeside(measure.found, measure.needed),
-                           shortNumber(measure.needed), measure.unit);
-    }
-    const Words words{{fmt::format(fmt::runtime(said("{} worst: {}")), row.requirement.text, found)}, ink, 0};
+    const Words words{{worstWords(row)}, ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const double off = 2.2;
     double order = 0;
@@ -189,7 +219,7 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
     constexpr double kOverOther = 0.5;
     std::vector<Box2> others;
     for (const design::Zone& other : sheet.design->site.zones)
-      if (other.storey == sheet.storey && !contains(other.outline, worst.at.xy()))
+      if (other.storey == sheet.storey && !contains(other.outline, worstAt(row)))
         others.push_back(bounds(Ring(layout.to_paper(other.outline))));
     const Box2 place = choose(lows, size, layout.plan, taken, [&](const Box2& box) {
       double over = small ? kOverZone * overlapOf(box, zone) : 0;

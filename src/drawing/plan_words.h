@@ -35,8 +35,10 @@ Vec2 nearestIn(const Box2& box, Vec2 p);
 // Words farther than that from what they name get a thread to it.
 inline constexpr double kApartMm = 3;
 
-// Requirements that the sheet shows and that are not met, where they have a worst spot on the plan.
+// Requirements that the sheet shows and that are not met, where they have a worst spot on the plan;
+// and the selected one that withholds its zone, whose worst spot is the one seen most densely.
 std::vector<const proof::RequirementProof*> worstOf(const Sheet& sheet, const Layout& layout);
+Vec2 worstAt(const proof::RequirementProof& row);
 // What imagers serve, and then their names in it.
 void paintOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Occurs& occurs);
 void nameOutlines(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken& taken);

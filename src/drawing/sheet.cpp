@@ -42,6 +42,7 @@ Box2 closeUpOf(const Sheet& sheet) {
       continue;
     for (const proof::Contribution& by : row.imagers)
       if (by.serves > 0) serve.push_back(by.imager);
+    if (!row.densest_imager.empty()) serve.push_back(row.densest_imager);
     if (serve.empty() && row.worst) serve.push_back(row.worst->imager);
   }
   for (const design::PosedImager& view : sheet.imagers) {

@@ -265,6 +265,53 @@ void streamSizes(const design::Design& design, std::vector<Finding>& out) {
   }
 }
 
+// Judged on what a screen shows, where no screen shows anything of an imager's.
+void viewedNowhere(const design::Design& design, std::vector<Finding>& out) {
+  for (const Requirement& r : design.brief) {
+    if (r.kind != design::RequirementKind::see || r.judged_on != design::JudgedOn::viewed) continue;
+    std::vector<std::string> unseen;
+    for (const design::Housing& housing : design.housings) {
+      if (housing.life == design::Life::removed) continue;
+      for (const design::HousingImager& imager : housing.imagers) {
+        const bool shown = std::any_of(
+            design.services.screens.begin(), design.services.screens.end(), [&](const design::Screen& s) {
+              return std::any_of(housing.streams.begin(), housing.streams.end(),
+                                 [&](const design::Stream& stream) {
+                                   return stream.id == s.stream &&
+                                          std::find(stream.from.begin(), stream.from.end(),
+                                                    imager.slot) != stream.from.end();
+                                 });
+            });
+        if (!shown) unseen.push_back(fmt::format("{}.{}", housing.id.text, imager.slot));
+      }
+    }
+    if (unseen.empty()) continue;
+    std::vector<std::string> about{r.id.text};
+    about.insert(about.end(), unseen.begin(), unseen.end());
+    out.push_back({"viewed_nowhere", Severity::caution, about, {}, {},
+                   fmt::format("{}: is judged as viewed, and no screen of the services shows {} imager{}: "
+                               "judged on what of {} is recorded, or as captured.", r.id.text,
+                               unseen.size(), unseen.size() == 1 ? "" : "s",
+                               unseen.size() == 1 ? "it" : "them"), "4"});
+  }
+}
+
+// Shares over the year are weighed by hours: those of a year, where situations state them at all.
+void hoursOfTheYear(const design::Design& design, std::vector<Finding>& out) {
+  constexpr double kYearH = 8760, kLeapYearH = 8784;
+  double hours = 0;
+  for (const design::Situation& situation : design.situations) {
+    if (!situation.hours_per_year) return;
+    hours += *situation.hours_per_year;
+  }
+  if (design.situations.empty() || std::abs(hours - kYearH) < 0.5 || std::abs(hours - kLeapYearH) < 0.5)
+    return;
+  out.push_back({"hours_not_a_year", Severity::note, {}, Quantity{kYearH, "h"}, Quantity{hours, "h"},
+                 fmt::format("The situations last {:g} h together, a year has {:g}: {}.", hours, kYearH,
+                             hours < kYearH ? "of the rest nothing is proven"
+                                            : "some of them overlap, or their hours are too many"), "5"});
+}
+
 // Data sheets whose fields of view contradict each other, or the stated family. Below
 // kResidualDeg nobody could tell by looking.
 constexpr double kResidualDeg = 0.1;
@@ -299,6 +346,8 @@ std::vector<Finding> designFindings(const design::Design& design,
   notJudged(design, out);
   capturedInstead(design, out);
   streamSizes(design, out);
+  viewedNowhere(design, out);
+  hoursOfTheYear(design, out);
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include <set>
 #include <utility>
 
+#include "base/trade_figures.h"
 #include "base/units.h"
 #include "design/task_table.h"
 #include "light/lighting.h"
@@ -203,10 +204,10 @@ struct Night {
       sayer.say({"mains_flicker", Severity::note, {view.imager},
                  steady ? std::optional(Quantity{*steady, "s"}) : std::nullopt,
                  Quantity{*view.exposure_s, "s"},
-                 fmt::format("{} ({}): an exposure of {:.4g} s leaves {:.0f} % of the ripple of lamps on "
-                             "the mains at {:g} Hz{}.", view.imager, situation.id.text, *view.exposure_s,
-                             100 * light::flickerLeft(kMainsHz, *view.exposure_s), kMainsHz,
-                             steady ? fmt::format("; {:.4g} s leaves none", *steady) : ""),
+                 fmt::format("{} ({}): an exposure of {} leaves {:.0f} % of the ripple of lamps on "
+                             "the mains at {:g} Hz{}.", view.imager, situation.id.text,
+                             exposureText(*view.exposure_s), 100 * light::flickerLeft(kMainsHz, *view.exposure_s), kMainsHz,
+                             steady ? fmt::format("; {} leaves none", exposureText(*steady)) : ""),
                  "8"});
     }
   }
@@ -245,9 +246,9 @@ void lenses(const std::vector<design::PosedImager>& views, Sayer& sayer) {
     if (spot_m > 2 * view.focus->circle_m)
       sayer.say({"diffraction_limit", Severity::note, {view.imager},
                  Quantity{2e6 * view.focus->circle_m, "um"}, Quantity{1e6 * spot_m, "um"},
-                 fmt::format("{}: at f/{:g} a point's image is {:.1f} um wide, more than two of its "
+                 fmt::format("{}: at {} a point's image is {:.1f} um wide, more than two of its "
                              "pixels: it resolves less than its pixels say.", view.imager,
-                             view.focus->f_number, 1e6 * spot_m),
+                             fNumberText(view.focus->f_number), 1e6 * spot_m),
                  "8"});
   }
 }
@@ -264,12 +265,14 @@ void motion(const design::Design& design, const std::vector<design::PosedImager>
       if (!view.exposure_s) continue;
       const double blur_px = light::motionBlurPx(needed, *r.target.speed_mps, *view.exposure_s);
       if (blur_px <= most_px) continue;
-      sayer.say({"motion_blur", Severity::caution, {r.id.text, view.imager}, Quantity{most_px, "px"},
+      sayer.say({"motion_blur", Severity::caution, {view.imager, r.id.text}, Quantity{most_px, "px"},
                  Quantity{blur_px, "px"},
                  fmt::format("{}: at {:g} m/s and {:g} px/m a target smears over {:.1f} px while {} "
-                             "exposes for {:.4g} s; {:.4g} s keeps it to {:g} px.", r.id.text,
-                             *r.target.speed_mps, needed, blur_px, view.imager, *view.exposure_s,
-                             light::longestExposureS(needed, *r.target.speed_mps, most_px), most_px),
+                             "exposes for {}; {} keeps it to {:g} px.", r.id.text,
+                             *r.target.speed_mps, needed, blur_px, view.imager,
+                             exposureText(*view.exposure_s),
+                             exposureText(light::longestExposureS(needed, *r.target.speed_mps, most_px),
+                                          Rounded::down), most_px),
                  "8"});
     }
   }

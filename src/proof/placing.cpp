@@ -131,11 +131,17 @@ void farLenses(const design::Design& design, const std::vector<Outlined>& site,
                                    beyond(at.z, low_m, high_m)});
     // Ground that is not drawn may lie anywhere below: terrain is not looked at here.
     if (far_m <= limit_m || (design.site.terrain && far_m < kFarTimes * kNearM)) continue;
+    const Vec3 in_mm = at * 0.001;
+    const bool millimetres = box.low.x <= in_mm.x && in_mm.x <= box.high.x && box.low.y <= in_mm.y &&
+                             in_mm.y <= box.high.y && low_m <= in_mm.z && in_mm.z <= high_m;
     out.push_back({"lens_far_from_site", Severity::caution, {housing.id.text}, {},
                    Quantity{far_m, "m"},
                    fmt::format("{} is fixed at ({:g}, {:g}, {:g}), {:.0f} m beside everything that "
-                               "is drawn; fixing_m is metres on the site.", housing.id.text, at.x,
-                               at.y, at.z, far_m), "2"});
+                               "is drawn; fixing_m is metres on the site{}.", housing.id.text, at.x,
+                               at.y, at.z, far_m,
+                               millimetres ? fmt::format(": millimetres? Then write ({:g}, {:g}, {:g})",
+                                                         in_mm.x, in_mm.y, in_mm.z)
+                                           : std::string()), "2"});
   }
 }
 

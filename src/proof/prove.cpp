@@ -197,8 +197,13 @@ bool wanted(const ProveOptions& options, const design::RequirementId& id) {
 // Heights of targets that the brief names, for blind zones: the low end of each band (the steepest).
 std::vector<double> targetHeights(const design::Design& design) {
   std::set<double> heights;
-  for (const design::Requirement& r : design.brief)
-    if (r.kind == design::RequirementKind::see) heights.insert(design::bandOf(r.target)[0]);
+  for (const design::Requirement& r : design.brief) {
+    if (r.kind != design::RequirementKind::see) continue;
+    // Heights that count from a counter or a platform are none above the floor.
+    const design::Zone* zone = design::findZone(design, r.zone);
+    if (!zone || (zone->surface.empty() && zone->base_m == 0))
+      heights.insert(design::bandOf(r.target)[0]);
+  }
   if (heights.empty()) heights.insert(0.2);
   return {heights.begin(), heights.end()};
 }
@@ -268,6 +273,14 @@ Proof proveWithLosses(const design::Design& design, const std::filesystem::path&
   proof.findings.insert(proof.findings.end(), placing.begin(), placing.end());
   const std::vector<Finding> light = lightFindings(design, folder, progress);
   proof.findings.insert(proof.findings.end(), light.begin(), light.end());
+  // Of what was not asked nothing is said.
+  if (!options.only.empty())
+    std::erase_if(proof.findings, [&](const Finding& finding) {
+      return std::any_of(design.brief.begin(), design.brief.end(), [&](const design::Requirement& r) {
+        return !wanted(options, r.id) &&
+               std::find(finding.about.begin(), finding.about.end(), r.id.text) != finding.about.end();
+      });
+    });
   proof.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return proof;

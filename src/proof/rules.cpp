@@ -2,6 +2,7 @@
 #include "proof/rules.h"
 
 #include <algorithm>
+#include <map>
 
 #include "design/task_table.h"
 #include "geometry/polygon.h"
@@ -37,6 +38,19 @@ std::pair<const design::Building*, const design::Storey*> storeyOf(const design:
   return best;
 }
 
+// Reasons come from so many spots: they say what fails, and prove nothing.
+constexpr double kReasonCellM = 0.1;
+constexpr std::size_t kReasonSpotsMost = 600;
+
+Question ofImager(const Question& all, const std::string& imager) {
+  Question own = all;
+  std::vector<design::PosedImager> views;
+  std::ranges::copy_if(all.views, std::back_inserter(views),
+                       [&](const design::PosedImager& v) { return v.imager == imager; });
+  replaceViews(own, std::move(views));
+  return own;
+}
+
 struct Strip {
   design::StoreyId storey;
   Region region;
@@ -68,7 +82,7 @@ std::vector<RuleSight> ruleSights(const design::Design& design, const std::files
   std::vector<RuleSight> sights;
   for (const design::Requirement& rule : design.brief) {
     if (rule.kind != design::RequirementKind::rule) continue;
-    RuleSight sight{rule.id, rule.imagers, 0, 0, {}};
+    RuleSight sight{rule.id, rule.imagers, 0, 0, rule.share, {}, {}};
     design::Design with = design;
     design::Requirement asked = rule;
     asked.kind = design::RequirementKind::see;
@@ -89,7 +103,9 @@ std::vector<RuleSight> ruleSights(const design::Design& design, const std::files
         continue;
       }
     }
-    bool first = true;
+    std::vector<Question> questions;
+    std::vector<RuleView> least;  // of each imager
+    std::map<std::string, std::size_t> serves;  // in how many situations
     for (const design::Situation& situation : design::situationsOf(design, rule)) {
       progress.throwIfCancelled();
       Question q = makeQuestion(with, asked, situation, makePlace(with, situation, folder));
@@ -99,26 +115,36 @@ std::vector<RuleSight> ruleSights(const design::Design& design, const std::files
                                                           &q.place->scene, bounds(strip->region)));
         q.region_m2 = area(q.region);
       }
-      std::vector<std::string> here;
-      const std::vector<design::PosedImager> views = q.views;
-      for (const std::string& imager : std::vector(q.imagers)) {
-        std::vector<design::PosedImager> own;
-        std::ranges::copy_if(views, std::back_inserter(own), [&](const design::PosedImager& v) {
-          return v.imager == imager;
-        });
-        replaceViews(q, own);
+      for (const std::string& imager : q.imagers) {
         progress.throwIfCancelled();
-        if (q.region_m2 > 0 &&
-            proveShare(q, asked.share, sizedFor(q, options), progress).verdict == Verdict::met)
-          here.push_back(imager);
+        const Question own = ofImager(q, imager);
+        RuleView view{imager, situation.id, {0, 0}, {}};
+        if (own.region_m2 > 0) {
+          const ShareProof proof = proveShare(own, asked.share, sizedFor(own, options), progress);
+          view.share = proof.share;
+          if (proof.verdict == Verdict::met) ++serves[imager];
+        }
+        const auto at = std::ranges::find(least, imager, &RuleView::imager);
+        if (at == least.end()) least.push_back(view);
+        else if (view.share.low < at->share.low) *at = view;
       }
-      if (first) sight.imagers = here;
-      else
-        std::erase_if(sight.imagers, [&](const std::string& imager) {
-          return std::ranges::find(here, imager) == here.end();
-        });
-      first = false;
+      questions.push_back(std::move(q));
     }
+    for (RuleView& view : least)
+      if (serves[view.imager] == questions.size()) sight.imagers.push_back(view.imager);
+      else
+        sight.others.push_back(std::move(view));
+    std::ranges::stable_sort(sight.others, [](const RuleView& a, const RuleView& b) {
+      return a.share.low > b.share.low;
+    });
+    if (sight.imagers.size() < static_cast<std::size_t>(std::max(0, sight.imagers_asked)))
+      for (RuleView& view : sight.others)
+        for (const Question& q : questions) {
+          if (q.situation.id != view.situation || q.region.empty()) continue;
+          RequirementProof summary;
+          summariseSpots(ofImager(q, view.imager), kReasonCellM, kReasonSpotsMost, summary, progress);
+          view.reasons = std::move(summary.reasons);
+        }
     sights.push_back(std::move(sight));
   }
   return sights;

@@ -17,16 +17,27 @@ namespace belvedere::proof {
 inline constexpr double kStripM = 1;         // practice, no source
 inline constexpr double kRuleSpeedMps = 1.5; // of a target that states none: brisk walking [practice]
 
+// What an imager sees of a rule's line or region by itself, in the situation in which it sees least.
+struct RuleView {
+  std::string imager;
+  design::SituationId situation;
+  Bounds share;                      // proven, of the region or strip
+  std::vector<ReasonShare> reasons;  // of the rest, from a lattice of spots, largest first
+};
+
 struct RuleSight {
   design::RequirementId requirement;
   int imagers_asked = 1;
   double px_per_m = 0;               // asked for; 0: none is stated, so that being in frame is enough
   double target_px = 0;              // height of the target's band at that density
+  double share_asked = 0;
   std::vector<std::string> imagers;  // that serve the share asked for, alone, in every situation
+  std::vector<RuleView> others;      // that do not, who sees most first
 };
 
 // Of each requirement of kind rule, in the order of the brief. Of a rule whose line lies on no
-// storey no imager is named. Throws as prove does.
+// storey no imager is named. Throws as prove does. `others` have their reasons where a rule has
+// fewer imagers than it asks for.
 std::vector<RuleSight> ruleSights(const design::Design& design, const std::filesystem::path& folder,
                                   const ProveOptions& options, const Progress& progress);
 

@@ -10,6 +10,7 @@
 #include <map>
 #include <utility>
 
+#include "base/trade_figures.h"
 #include "optics/lens.h"
 #include "proof/limits.h"
 
@@ -56,11 +57,6 @@ std::pair<int, double> worstDay(const SunYear& year, const SunChart& chart, SunS
   return worst;
 }
 
-std::string clock(double hours) {
-  const int minutes = static_cast<int>(std::lround(hours * 60));
-  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
-}
-
 // "5 Nov" of "2026-11-05".
 std::string dayWords(const std::string& date) {
   static constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
@@ -88,7 +84,7 @@ std::string spellWords(const SunYear& year, const SunChart& chart) {
                                ? "all year"
                                : fmt::format("{} to {}", day(longest->first_day), day(longest->last_day));
   return fmt::format("{}{}, between {} and {}", spells.size() > 1 ? "longest " : "", days,
-                     clock(longest->from_h), clock(longest->to_h));
+                     clockText(longest->from_h), clockText(longest->to_h));
 }
 
 std::string hiddenWords(const SunChart& chart) {

@@ -45,8 +45,9 @@ Demand ruleDemand(const design::Requirement& r, const Sizes& sizes, const servic
     demand.found = 0;
     if (unseen) demand.found = asked ? static_cast<double>(asked->candidates.size()) : 0;
     demand.sentence =
-        unseen ? fmt::format("{} imagers see it well enough to run it; {} asked for",
-                             asked ? asked->candidates.size() : 0, r.imagers)
+        unseen ? fmt::format("{} imagers see it well enough to run it; {} asked for{}",
+                             asked ? asked->candidates.size() : 0, r.imagers,
+                             asked && !asked->nearest.empty() ? "; nearest: " + asked->nearest : "")
         : plan.proven ? "no imager is left that can run it beside the other rules"
                       : "the search for imagers to run it was given up";
     return demand;

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "requirements/prove.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
-#include "proof/rules.h"
+#include "base/figures.h"
 #include "requirements/demands.h"
 #include "requirements/failures.h"
 
@@ -34,6 +36,17 @@ std::vector<std::string> devicesLost(const design::Design& design,
 
 }  // namespace
 
+std::string viewText(const proof::RuleView& view, double share_asked, bool briefly) {
+  const double asked = 100 * share_asked;
+  std::string text = fmt::format("{} sees {} % of it well enough where {:g} % is asked for", view.imager,
+                                 figureBeside(100 * view.share.low, asked, 1, Rounded::down), asked);
+  const std::size_t most = briefly ? 1 : view.reasons.size();
+  for (std::size_t i = 0; i < std::min(most, view.reasons.size()); ++i)
+    text += fmt::format("{}{} {:.0f} %", i == 0 ? ": " : ", ", proof::word(view.reasons[i].reason),
+                        100 * view.reasons[i].share);
+  return text;
+}
+
 std::vector<services::ServedBy> servedBy(const proof::Proof& proof) {
   std::vector<services::ServedBy> served;
   for (const proof::RequirementProof& row : proof.requirements) {
@@ -54,7 +67,10 @@ std::vector<services::RuleDemand> ruleDemands(const design::Design& design,
                                               const Progress& progress) {
   std::vector<services::RuleDemand> demands;
   for (const proof::RuleSight& sight : proof::ruleSights(design, folder, options, progress))
-    demands.push_back({sight.requirement, sight.imagers_asked, sight.imagers});
+    demands.push_back({sight.requirement, sight.imagers_asked, sight.imagers,
+                       sight.others.empty()
+                           ? std::string()
+                           : viewText(sight.others.front(), sight.share_asked, true)});
   return demands;
 }
 

@@ -21,6 +21,7 @@ struct RuleDemand {
   design::RequirementId requirement;
   int imagers = 1;                     // that must run it
   std::vector<std::string> candidates; // "C1.2"
+  std::string nearest{};               // who else comes nearest to seeing it, in words; may be empty
 };
 
 struct Assigned {

@@ -793,6 +793,7 @@
 <message><source>, {} of at most {} {}</source><translation>, {} von höchstens {} {}</translation></message>
 <message><source>, {} of {} {}</source><translation>, {} von {} {}</translation></message>
 <message><source>blind {} m² at {} m</source><translation>tot {} m² in {} m Höhe</translation></message>
+<message><source>{} densest: {} of at most {} px/m, by {}</source><translation>{} am dichtesten: {} von höchstens {} px/m, durch {}</translation></message>
 <message><source>{} worst: {}</source><translation>{} am schlechtesten: {}</translation></message>
 <message><source>cables go down</source><translation>Kabel nach unten</translation></message>
 <message><source>cables go up</source><translation>Kabel nach oben</translation></message>
