@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "desk/shown_units.h"
 
@@ -10,6 +11,15 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kDeviceMm = 1.3;  // half of a device's mark
+constexpr double kCrossMm = 2.2;   // half of the cross over a camera that is cut off
+
+// A storey's heights, as far as its cables run.
+struct Heights {
+  double low, high;
+  explicit Heights(const design::Storey& storey)
+      : low(storey.floor_m - 0.5), high(storey.floor_m + storey.height_m + 0.5) {}
+  bool hold(const Vec3& p) const { return p.z >= low && p.z <= high; }
+};
 
 }  // namespace
 
@@ -25,8 +35,9 @@ void RoutesOverlay::take(std::shared_ptr<const ServicesAnswer> answer) {
   answer_ = std::move(answer);
   sheet_.refreshLive();
 }
-void RoutesOverlay::mark(std::vector<std::string> ids) {
+void RoutesOverlay::mark(std::vector<std::string> ids, std::vector<std::string> dark) {
   marked_ = std::move(ids);
+  dark_ = std::move(dark);
   sheet_.refreshLive();
 }
 
@@ -34,8 +45,7 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
                           const drawing::Inks& inks) {
   const design::Storey* storey = sheet_.workspace().shownStorey();
   if (!shown_ || !answer_ || !storey) return;
-  const double low = storey->floor_m - 0.5, high = storey->floor_m + storey->height_m + 0.5;
-  const auto here = [&](const Vec3& p) { return p.z >= low && p.z <= high; };
+  const auto here = [heights = Heights(*storey)](const Vec3& p) { return heights.hold(p); };
   const auto isMarked = [&](const services::Cable& cable) {
     return std::find(marked_.begin(), marked_.end(), cable.link.text) != marked_.end();
   };
@@ -82,6 +92,37 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
     canvas.text(at + Vec2{(left ? -1 : 1) * (kDeviceMm + 0.7), -kDeviceMm - 0.6}, device.id.text,
                 lettering);
     named.push_back(at);
+  }
+  paintDark(canvas, to_paper, inks, *storey);
+}
+
+// A cross over each camera, and which of its imagers where it is not all of them.
+void RoutesOverlay::paintDark(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+                              const drawing::Inks& inks, const design::Storey& storey) const {
+  if (dark_.empty()) return;
+  const std::set<std::string> dark(dark_.begin(), dark_.end());
+  for (const design::Housing& housing : sheet_.workspace().design().housings) {
+    const bool on_storey = housing.storey.empty() ? Heights(storey).hold(housing.mount.fixing_m)
+                                                  : housing.storey == storey.id;
+    if (!on_storey) continue;
+    std::string slots;
+    std::size_t out = 0;
+    for (const design::HousingImager& imager : housing.imagers)
+      if (const std::string slot = std::to_string(imager.slot);
+          dark.contains(housing.id.text + "." + slot)) {
+        slots += (slots.empty() ? "" : ", ") + slot;
+        ++out;
+      }
+    if (out == 0) continue;
+    const Vec2 at = to_paper(housing.mount.fixing_m.xy());
+    for (const drawing::Stroke& stroke :
+         {drawing::Stroke{inks.paper, 1.1}, drawing::Stroke{inks.accent, 0.45}}) {
+      canvas.line(at - Vec2{kCrossMm, kCrossMm}, at + Vec2{kCrossMm, kCrossMm}, stroke);
+      canvas.line(at - Vec2{kCrossMm, -kCrossMm}, at + Vec2{kCrossMm, -kCrossMm}, stroke);
+    }
+    if (out == housing.imagers.size()) continue;
+    canvas.text(at + Vec2{kCrossMm + 0.7, kCrossMm + 1}, housing.id.text + "." + slots,
+                {inks.accent, 9, true, drawing::Align::left});
   }
 }
 
