@@ -21,7 +21,8 @@ Answer size(const design::Design& design, const std::filesystem::path& folder, b
             const proof::ProveOptions& options, const Progress& progress);
 
 // Is every verdict `met`, of coverage and of demands, and no finding a shortfall?
-bool allMet(const Answer& answer);
+// Rows that may fall by themselves are left to their demand.
+bool allMet(const design::Design& design, const Answer& answer);
 
 // Which imagers see the rules of the brief (of those `only`, empty: all) well enough to run them.
 std::vector<services::RuleDemand> ruleDemands(const design::Design& design,
