@@ -11,6 +11,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kDeviceMm = 1.3;  // half of a device's mark
+constexpr double kRingMm = 4;      // round a camera of the marked row
 constexpr double kCrossMm = 2.2;   // half of the cross over a camera that is cut off
 
 // A storey's heights, as far as its cables run.
@@ -20,6 +21,10 @@ struct Heights {
       : low(storey.floor_m - 0.5), high(storey.floor_m + storey.height_m + 0.5) {}
   bool hold(const Vec3& p) const { return p.z >= low && p.z <= high; }
 };
+bool isOn(const design::Storey& storey, const design::Housing& housing) {
+  return housing.storey.empty() ? Heights(storey).hold(housing.mount.fixing_m)
+                                : housing.storey == storey.id;
+}
 
 }  // namespace
 
@@ -77,6 +82,13 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
       canvas.text(*middle - Vec2{0, 1.3}, words, lettering);
     }
   const design::Design& design = *answer_->design;
+  for (const design::Housing& housing : sheet_.workspace().design().housings) {
+    const bool marked = std::any_of(marked_.begin(), marked_.end(), [&](const std::string& id) {
+      return id.substr(0, id.rfind('.')) == housing.id.text || id == housing.id.text;
+    });
+    if (marked && isOn(*storey, housing))
+      canvas.ring(to_paper(housing.mount.fixing_m.xy()), kRingMm, {inks.accent, 0.45});
+  }
   std::vector<Vec2> named;  // devices that hang together: names side by side
   for (const design::Device& device : design.services.devices) {
     if (!device.at_m || !here(*device.at_m)) continue;
@@ -102,9 +114,7 @@ void RoutesOverlay::paintDark(drawing::Canvas& canvas, const drawing::ToPaper& t
   if (dark_.empty()) return;
   const std::set<std::string> dark(dark_.begin(), dark_.end());
   for (const design::Housing& housing : sheet_.workspace().design().housings) {
-    const bool on_storey = housing.storey.empty() ? Heights(storey).hold(housing.mount.fixing_m)
-                                                  : housing.storey == storey.id;
-    if (!on_storey) continue;
+    if (!isOn(storey, housing)) continue;
     std::string slots;
     std::size_t out = 0;
     for (const design::HousingImager& imager : housing.imagers)

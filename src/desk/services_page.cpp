@@ -36,6 +36,7 @@ class Sorted : public QSortFilterProxyModel {
   }
 };
 
+constexpr int kWordsMostPx = 140;  // of a column of words
 constexpr int kFoundLines = 7;  // of what is said of a row, before it scrolls
 
 QLabel* quietLabel(const char* name) {
@@ -126,6 +127,7 @@ ServicesPage::ServicesPage(Workspace& workspace, SheetView& sheet)
   column->addWidget(found_);
   state_ = quietLabel("services.state");
   column->addWidget(state_);
+  column->addStretch(0);  // below what there is, where there is no table
   setFocusProxy(table_);
 
   connect(parts_, &QComboBox::currentIndexChanged, this, &ServicesPage::take);
@@ -251,6 +253,10 @@ void ServicesPage::take() {
   table_->setVisible(!table.rows.empty());
   table_->setAccessibleName(titleOf(part()));
   table_->resizeColumnsToContents();
+  // Words give way to figures; a hover says them whole.
+  for (int i = 0; i < model_->columnCount(); ++i)
+    if (!table.figures[static_cast<std::size_t>(i)] && table_->columnWidth(i) > kWordsMostPx)
+      table_->setColumnWidth(i, kWordsMostPx);
   chosenChanged();
   takeState();
 }
