@@ -8,17 +8,11 @@ processor time, since others may use the machine).
 
     bench_services.py BELVEDERE [--rounds N] [--threads N] [--brief]
 """
-import argparse
 import json
-import math
 import os
-import statistics
-import subprocess
-import sys
 import tempfile
 
-sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from bench_large import GENERATOR, SIZES, run  # noqa: E402
+from large_sites import arguments, growth, medians, run, sites
 
 
 def without_brief(source, target):
@@ -30,23 +24,12 @@ def without_brief(source, target):
 
 
 def main():
-    parser = argparse.ArgumentParser(description=__doc__,
-                                     formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("belvedere")
-    parser.add_argument("--rounds", type=int, default=3)
-    parser.add_argument("--threads", type=int, default=0)
-    parser.add_argument("--brief", action="store_true")
-    options = parser.parse_args()
+    options = arguments(__doc__, "--brief", "failures with a brief of 100 requirements too")
     threads = ["--threads", str(options.threads)]
     with tempfile.TemporaryDirectory() as folder:
-        calls = []  # name, housings, words after the program
-        for name, housings, triangles, zones in SIZES:
-            place = os.path.join(folder, str(housings))
-            subprocess.run([sys.executable, GENERATOR, place, "--housings", str(housings),
-                            "--triangles", str(triangles), "--zones-m2", str(zones), "--share", "0.05",
-                            "--services"], check=True)
-            whole = os.path.join(place, "design.json")
-            bare = os.path.join(place, "bare.json")
+        calls = []  # what, name, housings, words after the program
+        for name, housings, whole in sites(folder, "--share", "0.05", "--services"):
+            bare = os.path.join(os.path.dirname(whole), "bare.json")
             without_brief(whole, bare)
             calls.append(("check", name, housings, ["check", bare]))
             calls.append(("size", name, housings, ["size", bare, *threads]))
@@ -59,12 +42,13 @@ def main():
                   for _ in range(options.rounds)]
     spent = {}
     for i, (what, name, housings, _) in enumerate(calls):
-        wall, processor, peak = (statistics.median(r[i][k] for r in rounds) for k in range(3))
+        wall, processor, peak = medians(rounds, i)
         spent.setdefault(what, []).append((housings, processor))
         print(f"{what:24} {name:10} wall {wall:6.2f} s   processor {processor:6.2f} s   "
               f"peak {peak:5.0f} MiB")
-    for what, ((n, a), *_, (m, b)) in spent.items():
-        print(f"{what}: growth from {n} to {m} housings: exponent {math.log(b / a) / math.log(m / n):.2f}")
+    for what, results in spent.items():
+        print(f"{what}: growth from {results[0][0]} to {results[-1][0]} housings: exponent "
+              f"{growth(results[0], results[-1]):.2f}")
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@
 #include "cli/proof_output.h"
 #include "design/words.h"
 #include "proof/over_year.h"
+#include "proof/part_loss.h"
 #include "requirements/prove.h"
 
 namespace belvedere::cli {
@@ -28,6 +29,7 @@ Json rowJson(const design::Design& design, const proof::RequirementProof& row,
            {"kind", design::word(row.kind)},
            {"situation", row.situation.text}};
   if (!row.without.empty()) one["without"] = row.without;
+  if (proof::mayFall(design, row)) one["may_fall"] = true;
   one["verdict"] = word(row.verdict);
   one["needed_px_per_m"] = number(row.needed_px_per_m);
   if (!withhold) {
@@ -118,7 +120,7 @@ Json proofJson(const Loaded& loaded, const Proven& proven) {
           {"version", 1},
           {"edition", proof.edition},
           {"design", designJson(loaded)},
-          {"all_met", requirements::allMet(proven.answer)},
+          {"all_met", requirements::allMet(loaded.design, proven.answer)},
           {"requirements", std::move(rows)},
           {"demands", demandsJson(proven.answer.demands)},
           {"worst_situations", std::move(worst)},

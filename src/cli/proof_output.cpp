@@ -15,6 +15,7 @@
 #include "design/task_table.h"
 #include "design/words.h"
 #include "proof/over_year.h"
+#include "proof/part_loss.h"
 
 namespace belvedere::cli {
 
@@ -77,8 +78,9 @@ std::string labelled(std::string_view label, std::string_view text) {
 }
 
 // A row's first line: the verdict, in which situation and without what.
-std::string headText(const RequirementProof& row, std::string when) {
-  if (!row.without.empty()) when += fmt::format(", without {}", printable(row.without));
+std::string headText(const design::Design& design, const RequirementProof& row, std::string when) {
+  if (!row.without.empty())
+    when += fmt::format(", without {}{}", printable(row.without), proof::mayFall(design, row) ? " (may fall)" : "");
   const std::string verdict = verdictText(row), area = fmt::format(", {:.2f} m2", row.zone_m2);
   const std::size_t taken = kIndent + columnsOf(verdict) + columnsOf("  in ") + columnsOf(area);
   const std::size_t room = std::max<std::size_t>(pageColumns(), taken + 12) - taken;
@@ -160,7 +162,7 @@ std::string situationText(const design::Design& design, const Proven& proven, st
   }
   std::string text;
   for (const Loss& loss : said) {
-    text += headText(*loss.row, when) + loss.body;
+    text += headText(design, *loss.row, when) + loss.body;
     if (!loss.alike.empty())
       text += labelled("alike", fmt::format("after the loss of {}", fmt::join(loss.alike, ", ")));
   }
@@ -169,7 +171,8 @@ std::string situationText(const design::Design& design, const Proven& proven, st
 
 // What a requirement asks of services, and what was found.
 std::string demandText(const requirements::Demand& demand) {
-  static constexpr const char* labels[] = {"rule", "kept", "frames", "money"};
+  static constexpr const char* labels[] = {"rule", "kept", "frames", "money",
+                                         "gap", "in view", "lost"};
   return labelled(labels[static_cast<std::size_t>(demand.asks)],
                   fmt::format("{}: {}", plainWord(demand.verdict), printable(demand.sentence)));
 }
@@ -221,12 +224,13 @@ Situations situationsFrom(const design::Design& design, const Proven& proven, st
   return out;
 }
 
-std::string countText(const requirements::Answer& answer) {
+std::string countText(const design::Design& design, const requirements::Answer& answer) {
   int met = 0, not_met = 0, undecided = 0;
   const auto count = [&](Verdict verdict) {
     ++(verdict == Verdict::met ? met : verdict == Verdict::not_met ? not_met : undecided);
   };
-  for (const RequirementProof& row : answer.proof.requirements) count(row.verdict);
+  for (const RequirementProof& row : answer.proof.requirements)
+    if (!proof::mayFall(design, row)) count(row.verdict);  // those count together, as a demand
   for (const requirements::Demand& demand : answer.demands) count(demand.verdict);
   const int all = met + not_met + undecided;
   return fmt::format("{} verdict{}: {} met, {} not met, {} undecided.", all, all == 1 ? "" : "s", met,
@@ -359,7 +363,7 @@ std::string proofText(const Loaded& loaded, const Proven& proven) {
                   (from_memory ? "; figures from memory, unconfirmed (see the findings)." : "."),
               0, 2);
   text += wrapped(lightSentence(design), 0, 2);
-  text += wrapped(countText(proven.answer), 0, 2);
+  text += wrapped(countText(design, proven.answer), 0, 2);
   text += wrapped("The shares beside each verdict are proven bounds. What stands under why not, "
                   "worst and served by comes from a lattice of spots, proves nothing, and may "
                   "differ from the bounds by about a point.", 0, 2);

@@ -77,7 +77,7 @@ int prove(Options& options) {
   if (!options.input.jsonOnly())
     printOut(options.quiet ? proofLines(proven.answer) : proofText(loaded, proven));
   if (!options.input.json.empty()) writeJson(proofJson(loaded, proven), options.input.json);
-  return requirements::allMet(proven.answer) ? kAllMet : kFallsShort;
+  return requirements::allMet(loaded.design, proven.answer) ? kAllMet : kFallsShort;
 }
 }  // namespace
 

@@ -2,21 +2,22 @@
 #include "desk/go_to.h"
 
 #include <optional>
+#include <unordered_set>
 
 #include "desk/sheet_view.h"
 
 namespace belvedere::desk {
 namespace {
 
-// "C1.2" of a housing's imager, or the id of anything that can be selected.
+// "C1.2" of a housing's imager, or the id.
+std::string nameOf(const edit::ObjectRef& ref) {
+  return ref.slot > 0 ? ref.id + "." + std::to_string(ref.slot) : ref.id;
+}
+
 std::optional<edit::ObjectRef> objectNamed(const std::vector<edit::ObjectLine>& objects,
                                            const std::string& id) {
-  for (const edit::ObjectLine& object : objects) {
-    const std::string name = object.ref.slot > 0
-                                 ? object.ref.id + "." + std::to_string(object.ref.slot)
-                                 : object.ref.id;
-    if (name == id) return object.ref;
-  }
+  for (const edit::ObjectLine& object : objects)
+    if (nameOf(object.ref) == id) return object.ref;
   return std::nullopt;
 }
 
@@ -52,6 +53,19 @@ void goTo(Workspace& workspace, SheetView& sheet, const std::vector<std::string>
     sheet.showObject(*ref);
     return;
   }
+}
+
+void showOnPlan(Workspace& workspace, SheetView& sheet, const std::vector<std::string>& ids) {
+  const std::unordered_set<std::string> asked(ids.begin(), ids.end());
+  const auto refsOn = [&](const design::StoreyId& storey) {
+    edit::Selection refs;
+    for (const edit::ObjectLine& object : edit::objectsOf(workspace.design(), storey))
+      if (asked.contains(nameOf(object.ref))) refs.push_back(object.ref);
+    return refs;
+  };
+  const edit::Selection all = refsOn({});
+  workspace.select(all);
+  if (!all.empty() && refsOn(workspace.storey()).empty()) sheet.showObject(all.front());
 }
 
 }  // namespace belvedere::desk

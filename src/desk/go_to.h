@@ -16,4 +16,8 @@ class SheetView;
 // selected and shown; a link leads to what hangs at its end, a stream to its camera.
 void goTo(Workspace& workspace, SheetView& sheet, const std::vector<std::string>& about);
 
+// What of these ids are things on the plan is selected, all of it; where none of them is on the
+// shown storey, the first is gone to.
+void showOnPlan(Workspace& workspace, SheetView& sheet, const std::vector<std::string>& ids);
+
 }  // namespace belvedere::desk

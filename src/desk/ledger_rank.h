@@ -4,11 +4,13 @@
 #pragma once
 
 #include "desk/evaluator.h"
+#include "proof/part_loss.h"
 
 namespace belvedere::desk {
 
-// 0 met, 1 undecided or not known, 2 not met.
-inline int rank(const LedgerRow& row) {
+// 0 met, 1 undecided or not known, 2 not met. What may fall by itself counts with others, as a demand.
+inline int rank(const design::Design& design, const LedgerRow& row) {
+  if (proof::mayFall(design, row.proof)) return 0;
   if (row.known == Known::preview) return row.proof.share.low >= row.proof.asked ? 0 : 2;
   if (row.known == Known::nothing) return 1;
   return row.proof.verdict == proof::Verdict::met        ? 0

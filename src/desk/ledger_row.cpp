@@ -247,7 +247,7 @@ void LedgerRowView::fillDetails() {
         line(tr("%1  %2 %").arg(QString::fromStdString(drawing::phrase(part.reason)),
                                 percent(part.share)),
              false);
-    if (shown->proof.worst && rank(*shown) > 0) {
+    if (shown->proof.worst && rank(workspace_.design(), *shown) > 0) {
       const Vec2 at = shown->proof.worst->at.xy();
       auto* button = new SentenceButton(tr("Show the worst spot"), details_);
       connect(button, &QPushButton::clicked, this, [this, at] { Q_EMIT showSpot(at); });
@@ -292,7 +292,7 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   }
 
   int worst = 0;
-  for (const Bar& bar : bars_) worst = std::max(worst, rank(*bar.row));
+  for (const Bar& bar : bars_) worst = std::max(worst, rank(workspace_.design(), *bar.row));
   for (const requirements::Demand& demand : demands_)
     worst = std::max(worst, rankOf(demand.verdict));
   const bool known = !bars_.empty() || !demands_.empty();

@@ -108,7 +108,7 @@ void LedgerView::askForRemedy() {
     const LedgerRow* worst = nullptr;
     for (const LedgerRow& row : view->rows())
       if (row.known == Known::proven && row.version == workspace_.version() &&
-          row.proof.without.empty() && row.proof.worst && rank(row) > 0 &&
+          row.proof.without.empty() && row.proof.worst && rank(workspace_.design(), row) > 0 &&
           (!worst || row.proof.situation == workspace_.situation()))
         worst = &row;
     if (!worst) return;

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/picture_maker.h"
 
-#include <QMetaObject>
-
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 
 #include "base/problem.h"
 
@@ -105,51 +104,20 @@ picture::Tones tonesOf(const drawing::Inks& inks) {
   return tones;
 }
 
-PictureMaker::PictureMaker(QObject* parent) : QObject(parent) {
-  thread_ = std::thread([this] { loop(); });
-}
-
-PictureMaker::~PictureMaker() {
-  {
-    const std::lock_guard lock(mutex_);
-    quit_ = true;
-    progress_.cancel = true;
-  }
-  wake_.notify_one();
-  thread_.join();
-}
+PictureMaker::PictureMaker(QObject* parent)
+    : QObject(parent),
+      thread_(
+          [this](const PictureWish& wish) {
+            try {
+              make(wish);
+            } catch (const InputError&) {
+              // A design that cannot be posed has been complained of where it was made.
+            }
+          },
+          {}, WishThread<PictureWish>::Begun::is_held) {}
 
 void PictureMaker::wish(PictureWish wish) {
-  if (!wish.place) return;
-  {
-    const std::lock_guard lock(mutex_);
-    wish_ = std::move(wish);
-    busy_ = true;
-    if (!first_pass_) progress_.cancel = true;
-  }
-  wake_.notify_one();
-}
-
-void PictureMaker::loop() {
-  for (;;) {
-    std::optional<PictureWish> wish;
-    {
-      std::unique_lock lock(mutex_);
-      if (!wish_) busy_ = false;
-      wake_.wait(lock, [&] { return wish_ || quit_; });
-      if (quit_) return;
-      std::swap(wish, wish_);
-      progress_.cancel = false;
-      first_pass_ = true;
-    }
-    try {
-      make(*wish);
-    } catch (const Cancelled&) {
-    } catch (const InputError&) {
-      // A design that cannot be posed has been complained of where it was made.
-    }
-    first_pass_ = false;
-  }
+  if (wish.place) thread_.wish(std::move(wish));
 }
 
 void PictureMaker::make(const PictureWish& wish) {
@@ -167,7 +135,7 @@ void PictureMaker::make(const PictureWish& wish) {
   for (const picture::View& imager : wish.volumes)
     lines.push_back(picture::viewVolume(imager, scene_->subject, wish.volume_range_m));
   for (const int step : wish.steps) {
-    const picture::Picture& picture = renderer_->pass(step, progress_);
+    const picture::Picture& picture = renderer_->pass(step, thread_.progress);
     auto made = std::make_shared<MadePicture>();
     // The renderer's own bytes go on changing: a copy.
     made->image = QImage(reinterpret_cast<const uchar*>(picture.argb.data()), picture.width,
@@ -182,11 +150,8 @@ void PictureMaker::make(const PictureWish& wish) {
     for (const auto& of_imager : lines)
       made->volumes.push_back(picture::drawnOver(wish.view, picture, of_imager));
     tell(made);
-    first_pass_ = false;
-    {
-      const std::lock_guard lock(mutex_);
-      if (wish_ || quit_) return;
-    }
+    thread_.letGo();
+    if (thread_.isOvertaken()) return;
     if (wish.photo && step == wish.steps.back()) shoot(wish, *made);
   }
 }
@@ -203,7 +168,7 @@ void PictureMaker::shoot(const PictureWish& wish, const MadePicture& flat) {
     options.size = {std::max(1, whole[0] / smaller), std::max(1, whole[1] / smaller)};
     options.lighting = lit_->studio.lighting();
     options.figures = wish.options.figures;
-    const picture::Shot shot = lit_->studio.shoot(photo.imager, options, progress_);
+    const picture::Shot shot = lit_->studio.shoot(photo.imager, options, thread_.progress);
     auto made = std::make_shared<MadePicture>(flat);
     const QImage taken(reinterpret_cast<const uchar*>(shot.picture.argb.data()),
                        shot.picture.width, shot.picture.height, QImage::Format_RGB32);
@@ -219,13 +184,10 @@ void PictureMaker::shoot(const PictureWish& wish, const MadePicture& flat) {
 }
 
 void PictureMaker::tell(std::shared_ptr<const MadePicture> made) {
-  QMetaObject::invokeMethod(
-      this,
-      [this, made = std::move(made)] {
-        now_ = made;
-        Q_EMIT this->made();
-      },
-      Qt::QueuedConnection);
+  inWindowOf(this, [this, made = std::move(made)] {
+    now_ = made;
+    Q_EMIT this->made();
+  });
 }
 
 std::optional<picture::Spot> spotIn(const MadePicture& picture, Vec2 place) {

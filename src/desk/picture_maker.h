@@ -8,17 +8,13 @@
 #include <QImage>
 #include <QObject>
 
-#include <atomic>
-#include <condition_variable>
 #include <filesystem>
 #include <memory>
-#include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
-#include "base/progress.h"
+#include "desk/wish_thread.h"
 #include "drawing/inks.h"
 #include "picture/renderer.h"
 #include "picture/studio.h"
@@ -89,34 +85,25 @@ class PictureMaker : public QObject {
 
  public:
   explicit PictureMaker(QObject* parent = nullptr);
-  ~PictureMaker() override;
   void wish(PictureWish wish);
   // The last one made; null before the first.
   std::shared_ptr<const MadePicture> now() const { return now_; }
-  bool isBusy() const { return busy_; }
+  bool isBusy() const { return thread_.isBusy(); }
 
  Q_SIGNALS:
   void made();   // now() is new
 
  private:
-  void loop();
   void make(const PictureWish& wish);
   void shoot(const PictureWish& wish, const MadePicture& flat);
   void tell(std::shared_ptr<const MadePicture> made);
 
   std::shared_ptr<const MadePicture> now_;
-  std::atomic<bool> busy_{false};
-  std::mutex mutex_;
-  std::condition_variable wake_;
-  std::optional<PictureWish> wish_;
-  bool quit_ = false;
-  std::atomic<bool> first_pass_{false};
-  Progress progress_;
   // The thread's own.
   std::shared_ptr<const PictureScene> scene_;
   std::optional<picture::Renderer> renderer_;
   std::shared_ptr<const LitScene> lit_;
-  std::thread thread_;
+  WishThread<PictureWish> thread_;
 };
 
 // What is seen at a place of a picture (its pixels), as spotAt says it.

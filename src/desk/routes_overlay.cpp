@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "desk/shown_units.h"
 
@@ -10,6 +11,20 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kDeviceMm = 1.3;  // half of a device's mark
+constexpr double kRingMm = 4;      // round a camera of the marked row
+constexpr double kCrossMm = 2.2;   // half of the cross over a camera that is cut off
+
+// A storey's heights, as far as its cables run.
+struct Heights {
+  double low, high;
+  explicit Heights(const design::Storey& storey)
+      : low(storey.floor_m - 0.5), high(storey.floor_m + storey.height_m + 0.5) {}
+  bool hold(const Vec3& p) const { return p.z >= low && p.z <= high; }
+};
+bool isOn(const design::Storey& storey, const design::Housing& housing) {
+  return housing.storey.empty() ? Heights(storey).hold(housing.mount.fixing_m)
+                                : housing.storey == storey.id;
+}
 
 }  // namespace
 
@@ -25,8 +40,9 @@ void RoutesOverlay::take(std::shared_ptr<const ServicesAnswer> answer) {
   answer_ = std::move(answer);
   sheet_.refreshLive();
 }
-void RoutesOverlay::mark(std::vector<std::string> ids) {
+void RoutesOverlay::mark(std::vector<std::string> ids, std::vector<std::string> dark) {
   marked_ = std::move(ids);
+  dark_ = std::move(dark);
   sheet_.refreshLive();
 }
 
@@ -34,8 +50,7 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
                           const drawing::Inks& inks) {
   const design::Storey* storey = sheet_.workspace().shownStorey();
   if (!shown_ || !answer_ || !storey) return;
-  const double low = storey->floor_m - 0.5, high = storey->floor_m + storey->height_m + 0.5;
-  const auto here = [&](const Vec3& p) { return p.z >= low && p.z <= high; };
+  const auto here = [heights = Heights(*storey)](const Vec3& p) { return heights.hold(p); };
   const auto isMarked = [&](const services::Cable& cable) {
     return std::find(marked_.begin(), marked_.end(), cable.link.text) != marked_.end();
   };
@@ -67,6 +82,13 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
       canvas.text(*middle - Vec2{0, 1.3}, words, lettering);
     }
   const design::Design& design = *answer_->design;
+  for (const design::Housing& housing : sheet_.workspace().design().housings) {
+    const bool marked = std::any_of(marked_.begin(), marked_.end(), [&](const std::string& id) {
+      return id.substr(0, id.rfind('.')) == housing.id.text || id == housing.id.text;
+    });
+    if (marked && isOn(*storey, housing))
+      canvas.ring(to_paper(housing.mount.fixing_m.xy()), kRingMm, {inks.accent, 0.45});
+  }
   std::vector<Vec2> named;  // devices that hang together: names side by side
   for (const design::Device& device : design.services.devices) {
     if (!device.at_m || !here(*device.at_m)) continue;
@@ -82,6 +104,35 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
     canvas.text(at + Vec2{(left ? -1 : 1) * (kDeviceMm + 0.7), -kDeviceMm - 0.6}, device.id.text,
                 lettering);
     named.push_back(at);
+  }
+  paintDark(canvas, to_paper, inks, *storey);
+}
+
+// A cross over each camera, and which of its imagers where it is not all of them.
+void RoutesOverlay::paintDark(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+                              const drawing::Inks& inks, const design::Storey& storey) const {
+  if (dark_.empty()) return;
+  const std::set<std::string> dark(dark_.begin(), dark_.end());
+  for (const design::Housing& housing : sheet_.workspace().design().housings) {
+    if (!isOn(storey, housing)) continue;
+    std::string slots;
+    std::size_t out = 0;
+    for (const design::HousingImager& imager : housing.imagers)
+      if (const std::string slot = std::to_string(imager.slot);
+          dark.contains(housing.id.text + "." + slot)) {
+        slots += (slots.empty() ? "" : ", ") + slot;
+        ++out;
+      }
+    if (out == 0) continue;
+    const Vec2 at = to_paper(housing.mount.fixing_m.xy());
+    for (const drawing::Stroke& stroke :
+         {drawing::Stroke{inks.paper, 1.1}, drawing::Stroke{inks.accent, 0.45}}) {
+      canvas.line(at - Vec2{kCrossMm, kCrossMm}, at + Vec2{kCrossMm, kCrossMm}, stroke);
+      canvas.line(at - Vec2{kCrossMm, -kCrossMm}, at + Vec2{kCrossMm, -kCrossMm}, stroke);
+    }
+    if (out == housing.imagers.size()) continue;
+    canvas.text(at + Vec2{kCrossMm + 0.7, kCrossMm + 1}, housing.id.text + "." + slots,
+                {inks.accent, 9, true, drawing::Align::left});
   }
 }
 

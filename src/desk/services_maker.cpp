@@ -1,84 +1,85 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/services_maker.h"
 
-#include <QMetaObject>
-
 #include <utility>
 
 #include "base/problem.h"
-#include "proof/rules.h"
+#include "requirements/prove.h"
 #include "services/findings.h"
 
 namespace belvedere::desk {
+namespace {
 
-template <class Action>
-void ServicesMaker::inWindow(Action action) {
-  QMetaObject::invokeMethod(this, std::move(action), Qt::QueuedConnection);
-}
-
-ServicesMaker::ServicesMaker(QObject* parent) : QObject(parent) {
-  thread_ = std::thread([this] { loop(); });
-}
-
-ServicesMaker::~ServicesMaker() {
-  {
-    const std::lock_guard lock(mutex_);
-    quit_ = true;
-    progress_.cancel = true;
-  }
-  wake_.notify_one();
-  thread_.join();
-}
-
-void ServicesMaker::wish(ServicesWish wish) {
-  {
-    const std::lock_guard lock(mutex_);
-    wish_ = std::move(wish);
-    progress_.cancel = true;
-  }
-  wake_.notify_one();
-}
-
-void ServicesMaker::loop() {
-  for (;;) {
-    std::optional<ServicesWish> wish;
-    {
-      std::unique_lock lock(mutex_);
-      wake_.wait(lock, [&] { return wish_ || quit_; });
-      if (quit_) return;
-      std::swap(wish, wish_);
-      progress_.cancel = false;
-    }
-    const auto setBusy = [this](bool busy) {
-      inWindow([this, busy] {
-        busy_ = busy;
-        Q_EMIT busyChanged();
-      });
-    };
-    setBusy(true);
-    try {
-      make(*wish);
-    } catch (const Cancelled&) {
-    } catch (const InputError& error) {
-      const QString sentence = QString::fromStdString(error.problems().front().what);
-      inWindow([this, sentence] { Q_EMIT failed(sentence); });
-    }
-    setBusy(false);
+// What cannot be worked out is said in the window.
+template <class Maker, class Work>
+void orSay(Maker* maker, Work work) {
+  try {
+    work();
+  } catch (const InputError& error) {
+    const QString sentence = QString::fromStdString(error.problems().front().what);
+    inWindowOf(maker, [maker, sentence] { Q_EMIT maker->failed(sentence); });
   }
 }
 
-void ServicesMaker::make(const ServicesWish& wish) {
-  auto made = std::make_shared<ServicesAnswer>();
-  made->version = wish.version;
-  made->design = wish.design;
+proof::ProveOptions provingOptions() {
   proof::ProveOptions options;
   options.blind_zones = false;
-  for (const proof::RuleSight& sight :
-       proof::ruleSights(*wish.design, wish.folder, options, progress_))
-    made->seen.rules.push_back({sight.requirement, sight.imagers_asked, sight.imagers});
-  made->sizes = services::sizesOf(*made->design, made->seen);
+  return options;
+}
+
+}  // namespace
+
+// ---- sizes --------------------------------------------------------------------------------------
+
+ServicesMaker::ServicesMaker(QObject* parent)
+    : QObject(parent),
+      thread_([this](const Job& job) { orSay(this, [&] { make(job); }); },
+              [this] { inWindowOf(this, [this] { Q_EMIT rested(); }); }) {}
+
+void ServicesMaker::wish(ServicesWish wish) { thread_.wish({std::move(wish), now_}); }
+
+void ServicesMaker::make(const Job& job) {
+  auto made = std::make_shared<ServicesAnswer>();
+  made->version = job.wish.version;
+  made->design = job.wish.design;
+  if (job.wish.dragging && job.before)
+    made->seen = job.before->seen;
+  else
+    made->seen.rules = requirements::ruleDemands(*made->design, job.wish.folder, provingOptions(),
+                                                 thread_.progress);
+  made->sizes = services::sizesOf(*made->design, made->seen, thread_.progress);
   made->findings = services::findingsOf(*made->design, made->sizes, made->seen);
-  inWindow([this, made = std::shared_ptr<const ServicesAnswer>(std::move(made))] {
+  inWindowOf(this, [this, made = std::shared_ptr<const ServicesAnswer>(std::move(made))] {
+    now_ = made;
+    Q_EMIT this->made();
+  });
+}
+
+// ---- failures -----------------------------------------------------------------------------------
+
+FailuresMaker::FailuresMaker(QObject* parent)
+    : QObject(parent),
+      thread_([this](const ServicesWish& wish) { orSay(this, [&] { make(wish); }); },
+              [this] { inWindowOf(this, [this] { Q_EMIT rested(); }); }) {
+  thread_.progress.report = [this](double share, std::string_view what) {
+    const QString words = QString::fromUtf8(what.data(), static_cast<qsizetype>(what.size()));
+    inWindowOf(this, [this, share, words] { Q_EMIT progressed(share, words); });
+  };
+}
+
+void FailuresMaker::wish(ServicesWish wish) { thread_.wish(std::move(wish)); }
+
+void FailuresMaker::make(const ServicesWish& wish) {
+  auto made = std::make_shared<FailuresAnswer>();
+  made->version = wish.version;
+  made->design = wish.design;
+  const proof::ProveOptions options = provingOptions();
+  // The proof as designed, then what changes with each part.
+  const Progress proving = partOf(thread_.progress, 0, 0.5), losing = partOf(thread_.progress, 0.5, 1);
+  made->proven = requirements::size(*made->design, wish.folder, true, options, proving);
+  made->failures =
+      requirements::failuresOf(*made->design, wish.folder, made->proven, options, losing);
+  inWindowOf(this, [this, made = std::shared_ptr<const FailuresAnswer>(std::move(made))] {
     now_ = made;
     Q_EMIT this->made();
   });

@@ -1,20 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What the services of a design come to, worked out beside the window. The newest wish wins.
+// What the services of a design come to, and which requirements fall when a part fails, worked out
+// beside the window. The newest wish wins.
 #pragma once
 
 #include <QObject>
 
-#include <condition_variable>
 #include <filesystem>
 #include <memory>
-#include <mutex>
-#include <optional>
-#include <thread>
 #include <vector>
 
 #include "base/finding.h"
-#include "base/progress.h"
+#include "desk/wish_thread.h"
+#include "requirements/failures.h"
 #include "services/size.h"
 
 namespace belvedere::desk {
@@ -32,6 +30,8 @@ struct ServicesWish {
   std::shared_ptr<const design::Design> design;
   std::filesystem::path folder;
   quint64 version = 0;
+  // While a hand drags: who sees the rules is taken over from the last answer.
+  bool dragging = false;
 };
 
 class ServicesMaker : public QObject {
@@ -39,31 +39,56 @@ class ServicesMaker : public QObject {
 
  public:
   explicit ServicesMaker(QObject* parent = nullptr);
-  ~ServicesMaker() override;
   void wish(ServicesWish wish);
   // The last one made; null before the first.
   std::shared_ptr<const ServicesAnswer> now() const { return now_; }
-  bool isBusy() const { return busy_; }
+  bool isBusy() const { return thread_.isBusy(); }
 
  Q_SIGNALS:
   void made();                          // now() is new
-  void busyChanged();
+  void rested();                        // nothing is under way
   void failed(const QString& sentence);
 
  private:
-  void loop();
-  void make(const ServicesWish& wish);
-  template <class Action>
-  void inWindow(Action action);
+  struct Job {
+    ServicesWish wish;
+    std::shared_ptr<const ServicesAnswer> before;
+  };
+  void make(const Job& job);
 
   std::shared_ptr<const ServicesAnswer> now_;
-  bool busy_ = false;
-  std::mutex mutex_;
-  std::condition_variable wake_;
-  std::optional<ServicesWish> wish_;
-  bool quit_ = false;
-  Progress progress_;
-  std::thread thread_;
+  WishThread<Job> thread_;
+};
+
+// What falls when a part fails: long, so only when asked for.
+struct FailuresAnswer {
+  quint64 version = 0;
+  std::shared_ptr<const design::Design> design;  // sizes of `proven` point into it
+  requirements::Answer proven;
+  requirements::Failures failures;
+};
+
+class FailuresMaker : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit FailuresMaker(QObject* parent = nullptr);
+  void wish(ServicesWish wish);
+  void cancel() { thread_.cancel(); }
+  std::shared_ptr<const FailuresAnswer> now() const { return now_; }
+  bool isBusy() const { return thread_.isBusy(); }
+
+ Q_SIGNALS:
+  void made();
+  void progressed(double share, const QString& what);
+  void rested();
+  void failed(const QString& sentence);
+
+ private:
+  void make(const ServicesWish& wish);
+
+  std::shared_ptr<const FailuresAnswer> now_;
+  WishThread<ServicesWish> thread_;
 };
 
 }  // namespace belvedere::desk

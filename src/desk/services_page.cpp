@@ -2,7 +2,11 @@
 #include "desk/services_page.h"
 
 #include <QComboBox>
+#include <QHBoxLayout>
 #include <QLabel>
+#include <QPlainTextEdit>
+#include <QProgressBar>
+#include <QPushButton>
 #include <QSortFilterProxyModel>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -32,6 +36,17 @@ class Sorted : public QSortFilterProxyModel {
   }
 };
 
+constexpr int kWordsMostPx = 140;  // of a column of words
+constexpr int kFoundLines = 7;  // of what is said of a row, before it scrolls
+
+QLabel* quietLabel(const char* name) {
+  auto* label = new QLabel;
+  label->setObjectName(name);
+  label->setWordWrap(true);
+  label->setForegroundRole(QPalette::Dark);
+  return label;
+}
+
 }  // namespace
 
 // ---- the model ----------------------------------------------------------------------------------
@@ -56,7 +71,9 @@ QVariant ServicesModel::data(const QModelIndex& index, int role) const {
   switch (role) {
     case Qt::DisplayRole:  // an open circle, as in the ledger
       return index.column() == 0 && row.short_of ? QStringLiteral("○ ") + cell : cell;
-    case Qt::ToolTipRole: return cell;
+    case Qt::ToolTipRole:
+      return cell.isEmpty() ? QString() : cell + "\n" + row.sources.value(index.column());
+    case Qt::AccessibleDescriptionRole: return row.sources.value(index.column());
     case Qt::AccessibleTextRole:
       return row.short_of && index.column() == 0 ? tr("%1, falls short").arg(cell) : cell;
     case Qt::TextAlignmentRole:
@@ -89,15 +106,39 @@ ServicesPage::ServicesPage(Workspace& workspace, SheetView& sheet)
   parts_->setAccessibleName(tr("Table of services"));
   for (int i = 0; i < kServicesParts; ++i) parts_->addItem(titleOf(static_cast<ServicesPart>(i)));
   column->addWidget(parts_);
-  const auto label = [&](const char* name) {
-    auto* made = new QLabel;
-    made->setObjectName(name);
-    made->setWordWrap(true);
-    return made;
-  };
-  says_ = label("services.says");
-  says_->setForegroundRole(QPalette::Dark);
+  makeRanking();
+  column->addWidget(ranking_);
+  says_ = quietLabel("services.says");
   column->addWidget(says_);
+  makeTable();
+  column->addWidget(table_, 1);
+  source_ = quietLabel("services.source");
+  source_->setForegroundRole(QPalette::WindowText);
+  source_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  column->addWidget(source_);
+  found_ = new QPlainTextEdit;
+  found_->setObjectName("services.found");
+  found_->setAccessibleName(tr("What is said of the chosen row"));
+  found_->setReadOnly(true);
+  found_->setTabChangesFocus(true);
+  found_->setFrameShape(QFrame::NoFrame);
+  found_->viewport()->setAutoFillBackground(false);
+  found_->setMaximumHeight(found_->fontMetrics().lineSpacing() * kFoundLines + 12);
+  column->addWidget(found_);
+  state_ = quietLabel("services.state");
+  column->addWidget(state_);
+  column->addStretch(0);  // below what there is, where there is no table
+  setFocusProxy(table_);
+
+  connect(parts_, &QComboBox::currentIndexChanged, this, &ServicesPage::take);
+  connect(&workspace_, &Workspace::designChanged, this, &ServicesPage::wish);
+  connect(&workspace_, &Workspace::draggingChanged, this, &ServicesPage::wish);
+  connect(&maker_, &ServicesMaker::made, this, &ServicesPage::take);
+  connect(&maker_, &ServicesMaker::rested, this, &ServicesPage::takeState);
+  connect(&maker_, &ServicesMaker::failed, &workspace_, &Workspace::complain);
+}
+
+void ServicesPage::makeTable() {
   model_ = new ServicesModel(this);
   shown_ = new Sorted(this);
   shown_->setSourceModel(model_);
@@ -108,28 +149,56 @@ ServicesPage::ServicesPage(Workspace& workspace, SheetView& sheet)
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
   table_->setSortingEnabled(true);
   table_->sortByColumn(-1, Qt::AscendingOrder);
-  column->addWidget(table_, 1);
-  found_ = label("services.found");
-  column->addWidget(found_);
-  state_ = label("services.state");
-  state_->setForegroundRole(QPalette::Dark);
-  column->addWidget(state_);
-  setFocusProxy(table_);
-
-  connect(parts_, &QComboBox::currentIndexChanged, this, &ServicesPage::take);
   connect(table_, &QTableView::activated, this, &ServicesPage::goTo);
   connect(table_, &QTableView::doubleClicked, this, &ServicesPage::goTo);
-  connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this] {
-    const ServicesTable::Row* row = chosen();
-    routes_.mark(row ? row->about : std::vector<std::string>{});
-    found_->setText(row ? row->findings.join("\n") : QString());
-    found_->setVisible(!found_->text().isEmpty());
+  connect(table_->selectionModel(), &QItemSelectionModel::currentChanged, this,
+          [this](const QModelIndex& now, const QModelIndex& before) {
+            if (taking_) return;
+            chosenChanged();
+            const ServicesTable::Row* row = chosen();
+            if (row && now.row() != before.row()) showOnPlan(workspace_, sheet_, row->shows);
+          });
+}
+
+void ServicesPage::chooseRow(const QString& first_cell, int column) {
+  for (int i = 0; i < model_->rowCount(); ++i)
+    if (model_->table().rows[static_cast<std::size_t>(i)].cells.value(0) == first_cell) {
+      table_->setCurrentIndex(shown_->mapFromSource(model_->index(i, column)));
+      return;
+    }
+}
+
+void ServicesPage::makeRanking() {
+  ranking_ = new QWidget;
+  auto* line = new QHBoxLayout(ranking_);
+  line->setContentsMargins(0, 0, 0, 0);
+  rank_ = new QPushButton(tr("Rank the parts"));
+  rank_->setObjectName("services.rank");
+  progress_ = new QProgressBar;
+  progress_->setObjectName("services.progress");
+  progress_->setAccessibleName(tr("How far the ranking is"));
+  progress_->setRange(0, 1000);
+  progress_->setTextVisible(false);
+  stop_ = new QPushButton(tr("Stop"));
+  stop_->setObjectName("services.stop");
+  stop_->setAccessibleName(tr("Stop the ranking"));
+  line->addWidget(rank_);
+  line->addWidget(progress_, 1);
+  line->addWidget(stop_);
+  line->addStretch();
+  connect(rank_, &QPushButton::clicked, this, [this] {
+    progress_->setValue(0);
+    failures_.wish({workspace_.shareDesign(), workspace_.folder(), workspace_.version()});
+    takeState();
+    stop_->setFocus();
   });
-  connect(&workspace_, &Workspace::designChanged, this, &ServicesPage::wish);
-  connect(&workspace_, &Workspace::draggingChanged, this, &ServicesPage::wish);
-  connect(&maker_, &ServicesMaker::made, this, &ServicesPage::take);
-  connect(&maker_, &ServicesMaker::busyChanged, this, &ServicesPage::take);
-  connect(&maker_, &ServicesMaker::failed, &workspace_, &Workspace::complain);
+  connect(stop_, &QPushButton::clicked, this, [this] { failures_.cancel(); });
+  connect(&failures_, &FailuresMaker::progressed, this, [this](double share, const QString&) {
+    progress_->setValue(std::max(progress_->value(), static_cast<int>(share * 1000)));
+  });
+  connect(&failures_, &FailuresMaker::made, this, &ServicesPage::take);
+  connect(&failures_, &FailuresMaker::rested, this, &ServicesPage::takeState);
+  connect(&failures_, &FailuresMaker::failed, &workspace_, &Workspace::complain);
 }
 
 ServicesPart ServicesPage::part() const {
@@ -149,29 +218,68 @@ void ServicesPage::hideEvent(QHideEvent* event) {
 }
 
 void ServicesPage::wish() {
-  if (!isVisible() || workspace_.isDragging() || wished_version_ == workspace_.version()) return;
+  const bool dragging = workspace_.isDragging();
+  if (!isVisible() ||
+      (wished_version_ == workspace_.version() && wished_dragging_ == dragging))
+    return;
   wished_version_ = workspace_.version();
-  maker_.wish({workspace_.shareDesign(), workspace_.folder(), workspace_.version()});
+  wished_dragging_ = dragging;
+  maker_.wish({workspace_.shareDesign(), workspace_.folder(), workspace_.version(), dragging});
+  takeState();
 }
 
 void ServicesPage::take() {
   if (!isVisible()) return;
   const auto answer = maker_.now();
   routes_.take(answer);
-  model_->show(answer ? tableOf(part(), *answer) : ServicesTable{});
+  // The chosen cell stays chosen where its row is still there.
+  const ServicesTable::Row* row = chosen();
+  const QString key = row ? row->cells.value(0) : QString();
+  const int at = table_->currentIndex().column();
+  taking_ = true;
+  const bool ranks = part() == ServicesPart::failures;
+  if (ranks)
+    model_->show(failures_.now() ? failuresTable(*failures_.now()) : ServicesTable{});
+  else
+    model_->show(answer ? tableOf(part(), *answer) : ServicesTable{});
   const ServicesTable& table = model_->table();
-  says_->setText(answer ? table.says : tr("Being worked out."));
-  found_->hide();
+  if (!key.isEmpty()) chooseRow(key, std::max(0, at));
+  taking_ = false;
+  if (ranks && !failures_.now())
+    says_->setText(tr("Each part is taken away by itself and the brief proven again: that takes a "
+                      "while, so it is done when you ask for it."));
+  else
+    says_->setText(ranks || answer ? table.says : tr("Being worked out."));
   table_->setVisible(!table.rows.empty());
   table_->setAccessibleName(titleOf(part()));
   table_->resizeColumnsToContents();
+  // Words give way to figures; a hover says them whole.
+  for (int i = 0; i < model_->columnCount(); ++i)
+    if (!table.figures[static_cast<std::size_t>(i)] && table_->columnWidth(i) > kWordsMostPx)
+      table_->setColumnWidth(i, kWordsMostPx);
+  chosenChanged();
+  takeState();
+}
+
+void ServicesPage::takeState() {
+  const bool ranks = part() == ServicesPart::failures;
+  ranking_->setVisible(ranks);
+  rank_->setVisible(!failures_.isBusy());
+  progress_->setVisible(failures_.isBusy());
+  stop_->setVisible(failures_.isBusy());
+  const bool known = ranks ? failures_.now() != nullptr : maker_.now() != nullptr;
+  const quint64 version = !known ? 0 : ranks ? failures_.now()->version : maker_.now()->version;
+  const ServicesTable& table = model_->table();
   const auto short_of = std::count_if(table.rows.begin(), table.rows.end(),
                                       [](const auto& row) { return row.short_of; });
   QString state;
-  if (answer && answer->version != workspace_.version())
+  if (known && version != workspace_.version())
     state = tr("Of the design before the last changes.");
-  else if (maker_.isBusy())
+  else if (ranks ? failures_.isBusy() : maker_.isBusy())
     state = tr("Being worked out.");
+  else if (ranks && short_of > 0)
+    state = tr("With %n parts something falls that no card bridges (open circle).", nullptr,
+               static_cast<int>(short_of));
   else if (short_of > 0)
     state = tr("%n rows fall short (open circle).", nullptr, static_cast<int>(short_of));
   state_->setText(state);
@@ -181,6 +289,25 @@ void ServicesPage::take() {
 const ServicesTable::Row* ServicesPage::chosen() const {
   const QModelIndex at = shown_->mapToSource(table_->currentIndex());
   return at.isValid() ? &model_->table().rows[static_cast<std::size_t>(at.row())] : nullptr;
+}
+
+// What the chosen cell came from, what is said of its row, and the row's things on the plan.
+void ServicesPage::chosenChanged() {
+  const ServicesTable::Row* row = chosen();
+  std::vector<std::string> marked;
+  if (row) {
+    marked = row->about;
+    marked.insert(marked.end(), row->shows.begin(), row->shows.end());
+  }
+  routes_.mark(std::move(marked), row ? row->dark : std::vector<std::string>{});
+  const int column = table_->currentIndex().column();
+  const QString cell = row ? row->cells.value(column) : QString();
+  source_->setText(cell.isEmpty() ? QString()
+                                  : tr("%1 %2: %3").arg(model_->table().headings.value(column), cell,
+                                                        row->sources.value(column)));
+  source_->setVisible(!cell.isEmpty());
+  found_->setPlainText(row ? row->findings.join("\n") : QString());
+  found_->setVisible(row && !row->findings.isEmpty());
 }
 
 void ServicesPage::goTo(const QModelIndex& shown) {

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Services beside the plan: one table at a time of network, power, streams, recording, analytics and
-// surroundings; the cables' ways on the plan meanwhile. A double click (or Enter) on a row takes one
-// to what it came from.
+// Services beside the plan: one table at a time of network, power, streams, recording, analytics,
+// surroundings, the bill, and, when asked for, what falls if a part fails; the cables' ways on the
+// plan meanwhile. The chosen row shows its things on the plan; the chosen cell says what it came from.
+// A double click (or Enter) on a row takes one there.
 #pragma once
 
 #include <QAbstractTableModel>
@@ -14,6 +15,9 @@
 
 class QComboBox;
 class QLabel;
+class QPlainTextEdit;
+class QProgressBar;
+class QPushButton;
 class QSortFilterProxyModel;
 class QTableView;
 
@@ -44,28 +48,41 @@ class ServicesPage : public QWidget {
   ServicesPage(Workspace& workspace, SheetView& sheet);
   void choose(ServicesPart part);
   ServicesMaker& maker() { return maker_; }
+  FailuresMaker& failures() { return failures_; }
 
  protected:
   void showEvent(QShowEvent* event) override;
   void hideEvent(QHideEvent* event) override;
 
  private:
+  void makeTable();
+  void makeRanking();
+  void chooseRow(const QString& first_cell, int column);
   ServicesPart part() const;
   void wish();
   void take();
+  void takeState();
+  void chosenChanged();
   void goTo(const QModelIndex& shown);
   const ServicesTable::Row* chosen() const;
 
   Workspace& workspace_;
   SheetView& sheet_;
   ServicesMaker maker_;
+  FailuresMaker failures_;
   RoutesOverlay routes_;
   QComboBox* parts_ = nullptr;
-  QLabel *says_ = nullptr, *found_ = nullptr, *state_ = nullptr;
+  QWidget* ranking_ = nullptr;         // asks for failures, says how far they are
+  QPushButton *rank_ = nullptr, *stop_ = nullptr;
+  QProgressBar* progress_ = nullptr;
+  QLabel *says_ = nullptr, *source_ = nullptr, *state_ = nullptr;
+  QPlainTextEdit* found_ = nullptr;
   QTableView* table_ = nullptr;
   ServicesModel* model_ = nullptr;
   QSortFilterProxyModel* shown_ = nullptr;
   quint64 wished_version_ = 0;
+  bool wished_dragging_ = false;
+  bool taking_ = false;                // the table is filled, nobody chooses
 };
 
 }  // namespace belvedere::desk

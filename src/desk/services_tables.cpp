@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Network, power, streams, recording; services_tables_more.cpp has the rest.
+// Which table is which, and what they all share.
 #include "desk/services_tables.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "desk/services_tables_parts.h"
@@ -10,6 +11,8 @@
 namespace belvedere::desk {
 
 using namespace services;
+
+// ---- figures and words --------------------------------------------------------------------------
 
 QString figure(double value, int decimals) {
   return std::isfinite(value) ? QString::number(value, 'f', decimals) : QStringLiteral("–");
@@ -23,150 +26,90 @@ QString spread(const Spread& s, int decimals) {
 }
 QString idText(const std::string& id) { return QString::fromStdString(id); }
 
-ServicesTable networkTable(const ServicesAnswer& answer) {
-  ServicesTable table;
-  table.headings = {partWords("Link"), partWords("From"), partWords("To"), partWords("Cable"),
-                    partWords("m"),    partWords("may be"), partWords("Mbit/s"), partWords("of"),
-                    partWords("cuts off")};
-  table.figures = {false, false, false, false, true, true, true, true, true};
-  for (const Cable& c : answer.sizes.network.cables) {
-    ServicesTable::Row row;
-    row.cells = {idText(c.link.text), idText(c.from.text), idText(c.to.text),
-                 c.model ? idText(c.model->id.text) : QString::fromUtf8(word(c.media)),
-                 c.placed && c.way ? figure(c.length_m, 1) : QStringLiteral("–"),
-                 figure(c.longest_m, 0), figure(c.load_mbps, 1), figure(c.rate_mbps, 0),
-                 c.cut_off.empty() ? QStringLiteral("–") : QString::number(c.cut_off.size())};
-    row.about = {c.link.text, c.from.text, c.to.text};
-    table.rows.push_back(std::move(row));
-  }
-  table.says = table.rows.empty()
-                   ? partWords("No links are drawn, so nothing is said of the network: the design "
-                               "file names them under services.")
-                   : partWords("Lengths follow containment and walls, drops and slack counted. "
-                               "Mbit/s: the high end, in the fuller direction. Cuts off: cameras, "
-                               "if the link fails.");
-  return table;
+QString listed(const std::vector<std::string>& ids, std::size_t most) {
+  QStringList words;
+  for (std::size_t i = 0; i < ids.size() && i < most; ++i) words << idText(ids[i]);
+  QString all = words.join(", ");
+  if (ids.size() > most) all += partWords(" and %1 more").arg(ids.size() - most);
+  return all;
 }
 
-ServicesTable powerTable(const ServicesAnswer& answer) {
-  ServicesTable table;
-  table.headings = {partWords("Part"),  partWords("fed by"), partWords("from"), partWords("m"),
-                    partWords("day W"), partWords("night W"), partWords("cold W"),
-                    partWords("start W"), partWords("gives W"), partWords("Note")};
-  table.figures = {false, false, false, true, true, true, true, true, true, false};
-  const auto watts = [](const Watts* w, QStringList& cells) {
-    for (const Load load : {Load::day, Load::night, Load::cold_night, Load::start})
-      cells << (w ? figure((*w)[static_cast<std::size_t>(load)], 1) : QStringLiteral("–"));
-  };
-  for (const Source& s : answer.sizes.power.sources) {
-    ServicesTable::Row row;
-    row.cells = {idText(s.device.text), QString(), partWords("feeds %1").arg(s.housings), QString()};
-    watts(&s.load_w, row.cells);
-    row.cells << figure(s.budget_w, 1);
-    row.cells << (s.standby_hours && s.needed_ah
-                      ? partWords("standby %1 h: %2 Ah of %3")
-                            .arg(figure(*s.standby_hours, 0), figure(*s.needed_ah, 1),
-                                 s.has_ah ? figure(*s.has_ah, 0) : partWords("none"))
-                      : QString());
-    row.about = {s.device.text};
-    table.rows.push_back(std::move(row));
-  }
-  for (const Feeding& f : answer.sizes.power.feedings) {
-    const std::optional<Watts>& w = f.source_w ? f.source_w : f.draw_w;
-    QString note;
-    if (f.by == FedBy::poe && f.device_class)
-      note = f.port_class ? partWords("class %1 on %2").arg(*f.device_class).arg(*f.port_class)
-                          : partWords("class %1").arg(*f.device_class);
-    if (f.by == FedBy::line)
-      note = f.at_worst ? partWords("%1 V of %2, from %3")
-                              .arg(figure(f.at_worst->load_v, 2), figure(f.supply_v, 0),
-                                   figure(f.least_v, 1))
-                        : partWords("cannot be supplied");
-    ServicesTable::Row row;
-    row.cells = {idText(f.housing.text),
-                 f.by == FedBy::nothing ? partWords("nothing") : idText(f.feed),
-                 idText(f.source.text), figure(f.length_m, 1)};
-    watts(w ? &*w : nullptr, row.cells);
-    row.cells << QString() << note;
-    row.about = {f.housing.text, f.source.text};
-    table.rows.push_back(std::move(row));
-  }
-  table.says = table.rows.empty()
-                   ? partWords("No links are drawn, so nothing is said of power.")
-                   : partWords("Watts at the source, the loss of the cable counted. Cold: with lamps "
-                               "and heater. Sources first.");
-  return table;
+// ---- what cells came from -----------------------------------------------------------------------
+
+QString statedAt(const QString& key) { return partWords("The design states it: %1.").arg(key); }
+
+QString sheetSays(const design::Model* model, const QString& key, bool stated) {
+  if (!model) return partWords("No model is chosen whose data sheet would state it (%1).").arg(key);
+  const QString id = idText(model->id.text);
+  return stated ? partWords("The data sheet of %1 states it: %2.").arg(id, key)
+                : partWords("The data sheet of %1 does not state it (%2).").arg(id, key);
 }
 
-ServicesTable streamsTable(const ServicesAnswer& answer) {
-  ServicesTable table;
-  table.headings = {partWords("Stream"), partWords("Camera"), partWords("Mpx/s"), partWords("day"),
-                    partWords("night"),  partWords("peak"),   partWords("rate is")};
-  table.figures = {false, false, true, true, true, true, false};
-  for (const StreamRate& r : answer.sizes.rates) {
-    ServicesTable::Row row;
-    row.cells = {idText(r.stream.text), idText(r.housing.text), figure(r.pixels_per_s / 1e6, 1),
-                 r.known ? spread(r.day_mbps, 2) : QStringLiteral("–"),
-                 r.known ? spread(r.night_mbps, 2) : QStringLiteral("–"), figure(r.peak_mbps, 2),
-                 r.known ? QString::fromUtf8(word(r.from)) : partWords("not known")};
-    row.about = {r.stream.text, r.housing.text};
-    table.rows.push_back(std::move(row));
-  }
-  table.says = table.rows.empty() ? partWords("No camera has a stream.")
-                                  : partWords("Mbit/s. An estimate is a range, never a promise.");
-  return table;
+QString handbook(int section) { return partWords(" Handbook %1.").arg(section); }
+
+void put(ServicesTable::Row& row, const QString& cell, const QString& source) {
+  row.cells << cell;
+  row.sources << source;
+}
+void put(ServicesTable::Row& row, const std::string& id, const QString& source) {
+  put(row, idText(id), source);
 }
 
-ServicesTable recordingTable(const ServicesAnswer& answer) {
-  const RecordingSizes& recording = answer.sizes.recording;
-  ServicesTable table;
-  table.headings = {partWords("What"),   partWords("where"),  partWords("Mbit/s"),
-                    partWords("TB"),     partWords("usable"), partWords("days"),
-                    partWords("asked"),  partWords("Note")};
-  table.figures = {false, false, true, true, true, true, true, false};
-  for (const Retention& r : recording.retention) {
-    ServicesTable::Row row;
-    row.cells = {idText(r.requirement.text), QString(), QString(), QString(), QString(),
-                 figure(r.kept_days, 1), figure(r.asked_days, 0),
-                 partWords("%n streams", static_cast<int>(r.streams.size()))};
-    row.about = {r.requirement.text};
-    table.rows.push_back(std::move(row));
+void column(ServicesTable& table, const char* heading, bool is_figure) {
+  table.headings << partWords(heading);
+  table.figures.push_back(is_figure);
+}
+
+// ---- the tables ---------------------------------------------------------------------------------
+
+namespace {
+
+// What findings say of the thing that a row is about.
+void takeFindings(ServicesTable& table, const std::vector<Finding>& findings) {
+  for (ServicesTable::Row& row : table.rows)
+    for (const Finding& finding : findings) {
+      const bool of_it = !finding.about.empty() && !row.about.empty() &&
+                         std::find(finding.about.begin(), finding.about.end(),
+                                   row.about.front()) != finding.about.end();
+      if (!of_it) continue;
+      row.findings << QString::fromStdString(finding.sentence);
+      row.short_of = row.short_of || finding.severity == Severity::shortfall;
+    }
+}
+
+ServicesTable bareTable(ServicesPart part, const ServicesAnswer& answer) {
+  switch (part) {
+    case ServicesPart::network: return networkTable(answer);
+    case ServicesPart::power: return powerTable(answer);
+    case ServicesPart::streams: return streamsTable(answer);
+    case ServicesPart::recording: return recordingTable(answer);
+    case ServicesPart::analytics: return analyticsTable(answer);
+    case ServicesPart::surroundings: return surroundingsTable(answer);
+    case ServicesPart::bill: return billTable(answer);
+    case ServicesPart::failures: break;
   }
-  for (const Store& s : recording.stores) {
-    ServicesTable::Row row;
-    row.cells = {idText(s.device.text), partWords("recorder"), QString(), spread(s.needed_tb, 2),
-                 s.disks > 0 ? figure(s.usable_tb, 2) : QStringLiteral("–"),
-                 s.disks > 0 && s.streams > 0 ? spread(s.days_held, 1) : QStringLiteral("–"),
-                 QString(),
-                 partWords("%1 disks, %2 would do")
-                     .arg(s.disks)
-                     .arg(s.disks_needed > 0 ? QString::number(s.disks_needed)
-                                             : QStringLiteral("–"))};
-    row.about = {s.device.text};
-    table.rows.push_back(std::move(row));
+  return {};
+}
+
+}  // namespace
+
+QString titleOf(ServicesPart part) {
+  switch (part) {
+    case ServicesPart::network: return partWords("Network");
+    case ServicesPart::power: return partWords("Power");
+    case ServicesPart::streams: return partWords("Streams");
+    case ServicesPart::recording: return partWords("Recording");
+    case ServicesPart::analytics: return partWords("Analytics");
+    case ServicesPart::surroundings: return partWords("Surroundings");
+    case ServicesPart::bill: return partWords("Bill");
+    case ServicesPart::failures: return partWords("Failures");
   }
-  for (const Bridge& b : recording.bridges) {
-    ServicesTable::Row row;
-    row.cells = {idText(b.housing.text), partWords("card"), spread(b.mbps, 2), QString(),
-                 figure(b.size_tb, 3),   QString(),         QString(),
-                 partWords("bridges %1 h").arg(spread(b.hours, 1))};
-    row.about = {b.housing.text};
-    table.rows.push_back(std::move(row));
-  }
-  for (const Kept& k : recording.kept) {
-    ServicesTable::Row row;
-    row.cells = {idText(k.stream.text),
-                 k.device.empty() ? partWords("card") : idText(k.device.text), spread(k.mbps, 2),
-                 spread(k.tb, 2), QString(), figure(k.days, 0), QString(),
-                 partWords("%1 % of the day").arg(figure(100 * k.share, 0))};
-    row.about = {k.stream.text, k.device.text};
-    table.rows.push_back(std::move(row));
-  }
-  table.says = table.rows.empty()
-                   ? partWords("Nothing is recorded.")
-                   : partWords("What the brief asks to keep, recorders, cards, streams. Usable: less "
-                               "parity, hot spares and what the file system keeps free; 1 TB is "
-                               "10^12 bytes.");
+  return {};
+}
+
+ServicesTable tableOf(ServicesPart part, const ServicesAnswer& answer) {
+  ServicesTable table = bareTable(part, answer);
+  takeFindings(table, answer.findings);
   return table;
 }
 

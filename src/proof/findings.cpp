@@ -11,6 +11,7 @@
 #include "design/resolve.h"
 #include "design/task_table.h"
 #include "optics/lens_fit.h"
+#include "proof/part_loss.h"
 #include "scene/presence.h"
 
 namespace belvedere::proof {
@@ -105,9 +106,9 @@ void verdicts(const design::Design& design, const Proof& proof, std::vector<Find
                      "5"});
       continue;
     }
-    const bool lost = !r.without.empty();
+    const bool lost = !r.without.empty(), may_fall = mayFall(design, r);
     if (r.verdict == Verdict::undecided) {
-      out.push_back({"share_undecided", Severity::caution, about, Quantity{100 * r.asked, "%"},
+      out.push_back({"share_undecided", may_fall ? Severity::note : Severity::caution, about, Quantity{100 * r.asked, "%"},
                      Quantity{100 * r.share.high, "%"},
                      fmt::format("{} ({}){}: between {} and {} % of the zone; {:g} % is asked "
                                  "for and lies between.", r.requirement.text, r.situation.text,
@@ -116,7 +117,8 @@ void verdicts(const design::Design& design, const Proof& proof, std::vector<Find
                                  100 * r.asked),
                      "5"});
     } else {
-      out.push_back({lost ? "lost_with_part" : "share_short", Severity::shortfall, about,
+      out.push_back({lost ? "lost_with_part" : "share_short",
+                     may_fall ? Severity::note : Severity::shortfall, about,
                      Quantity{100 * r.asked, "%"}, Quantity{100 * r.share.high, "%"},
                      fmt::format("{} ({}){}: at most {} % of the zone where {:g} % is asked for.",
                                  r.requirement.text, r.situation.text, without,
@@ -171,10 +173,11 @@ void someAimsOnly(const design::Design& design, std::vector<Finding>& out) {
                        "5"});
 }
 
-// What a requirement asks that nothing judges yet: say so.
+// What a requirement asks that is not judged of its kind: say so.
 void notJudged(const design::Design& design, std::vector<Finding>& out) {
   for (const Requirement& r : design.brief) {
     std::vector<std::string> keys;
+    if (r.kind == design::RequirementKind::see) continue;  // judged, all of them
     if (r.largest_gap_m) keys.push_back("largest_gap_m");
     if (r.seconds_in_view && r.kind != design::RequirementKind::rule)
       keys.push_back("seconds_in_view");
@@ -182,7 +185,7 @@ void notJudged(const design::Design& design, std::vector<Finding>& out) {
       if (loss.zones_lost_max) keys.push_back("zones_lost_max");
     if (keys.empty()) continue;
     out.push_back({"not_judged", Severity::caution, {r.id.text}, {}, {},
-                   fmt::format("{}: asks for {}, which this version does not judge.", r.id.text,
+                   fmt::format("{}: asks for {}, which is judged of kind see alone.", r.id.text,
                                fmt::join(keys, ", ")), "5"});
   }
 }

@@ -279,4 +279,27 @@ std::vector<ShareAfter> sharesAfter(const design::Design& design,
   return all;
 }
 
+namespace {
+bool namesPart(const design::Design& design, const design::AfterLoss& loss, const std::string& part) {
+  return loss.of.text == part ||
+         (loss.of.text == "any_housing" && design::findHousing(design, {part}) != nullptr);
+}
+}  // namespace
+
+bool countsZones(const design::Design& design, const design::AfterLoss& loss, const std::string& part) {
+  return loss.zones_lost_max && namesPart(design, loss, part);
+}
+
+bool mayFall(const design::Design& design, const RequirementProof& row) {
+  const design::Requirement* r = design::findRequirement(design, row.requirement);
+  if (!r || row.without.empty()) return false;
+  bool counts = false;
+  for (const design::AfterLoss& loss : r->after_loss) {
+    if (!namesPart(design, loss, row.without)) continue;
+    if (!loss.zones_lost_max) return false;
+    counts = true;
+  }
+  return counts;
+}
+
 }  // namespace belvedere::proof

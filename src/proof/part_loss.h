@@ -35,6 +35,12 @@ Proof proveWithLosses(const design::Design& design, const std::filesystem::path&
                       const ProveOptions& options, std::span<const PartLoss> devices,
                       const Progress& progress);
 
+// Whether a row after a loss may fall by itself: every after_loss of its requirement that names the
+// part names zones_lost_max too, so that it counts with others (requirements/demands.h).
+bool mayFall(const design::Design& design, const RequirementProof& row);
+// Whether a requirement asks how many zones fall with a part.
+bool countsZones(const design::Design& design, const design::AfterLoss& loss, const std::string& part);
+
 // After the loss, of the situation's question as the design stands. Equals the question of
 // the design with the dark housings removed, the lamp off, and the lost imagers not there.
 Question questionAfter(const design::Design& design, const Question& whole, const PartLoss& loss);

@@ -11,6 +11,7 @@
 
 #include "geometry/interval.h"
 #include "proof/cells.h"
+#include "proof/gap.h"
 #include "proof/prove.h"
 #include "proof/range.h"
 #include "proof/sight.h"
@@ -319,6 +320,31 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
   }
   bounds();
   return proof;
+}
+
+// ---- pieces, for those who ask more than shares (gap.h) ------------------------------------------
+
+std::vector<Piece> piecesOf(const Question& q) {
+  std::vector<ViewState> views;
+  for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr, nullptr});
+  std::vector<Piece> pieces;
+  for (Ring& ring : convexPiecesIn({}, q.region))
+    if (std::fabs(signedArea(ring)) > 0) pieces.push_back({anticlockwise(std::move(ring)), views, 0});
+  return pieces;
+}
+
+JudgedPiece judgePiece(const Question& q, Piece piece, double finest_m) {
+  Work work{std::move(piece.ring), 0, std::move(piece.views), piece.depth, 0};
+  work.area_m2 = std::fabs(signedArea(work.ring));
+  const bool finest = std::sqrt(work.area_m2) <= finest_m;
+  std::optional<Cut> cut;
+  const Cell cell = cellOf(work.ring);
+  JudgedPiece judged;
+  judged.over = Kernel{q}.judge(work, cell, finest, cut);
+  if (judged.over != Over::mixed || finest) return judged;
+  for (Ring& ring : partsOf(cell, cut))
+    judged.parts.push_back({std::move(ring), work.views, work.depth + 1});
+  return judged;
 }
 
 }  // namespace belvedere::proof

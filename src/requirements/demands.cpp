@@ -6,8 +6,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "base/figures.h"
+#include "geometry/polygon.h"
+#include "proof/part_loss.h"
 #include "services/findings.h"
 
 namespace belvedere::requirements {
@@ -196,7 +199,177 @@ Demand moneyDemand(const design::Requirement& r, const Sizes& sizes) {
   return demand;
 }
 
+// The rows of a requirement as the design stands.
+std::vector<const proof::RequirementProof*> rowsOf(const proof::Proof& proof,
+                                                   const design::RequirementId& id) {
+  std::vector<const proof::RequirementProof*> rows;
+  for (const proof::RequirementProof& row : proof.requirements)
+    if (row.requirement == id && row.without.empty()) rows.push_back(&row);
+  return rows;
+}
+
+Verdict worse(Verdict a, Verdict b) {
+  const auto rank = [](Verdict v) { return v == Verdict::met ? 0 : v == Verdict::undecided ? 1 : 2; };
+  return rank(a) >= rank(b) ? a : b;
+}
+
+Demand gapDemand(const design::Requirement& r, const std::vector<Gap>& gaps) {
+  Demand demand{r.id, Asks::gap, Verdict::met, {}, *r.largest_gap_m, "m", {}, ""};
+  const Gap* longest = nullptr;
+  for (const Gap& one : gaps) {
+    if (one.requirement != r.id) continue;
+    const Verdict so_far = worse(demand.verdict, one.gap.verdict);
+    // Of the worst verdict, the longest.
+    if (!longest || so_far != demand.verdict ||
+        (one.gap.verdict == so_far && one.gap.extent_m.high > longest->gap.extent_m.high))
+      longest = &one;
+    demand.verdict = so_far;
+  }
+  if (!longest) {
+    demand.verdict = Verdict::undecided;
+    demand.sentence = "its zone is judged in no situation";
+    return demand;
+  }
+  const bool missed = demand.verdict == Verdict::not_met;
+  demand.found = missed ? longest->gap.extent_m.low : longest->gap.extent_m.high;
+  const std::string most = fmt::format("{:g} m may be", *r.largest_gap_m);
+  const auto beside = [&](double metres, Rounded rounded) {
+    return figureBeside(metres, *r.largest_gap_m, 2, rounded);
+  };
+  demand.sentence =
+      missed ? fmt::format("a gap of {} m or more in {}, where {}", beside(*demand.found, Rounded::down),
+                           longest->situation.text, most)
+      : demand.verdict == Verdict::met && *demand.found < 1e-6
+          ? "no gap: all of the zone is served"
+      : demand.verdict == Verdict::met
+          ? fmt::format("no gap is longer than {} m, where {}", beside(*demand.found, Rounded::up), most)
+          : fmt::format("the longest gap, in {}, is of {} to {} m, where {}", longest->situation.text,
+                        beside(longest->gap.extent_m.low, Rounded::down),
+                        beside(longest->gap.extent_m.high, Rounded::up), most);
+  return demand;
+}
+
+Demand secondsDemand(const design::Design& design, const design::Requirement& r,
+                     const proof::Proof& proof) {
+  Demand demand{r.id, Asks::seconds, Verdict::met, {}, *r.seconds_in_view, "s", {}, ""};
+  const design::Zone* zone = design::findZone(design, r.zone);
+  const double speed_mps = r.target.speed_mps.value_or(services::kWalkMps);
+  std::optional<proof::Bounds> shortest;
+  const proof::RequirementProof* of = nullptr;
+  for (const proof::RequirementProof* row : rowsOf(proof, r.id)) {
+    if (!zone || !(speed_mps > 0) || !(row->zone_m2 > 0)) continue;
+    const proof::Bounds s = secondsInView(*zone, row->zone_m2, row->share, speed_mps);
+    if (shortest && s.low >= shortest->low) continue;
+    shortest = s;
+    of = row;
+  }
+  if (!shortest) {
+    demand.verdict = Verdict::undecided;
+    demand.sentence = speed_mps > 0 ? "its zone is judged in no situation"
+                                    : "a target that stands still is in view as long as it stands";
+    return demand;
+  }
+  constexpr double kHair = 1e-9;
+  const double asked_s = *r.seconds_in_view;
+  demand.verdict = shortest->low >= asked_s - kHair   ? Verdict::met
+                   : shortest->high < asked_s - kHair ? Verdict::not_met
+                                                      : Verdict::undecided;
+  demand.found = shortest->low;
+  demand.sentence = fmt::format(
+      "who walks through at {:g} m/s is in view for {} to {} s on average in {}, {:g} s are asked for",
+      speed_mps, figureBeside(shortest->low, asked_s, 2, Rounded::down),
+      figureBeside(shortest->high, asked_s, 2, Rounded::up), of->situation.text, asked_s);
+  return demand;
+}
+
+// The zones that fall with a part, of all whose requirements name a limit for it.
+struct ZonesLost {
+  std::vector<std::string> surely, perhaps;
+};
+ZonesLost zonesLost(const design::Design& design, const proof::Proof& proof, const std::string& part) {
+  std::map<std::string, int> rank;  // 0 stands, 1 perhaps, 2 falls
+  for (const design::Requirement& r : design.brief) {
+    if (r.kind != design::RequirementKind::see ||
+        std::ranges::none_of(r.after_loss, [&](const auto& loss) { return proof::countsZones(design, loss, part); }))
+      continue;
+    int& of_zone = rank[r.zone.text];
+    bool is_proven = false;  // else it was left out of this proof, or nobody knows what hangs on the part
+    for (const proof::RequirementProof& row : proof.requirements) {
+      if (row.requirement != r.id || row.without != part) continue;
+      is_proven = true;
+      of_zone = std::max(of_zone, row.verdict == Verdict::not_met ? 2 : row.verdict == Verdict::met ? 0 : 1);
+    }
+    if (!is_proven) of_zone = std::max(of_zone, 1);
+  }
+  ZonesLost lost;
+  for (const auto& [zone, how] : rank) {
+    if (how == 2) lost.surely.push_back(zone);
+    if (how == 1) lost.perhaps.push_back(zone);
+  }
+  return lost;
+}
+
+Demand zonesLostDemand(const design::Design& design, const design::Requirement& r,
+                       const proof::Proof& proof) {
+  Demand demand{r.id, Asks::zones_lost, Verdict::met, 0, {}, "zones", {}, ""};
+  std::string worst_part;
+  ZonesLost worst;
+  int worst_most = 0, worst_over = 0;
+  bool any = false;
+  const auto look = [&](const std::string& part, int most) {
+    const ZonesLost lost = zonesLost(design, proof, part);
+    const int surely = static_cast<int>(lost.surely.size()),
+              perhaps = surely + static_cast<int>(lost.perhaps.size());
+    const Verdict verdict = surely > most ? Verdict::not_met
+                            : perhaps > most ? Verdict::undecided
+                                             : Verdict::met;
+    const bool is_worse = worse(demand.verdict, verdict) != demand.verdict ||
+                          (verdict == demand.verdict && perhaps - most > worst_over);
+    if (any && !is_worse) return;
+    any = true;
+    worst_over = perhaps - most;
+    demand.verdict = worse(demand.verdict, verdict);
+    worst_part = part;
+    worst = lost;
+    worst_most = most;
+  };
+  for (const design::AfterLoss& loss : r.after_loss) {
+    if (!loss.zones_lost_max) continue;
+    if (loss.of.text == "any_housing") {
+      for (const design::Housing& housing : design.housings)
+        if (housing.life != design::Life::removed) look(housing.id.text, *loss.zones_lost_max);
+    } else {
+      look(loss.of.text, *loss.zones_lost_max);
+    }
+  }
+  demand.needed = worst_most;
+  demand.found = static_cast<double>(worst.surely.size());
+  if (!any || (worst.surely.empty() && worst.perhaps.empty())) {
+    demand.sentence = "no zone falls with any one of them";
+    return demand;
+  }
+  demand.by = worst.surely;
+  demand.sentence = fmt::format("without {} {} zone{} fall{} ({}){}, where {} may", worst_part,
+                                worst.surely.size(), worst.surely.size() == 1 ? "" : "s",
+                                worst.surely.size() == 1 ? "s" : "",
+                                worst.surely.empty() ? "none surely" : named(worst.surely),
+                                worst.perhaps.empty() ? ""
+                                                      : fmt::format(", perhaps {}", named(worst.perhaps)),
+                                worst_most);
+  return demand;
+}
+
 }  // namespace
+
+proof::Bounds secondsInView(const design::Zone& zone, double judged_m2, proof::Bounds share,
+                            double speed_mps) {
+  const Ring hull = convexHull(zone.outline);
+  double perimeter_m = 0;
+  for (std::size_t i = 0; i < hull.size(); ++i)
+    perimeter_m += norm(hull[(i + 1) % hull.size()] - hull[i]);
+  return {services::meanCrossingS(share.low * judged_m2, perimeter_m, speed_mps),
+          services::meanCrossingS(share.high * judged_m2, perimeter_m, speed_mps)};
+}
 
 bool asksOfServices(const design::Requirement& r) {
   return r.kind == design::RequirementKind::rule || r.kind == design::RequirementKind::money ||
@@ -204,15 +377,23 @@ bool asksOfServices(const design::Requirement& r) {
 }
 
 std::vector<Demand> demandsOf(const design::Design& design, const proof::Proof& proof,
-                              const Sizes& sizes, const services::Seen& seen,
+                              const std::vector<Gap>& gaps, const Sizes* sizes, const services::Seen& seen,
                               const std::vector<design::RequirementId>& only) {
   std::vector<Demand> demands;
   for (const design::Requirement& r : design.brief) {
     if (!only.empty() && std::ranges::find(only, r.id) == only.end()) continue;
-    if (r.kind == design::RequirementKind::rule) demands.push_back(ruleDemand(r, sizes, seen));
-    if (r.kind == design::RequirementKind::money) demands.push_back(moneyDemand(r, sizes));
-    if (r.keep_days) demands.push_back(daysDemand(design, r, proof, sizes));
-    if (r.frames_per_s) demands.push_back(framesDemand(r, sizes, seen));
+    if (r.kind == design::RequirementKind::see) {
+      if (r.largest_gap_m) demands.push_back(gapDemand(r, gaps));
+      if (r.seconds_in_view) demands.push_back(secondsDemand(design, r, proof));
+      if (std::ranges::any_of(r.after_loss,
+                              [](const auto& loss) { return loss.zones_lost_max.has_value(); }))
+        demands.push_back(zonesLostDemand(design, r, proof));
+    }
+    if (!sizes) continue;
+    if (r.kind == design::RequirementKind::rule) demands.push_back(ruleDemand(r, *sizes, seen));
+    if (r.kind == design::RequirementKind::money) demands.push_back(moneyDemand(r, *sizes));
+    if (r.keep_days) demands.push_back(daysDemand(design, r, proof, *sizes));
+    if (r.frames_per_s) demands.push_back(framesDemand(r, *sizes, seen));
   }
   return demands;
 }

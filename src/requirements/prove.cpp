@@ -5,14 +5,19 @@
 
 #include <algorithm>
 
+#include "base/check.h"
 #include "base/figures.h"
+#include "proof/gap.h"
+#include "proof/rules.h"
 #include "requirements/demands.h"
 #include "requirements/failures.h"
+#include "scene/presence.h"
 
 namespace belvedere::requirements {
 
 const char* word(Asks asks) {
-  static constexpr const char* words[] = {"rule", "keep_days", "frames_per_s", "money"};
+  static constexpr const char* words[] = {"rule", "keep_days", "frames_per_s", "money",
+                                          "largest_gap_m", "seconds_in_view", "zones_lost_max"};
   return words[static_cast<std::size_t>(asks)];
 }
 
@@ -32,6 +37,30 @@ std::vector<std::string> devicesLost(const design::Design& design,
           !design::findHousing(design, {loss.of.text}))
         ids.push_back(loss.of.text);
   return ids;
+}
+
+// The longest gaps of the rows as the design stands, where the brief asks for them.
+std::vector<Gap> gapsOf(const design::Design& design, const std::filesystem::path& folder,
+                        const proof::Proof& proof, const proof::ProveOptions& options,
+                        const Progress& progress) {
+  std::vector<Gap> gaps;
+  std::vector<std::pair<design::Situation, std::shared_ptr<const proof::Place>>> places;
+  for (const proof::RequirementProof& row : proof.requirements) {
+    const design::Requirement* r = design::findRequirement(design, row.requirement);
+    if (!r || !r->largest_gap_m || r->kind != design::RequirementKind::see || !row.without.empty())
+      continue;
+    const std::vector<design::Situation> situations = design::situationsOf(design, *r);
+    const auto situation = std::ranges::find(situations, row.situation, &design::Situation::id);
+    BELVEDERE_CHECK(situation != situations.end(), "a row's situation is one of its requirement's");
+    auto place = std::ranges::find_if(
+        places, [&](const auto& known) { return scene::sameSolids(design, known.first, *situation); });
+    if (place == places.end())
+      place = places.insert(place, {*situation, proof::makePlace(design, *situation, folder)});
+    gaps.push_back({row.requirement, row.situation,
+                    proof::proveGap(proof::makeQuestion(design, *r, *situation, place->second),
+                                    *r->largest_gap_m, options, progress)});
+  }
+  return gaps;
 }
 
 }  // namespace
@@ -89,11 +118,16 @@ Answer prove(const design::Design& design, const std::filesystem::path& folder,
           std::ranges::find(devices, loss.part, &proof::PartLoss::part) == devices.end())
         devices.push_back(partLossOf(loss));
   answer.proof = proof::proveWithLosses(design, folder, options, devices, progress);
-  if (!asks) return answer;
+  answer.gaps = gapsOf(design, folder, answer.proof, options, progress);
+  if (!asks) {
+    answer.demands = demandsOf(design, answer.proof, answer.gaps, nullptr, {}, options.only);
+    return answer;
+  }
   if (options.spots) answer.seen.served = servedBy(answer.proof);
   answer.seen.rules = ruleDemands(design, folder, options, progress);
   answer.sizes = services::sizesOf(design, answer.seen, progress);
-  answer.demands = demandsOf(design, answer.proof, *answer.sizes, answer.seen, options.only);
+  answer.demands =
+      demandsOf(design, answer.proof, answer.gaps, &*answer.sizes, answer.seen, options.only);
   return answer;
 }
 
@@ -101,17 +135,17 @@ Answer size(const design::Design& design, const std::filesystem::path& folder, b
             const proof::ProveOptions& options, const Progress& progress) {
   Answer answer;
   if (coverage) answer = requirements::prove(design, folder, options, progress);
-  if (coverage && !answer.demands.empty()) return answer;
+  if (coverage && answer.sizes && !answer.seen.served.empty()) return answer;
   if (coverage) answer.seen.served = servedBy(answer.proof);
   answer.seen.rules = ruleDemands(design, folder, options, progress);
   answer.sizes = services::sizesOf(design, answer.seen, progress);
   return answer;
 }
 
-bool allMet(const Answer& answer) {
+bool allMet(const design::Design& design, const Answer& answer) {
   return std::ranges::all_of(answer.proof.requirements,
-                             [](const proof::RequirementProof& row) {
-                               return row.verdict == proof::Verdict::met;
+                             [&](const proof::RequirementProof& row) {
+                               return row.verdict == proof::Verdict::met || proof::mayFall(design, row);
                              }) &&
          std::ranges::all_of(answer.demands,
                              [](const Demand& d) { return d.verdict == proof::Verdict::met; }) &&

@@ -42,18 +42,18 @@ void ratings(const Standing& s, std::vector<Finding>& out) {
   const std::string id = s.housing.text;
   if (s.ip == Covered::no)
     out.push_back({"ip_short", Severity::shortfall, {id}, {}, {},
-                   fmt::format("{}: {} where its place ({}) asks for {} (practice).", id, s.has_ip,
+                   fmt::format("{}: {} where its place ({}) asks for {} (practice; codes of IEC 60529).", id, s.has_ip,
                                s.around.place == "open" ? "in the open" : s.around.place, s.needed_ip),
                    "14"});
   if (s.ik == Covered::no)
     out.push_back({"ik_short", Severity::shortfall, {id}, Quantity{*ikEnergyJ(s.needed_ik), "J"},
                    Quantity{ikEnergyJ(s.has_ik).value_or(0), "J"},
                    fmt::format("{}: hangs {:.2f} m up, within reach of hands, with {} where {} is asked "
-                               "for (practice).", id, s.fixing_height_m.value_or(0), s.has_ik, s.needed_ik),
+                               "for (practice; codes of IEC 62262).", id, s.fixing_height_m.value_or(0), s.has_ik, s.needed_ik),
                    "14"});
   if (s.corrosion == Covered::no)
     out.push_back({"corrosion_short", Severity::shortfall, {id}, {}, {},
-                   fmt::format("{}: built for {} where its place is {}.", id, s.has_corrosion,
+                   fmt::format("{}: built for {} where its place is {} (ISO 12944-2).", id, s.has_corrosion,
                                s.needed_corrosion),
                    "14"});
   if (s.temperature == Covered::no) {
@@ -62,7 +62,8 @@ void ratings(const Standing& s, std::vector<Finding>& out) {
     const double needed = cold ? (*s.air_c)[0] : (*s.air_c)[1];
     out.push_back({"temperature_short", Severity::shortfall, {id}, Quantity{needed, "C"},
                    Quantity{found, "C"},
-                   fmt::format("{}: works {} {:g} C; the air there goes {} {:g} C.{}", id,
+                   fmt::format("{}: works {} {:g} C (its data sheet); the air there goes {} {:g} C (the "
+                               "design).{}", id,
                                cold ? "down to" : "up to", found, cold ? "down to" : "up to", needed,
                                cold && s.heater_w == 0 ? " It has no heater." : ""),
                    "14"});

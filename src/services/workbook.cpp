@@ -69,14 +69,24 @@ void writeText(const fs::path& file, const std::string& text) {
 
 struct Formats {
   lxw_workbook* book;
-  lxw_format* head;
+  lxw_format *head, *head_of_numbers, *words;
   std::map<int, lxw_format*> number;
 
-  explicit Formats(lxw_workbook* b) : book(b), head(workbook_add_format(b)) {
-    format_set_bold(head);
-    format_set_bottom(head, LXW_BORDER_THIN);
-    format_set_text_wrap(head);
-    format_set_align(head, LXW_ALIGN_VERTICAL_TOP);
+  explicit Formats(lxw_workbook* b)
+      : book(b), head(workbook_add_format(b)), head_of_numbers(workbook_add_format(b)),
+        words(workbook_add_format(b)) {
+    for (lxw_format* format : {head, head_of_numbers}) {
+      format_set_bold(format);
+      format_set_bottom(format, LXW_BORDER_THIN);
+      format_set_text_wrap(format);
+      format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
+    }
+    // Numbers stand at the right, and words keep off a number before them.
+    format_set_align(head_of_numbers, LXW_ALIGN_RIGHT);
+    for (lxw_format* format : {head, words}) {
+      format_set_align(format, LXW_ALIGN_LEFT);
+      format_set_indent(format, 1);
+    }
   }
   lxw_format* of(int decimals) {
     lxw_format*& format = number[decimals];
@@ -89,7 +99,14 @@ struct Formats {
   }
 };
 
-void fill(lxw_worksheet* sheet, const Schedule& schedule, Formats& formats) {
+// As a header takes it: an ampersand begins a code there.
+std::string inHeader(const std::string& text) {
+  std::string out;
+  for (const char c : text) out += c == '&' ? "&&" : std::string(1, c);
+  return out;
+}
+
+void fill(lxw_worksheet* sheet, const Schedule& schedule, const std::string& title, Formats& formats) {
   const auto column = [](std::size_t c) { return static_cast<lxw_col_t>(c); };
   const auto row = [](std::size_t r) { return static_cast<lxw_row_t>(r); };
   worksheet_set_row(sheet, 0, kHeadHighPt, nullptr);
@@ -99,7 +116,8 @@ void fill(lxw_worksheet* sheet, const Schedule& schedule, Formats& formats) {
       if (const std::string* s = std::get_if<std::string>(&cells[c]))
         width = std::max(width, static_cast<double>(s->size()) + 2);
     worksheet_set_column(sheet, column(c), column(c), std::min(width, kWidthMost), nullptr);
-    worksheet_write_string(sheet, 0, column(c), schedule.columns[c].title.c_str(), formats.head);
+    worksheet_write_string(sheet, 0, column(c), schedule.columns[c].title.c_str(),
+                           schedule.columns[c].decimals < 0 ? formats.head : formats.head_of_numbers);
   }
   for (std::size_t r = 0; r < schedule.rows.size(); ++r)
     for (std::size_t c = 0; c < schedule.rows[r].size(); ++c) {
@@ -108,13 +126,15 @@ void fill(lxw_worksheet* sheet, const Schedule& schedule, Formats& formats) {
         worksheet_write_number(sheet, row(r + 1), column(c), *value,
                                formats.of(schedule.columns[c].decimals));
       else if (const std::string* s = std::get_if<std::string>(&cell))
-        worksheet_write_string(sheet, row(r + 1), column(c), fitting(*s).c_str(), nullptr);
+        worksheet_write_string(sheet, row(r + 1), column(c), fitting(*s).c_str(), formats.words);
     }
   worksheet_freeze_panes(sheet, 1, 1);
   worksheet_set_landscape(sheet);
   worksheet_set_paper(sheet, 8);  // A3
   worksheet_fit_to_pages(sheet, 1, 0);
   worksheet_repeat_rows(sheet, 0, 0);
+  worksheet_set_header(sheet, ("&L" + inHeader(title) + "&R&A").c_str());
+  worksheet_set_footer(sheet, "&RPage &P of &N");
 }
 
 void writeWorkbook(const std::vector<Schedule>& schedules, const std::string& title,
@@ -133,7 +153,7 @@ void writeWorkbook(const std::vector<Schedule>& schedules, const std::string& ti
   for (const Schedule& schedule : schedules) {
     std::string name = schedule.name;
     name.front() = static_cast<char>(name.front() - 'a' + 'A');
-    fill(workbook_add_worksheet(book, name.c_str()), schedule, formats);
+    fill(workbook_add_worksheet(book, name.c_str()), schedule, shown, formats);
   }
   if (workbook_close(book) != LXW_NO_ERROR) {
     std::error_code ignored;

@@ -319,7 +319,8 @@ class HabitsTest : public QObject {
   // its pages.
   void everythingHasAName() {
     auto window = windowWith("ferry_terminal/design.json");
-    for (const char* command : {"lists.objects", "lists.findings", "lists.alternatives"})
+    for (const char* command : {"lists.objects", "lists.findings", "lists.alternatives", "lists.services",
+                                "lists.catalogue"})
       window->command(command)->trigger();
     const design::Housing& housing = window->workspace().design().housings.front();
     window->workspace().select({{edit::ObjectKind::housing, housing.id.text, 1}});

@@ -27,7 +27,7 @@ RuleDemand demand(const std::string& id, std::vector<std::string> candidates, in
 }
 
 // Common practice, no source: analytics run on two of four imagers, as fixed pairs.
-TEST(Analytics, FixedPairsForceAChoice) {
+TEST(AnalyticsAssignment, ImpossibilityNamesTheRuleAndTheHousingThatMustChange) {
   const Design design = quad({{"analytics", {1, 2, 3, 4}, "one_of_sets", {}, {{1, 2}, {3, 4}}}});
   RulePlan plan = assignRules(
       design, {demand("A", {"C1.1", "C1.3"}), demand("B", {"C1.4"})});
@@ -35,6 +35,7 @@ TEST(Analytics, FixedPairsForceAChoice) {
   EXPECT_EQ(plan.assigned[0].imagers, std::vector<std::string>{"C1.3"});
   plan = assignRules(design, {demand("A", {"C1.1"}), demand("B", {"C1.4"})});
   ASSERT_EQ(plan.gives.size(), 1);
+  EXPECT_EQ(plan.gives[0].text, "B");
   ASSERT_FALSE(plan.lifts.empty());
   EXPECT_EQ(plan.lifts[0].kind, Lift::Kind::housing);
   EXPECT_EQ(plan.lifts[0].name, "C1");
@@ -64,7 +65,7 @@ TEST(Analytics, ARuleThatNobodySeesIsNamed) {
 
 // Exhaustive: every choice of imagers (or none) for every rule, checked against the limits as
 // written, on 500 random cases.
-TEST(Analytics, EqualsExhaustiveSearch) {
+TEST(AnalyticsAssignment, EqualsBruteForceOn500RandomSmallCases) {
   std::mt19937 random(11);
   int impossible = 0;
   for (int round = 0; round < 500; ++round) {

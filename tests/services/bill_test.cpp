@@ -41,9 +41,9 @@ Design threeHeads() {
 
 Sizes sized(const Design& design) { return sizesOf(design, {}); }
 
-// Row 42, closed form: by hand. Cables 4, 8 and 12 m along the wall and 3 m down each: 33 m, a tenth
+// Closed form: by hand. Cables 4, 8 and 12 m along the wall and 3 m down each: 33 m, a tenth
 // more is 36.3, bought as 37. 3 x 400 + 3 x 25.5 + 37 x 1.5 + 300 = 1632.
-TEST(Bill, ReproducesByHandAndEveryLineHasItsDrawnThings) {
+TEST(CostAndQuantities, ReproduceByHandAndEveryLineHasItsDrawnThings) {
   const Bill bill = sized(threeHeads()).bill;
   ASSERT_EQ(bill.lines.size(), 4u);
   EXPECT_EQ(bill.lines[0].part, "camera");
@@ -103,9 +103,9 @@ TEST(Bill, LimitsOfTheBrief) {
   EXPECT_EQ(sized(design).money.at(0).met, std::optional(false));
 }
 
-// Row 42, closed form: by day 3 x 5 W, by night 3 x 8 W at the heads, a little more at the switch, and
+// Closed form: by day 3 x 5 W, by night 3 x 8 W at the heads, a little more at the switch, and
 // its own 10 W: (15 + 24) / 2 + 10 = 29.5 W, 258 kWh a year and less than 1 % for the cable.
-TEST(Bill, KilowattHoursOfAYear) {
+TEST(CostAndQuantities, KilowattHoursOfAYear) {
   const Energy energy = sized(threeHeads()).energy;
   EXPECT_GT(energy.low_kwh, 29.5 * 8.760);
   EXPECT_LT(energy.low_kwh, 29.5 * 8.760 * 1.01);

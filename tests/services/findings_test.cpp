@@ -79,7 +79,9 @@ TEST(Findings, AColdNightOverloadsTheSwitchAndSaysSo) {
   EXPECT_TRUE(has(design, "budget_allotted"));
 }
 
-TEST(Findings, APortOfClass4NamesLamps) {
+// IEEE 802.3: a port of class 4 gives 25.5 W at the device; a head of 22 W at rest and 41 W with lamps
+// and heater is refused, and what is too much is named.
+TEST(Poe, APortOfClass4UnderItIsRefusedNamingLampsOrHeater) {
   Design design = depot(1);
   design.catalogue.models[1].capacity->poe_class = 4;
   const auto findings = findingsOf(design);
@@ -99,7 +101,8 @@ TEST(Findings, APortOfClass4NamesLamps) {
   EXPECT_TRUE(has(design, "port_class_lower"));
 }
 
-TEST(Findings, LinksFillAt70Percent) {
+// Common practice, no source: a link is full above 70 %.
+TEST(NetworkLoad, ALinkIsFullAbove70Percent) {
   Design design = depot(1);  // four streams of 4 Mbit/s on a link of 100
   const auto rate = [&](double mbps) {
     for (Stream& s : design.housings[0].streams) s.rate->mbps = mbps;
@@ -110,6 +113,23 @@ TEST(Findings, LinksFillAt70Percent) {
   EXPECT_TRUE(has(design, "link_full"));
   rate(25.1);
   EXPECT_TRUE(has(design, "link_overloaded"));
+}
+
+// ISO/IEC 11801-1:2017, recalled: 90 m of fixed cable and 10 m of cords; a metre more is flagged.
+TEST(CableRoutes, MoreThan90MetresOfFixedCableAreFlagged) {
+  EXPECT_EQ(kFixedCableM, 90);
+  EXPECT_EQ(kCordsM, 10);
+  Design design = depot(1);
+  const double laid_m = sizesOf(design, {}).network.cables[1].length_m;
+  Link& link = design.services.links[1];
+  link.slack_m = 90 - laid_m;
+  EXPECT_FALSE(has(design, "cable_too_long"));
+  link.slack_m = 91 - laid_m;
+  const auto findings = findingsOf(design);
+  const Finding* f = find(findings, "cable_too_long");
+  ASSERT_TRUE(f);
+  EXPECT_EQ(f->severity, Severity::shortfall);
+  EXPECT_NEAR(f->found->value, 91, 1e-9);
 }
 
 TEST(Findings, StorageIsShortByAHair) {

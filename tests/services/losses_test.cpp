@@ -71,7 +71,7 @@ Names dark(const Loss& loss) {
 }
 const Names kAll{"C1.1", "C1.2", "C2.1", "C2.2"};
 
-// Row 26, by hand: every camera, imager's lamp, switch, recorder, disk and link is asked about once.
+// By hand: every camera, imager's lamp, switch, recorder, disk and link is asked about once.
 TEST(Losses, EveryPartIsThere) {
   const Design design = site();
   Names parts;

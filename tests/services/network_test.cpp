@@ -58,7 +58,7 @@ struct Site {
 // Closed form: at medium activity H.265 1920 x 1080 at 10 frames a second is 0.50, 0.87 and 1.45 Mbit/s
 // by day; night doubles it, is shown apart, and its high end loads every port, the uplink and the
 // recorder: 3 x 2.90 = 8.71.
-TEST(Network, SumsEqualByHandAndNightIsShownApart) {
+TEST(NetworkLoad, SumsEqualByHandAndTheNightFactorIsShownApart) {
   Site site(3, 8);
   for (Housing& h : site.design.housings) h.streams[0].rate.reset();
   const StreamRate rate = streamRates(site.design).at(0);

@@ -39,9 +39,9 @@ TEST(PowerLine, MatchesWorkedConstantPowerExamples) {
   }
 }
 
-// Closed form (copper 0.01724 ohm mm2/m): a lamp head of 18 W, 180 m from 24 V over 2.5 mm2, has
+// Closed form (copper 0.01724 ohm mm2/m; the smaller root of P = I (V - I R)): a lamp head of 18 W, 180 m from 24 V over 2.5 mm2, has
 // 21.97 V at 20 C and 21.79 V at 40 C; over 1.5 mm2 20.34 V; at 240 m 21.19 V; 12 V cannot carry it.
-TEST(PowerLine, LowVoltageSupplyOfAPoleHead) {
+TEST(LowVoltageSupply, VoltsAtTheLoadOrCannotBeSupplied) {
   const auto volts = [](double supply_v, double length_m, double mm2, double temperature_c) {
     const auto state = lineState({.supply_v = supply_v,
                                   .loop_ohm = loopOhm(length_m, 17.24 / mm2, temperature_c),
@@ -91,7 +91,7 @@ TEST(PowerLine, PowerFactorRaisesTheCurrent) {
 
 // Closed form: 60 W, 4 h, 12 V, depth 0.8, efficiency 0.9, ageing 1.25: 34.72 Ah; 41 W, 4 h, 24 V,
 // 0.8, 0.85: 12.6 Ah.
-TEST(PowerLine, StandbyBattery) {
+TEST(Standby, AmpereHoursForALoadOverHours) {
   EXPECT_NEAR(batteryAh({.load_w = 60, .hours = 4, .volts = 12, .efficiency = 0.9}), 34.72222, 1e-4);
   EXPECT_NEAR(batteryAh({.load_w = 41, .hours = 4, .volts = 24}), 12.6, 0.05);
   EXPECT_NEAR(bridgedHours({.load_w = 41, .volts = 24}, batteryAh({.load_w = 41, .hours = 4, .volts = 24})),
@@ -118,7 +118,7 @@ TEST(Conductors, ResistanceFollowsArea) {
 
 // Published: class powers [IEEE 802.3, as reproduced by the Ethernet Alliance, April 2018] and the
 // worst channel close within 0.08 W.
-TEST(Poe, EveryClassClosesOverItsWorstChannel) {
+TEST(Poe, ClassLimitsAtTheSourceAndAtTheDevice) {
   for (int n = 0; n <= kPoeClassMost; ++n) {
     const PoeClass& c = poeClass(n);
     const double current = c.source_w / c.source_least_v;
@@ -132,7 +132,7 @@ TEST(Poe, EveryClassClosesOverItsWorstChannel) {
 }
 
 // Closed form: 41 W at the device over 6.25 ohm at 50 V asks 46.4 W of the port.
-TEST(Poe, FortyOneWattsAskForFortySixOfThePort) {
+TEST(Poe, WattsAtTheSourceForADrawOverAChannel) {
   EXPECT_NEAR(portState(50, 6.25, 41)->source_w, 46.4, 0.05);
   EXPECT_EQ(classFor(41), 6);
   EXPECT_EQ(classFor(25.5), 4);

@@ -65,7 +65,7 @@ TEST(Power, ACohortOverloadsItsSwitchOnlyOnAColdNight) {
 
 // Closed form: after an outage all start together: five heads that draw 30 W while they start ask more
 // than 150 W of their switch at once, where 110 W are drawn at rest.
-TEST(Power, AfterAnOutageAllStartTogether) {
+TEST(Startup, AfterAnOutageAllStartTogether) {
   const Power power = powerOf(heads(5, 6, 190));
   const Source& source = power.sources.at(0);
   EXPECT_GT(source.load_w[kStart], 150);

@@ -35,7 +35,7 @@ RecordingSizes sizes(const Design& design) { return recordingOf(design, streamRa
 
 // Closed form: 12 streams of 4 Mbit/s for 31 days are 16.07 TB = 14.62 TiB; four of 6 are 8.04 TB =
 // 7.31 TiB; one of 4 for 30 days at half the time 0.648 TB.
-TEST(Recording, BytesAreRateTimesTime) {
+TEST(Storage, TerabytesAndTebibytesOfStreamsAndDays) {
   const Disks disks{.count = 8, .raid = "6"};
   const double tb = sizes(streamsOf(12, 4, 31, disks, 16)).stores.at(0).needed_tb.high;
   EXPECT_NEAR(tb, 16.07, 0.005);
@@ -44,6 +44,20 @@ TEST(Recording, BytesAreRateTimesTime) {
   EXPECT_NEAR(ferry, 8.04, 0.005);
   EXPECT_NEAR(tibFromTb(ferry), 7.31, 0.005);
   EXPECT_NEAR(tbPerDay(4, 0.5) * 30, 0.648, 1e-9);
+}
+
+// Closed form: an estimate of 1920 x 1080 at 10 frames a second, H.265 at medium activity, is 0.024 to
+// 0.07 bits a pixel by day [common practice, no source], so that its storage is a range; a stated rate
+// gives one figure.
+TEST(Storage, IsARangeWhereTheRateIsEstimatedAndOneFigureWhereItIsStated) {
+  Design design = streamsOf(12, 4, 31, {.count = 8, .raid = "6"}, 16);
+  const Spread stated = sizes(design).stores.at(0).needed_tb;
+  EXPECT_EQ(stated.low, stated.high);
+  for (Stream& s : design.housings[0].streams) s.rate.reset();
+  const Spread estimated = sizes(design).stores.at(0).needed_tb;
+  const double px_per_s = 1920.0 * 1080 * 10, days_s = 31 * 86'400.0;
+  EXPECT_NEAR(estimated.low, 12 * px_per_s * 0.024 / 8 * days_s / 1e12, 1e-9);  // lit all night
+  EXPECT_NEAR(estimated.high, 12 * px_per_s * 0.07 * 1.5 / 8 * days_s / 1e12, 1e-9);  // night doubles
 }
 
 // Closed form: 64 streams of 4 Mbit/s, raid 6 of eight disks of 16 TB, a tenth kept free: 86.4 TB,

@@ -3,7 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "made_up.h"
+#include "services/findings.h"
 
 namespace belvedere::services {
 namespace {
@@ -87,7 +90,7 @@ struct Pole {
 };
 
 // Property: each rule toggles alone.
-TEST(Surroundings, EachRuleTogglesAlone) {
+TEST(EnvironmentAndRating, EachRuleTogglesAlone) {
   const auto all = [](const Standing& s) {
     return std::array{s.ip, s.ik, s.corrosion, s.temperature};
   };
@@ -112,6 +115,23 @@ TEST(Surroundings, EachRuleTogglesAlone) {
        2, Covered::no);
   with([](Pole& p) { p.design.housings[0].surroundings = Surroundings{"open", Range{-35, 40}, "C3", 30, {}}; },
        3, Covered::no);
+}
+
+// Every rule that is broken says its source, or that it is practice; what a heater draws is said where
+// there is one.
+TEST(EnvironmentAndRating, EachRuleSaysItsSourceOrThatItIsPractice) {
+  Pole pole;
+  pole.design.catalogue.models[0].ratings = Ratings{"IP54", "IK06", "C2", Range{-10, 40}};
+  pole.design.housings[0].mount.fixing_m.z = 2.4;
+  const std::vector<Finding> findings = surroundingsFindings(pole.design, sizesOf(pole.design, {}));
+  for (const auto& [code, source] :
+       {std::pair{"ip_short", "practice; codes of IEC 60529"}, {"ik_short", "practice; codes of IEC 62262"},
+        {"corrosion_short", "ISO 12944-2"}, {"temperature_short", "data sheet"}}) {
+    const auto at = std::ranges::find(findings, code, &Finding::code);
+    ASSERT_NE(at, findings.end()) << code;
+    EXPECT_NE(at->sentence.find(source), std::string::npos) << at->sentence;
+  }
+  EXPECT_EQ(pole.standing().heater_w, 6);
 }
 
 // Closed form: 562.5 Pa; box 2.0 x 0.05 m2: 56.25 N at 4 m; pole 1.2 x 0.1 x 4: 270 N at 2 m.
