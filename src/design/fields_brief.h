@@ -88,7 +88,7 @@ void describe(V& v, Requirement& s) {
   v("situations", s.situations,
     {.says = "in which it must hold; empty: in every one", .kinds = {ObjectKind::situation}});
   v("largest_gap_m", s.largest_gap_m,
-    {.says = "width of the largest unserved patch", .least = 0, .most = 1000});
+    {.says = "longest way across any unserved patch", .least = 0, .most = 1000});
   v("frames_per_s", s.frames_per_s,
     {.says = "at least", .least = 0, .most = 1000, .above = true});
   v("seconds_in_view", s.seconds_in_view, {.says = "at least", .least = 0, .most = 86'400});

@@ -254,12 +254,19 @@ Demand secondsDemand(const design::Design& design, const design::Requirement& r,
   Demand demand{r.id, Asks::seconds, Verdict::met, {}, *r.seconds_in_view, "s", {}, ""};
   const design::Zone* zone = design::findZone(design, r.zone);
   const double speed_mps = r.target.speed_mps.value_or(services::kWalkMps);
+  constexpr double kHair = 1e-9;
+  const double asked_s = *r.seconds_in_view;
   std::optional<proof::Bounds> shortest;
   const proof::RequirementProof* of = nullptr;
   for (const proof::RequirementProof* row : rowsOf(proof, r.id)) {
     if (!zone || !(speed_mps > 0) || !(row->zone_m2 > 0)) continue;
     const proof::Bounds s = secondsInView(*zone, row->zone_m2, row->share, speed_mps);
-    if (shortest && s.low >= shortest->low) continue;
+    const Verdict verdict = s.low >= asked_s - kHair   ? Verdict::met
+                            : s.high < asked_s - kHair ? Verdict::not_met
+                                                       : Verdict::undecided;
+    const bool is_worse = worse(demand.verdict, verdict) != demand.verdict;
+    if (shortest && !is_worse && (verdict != demand.verdict || s.low >= shortest->low)) continue;
+    demand.verdict = verdict;
     shortest = s;
     of = row;
   }
@@ -269,11 +276,6 @@ Demand secondsDemand(const design::Design& design, const design::Requirement& r,
                                     : "a target that stands still is in view as long as it stands";
     return demand;
   }
-  constexpr double kHair = 1e-9;
-  const double asked_s = *r.seconds_in_view;
-  demand.verdict = shortest->low >= asked_s - kHair   ? Verdict::met
-                   : shortest->high < asked_s - kHair ? Verdict::not_met
-                                                      : Verdict::undecided;
   demand.found = shortest->low;
   demand.sentence = fmt::format(
       "who walks through at {:g} m/s is in view for {} to {} s on average in {}, {:g} s are asked for",
