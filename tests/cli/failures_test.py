@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""belvedere size --failures: row 26 of the capabilities, the loss of every part. Each claim is held
+"""belvedere size --failures: the loss of every part. Each claim is held
 against a proof of the design with the part deleted by hand."""
 import copy
 import glob
