@@ -6,6 +6,7 @@
 #include <QString>
 
 #include <algorithm>
+#include <iterator>
 #include <string_view>
 #include <unordered_map>
 #include <unordered_set>
@@ -13,6 +14,7 @@
 #include "base/problem.h"
 #include "desk/evaluator_in_window.h"
 #include "proof/prove.h"
+#include "proof/sun_findings.h"
 #include "requirements/prove.h"
 
 namespace belvedere::desk {
@@ -232,7 +234,20 @@ void Evaluator::prove(const Wish& wish) {
     next->findings = std::move(whole.proof.findings);
     next->demands = std::move(whole.demands);
     next->findings_version = version;
+    next->sun_known = false;
     next->wholly_proven = true;
+    now_ = std::move(next);
+    Q_EMIT evaluated();
+  });
+  // What the sun does in a year takes longer, and nothing else waits for it.
+  if (wish.design->site.place) proofs_progress_.say(0.99, "the sun's year");
+  std::vector<Finding> sun = proof::sunFindings(*wish.design, wish.folder, proofs_progress_);
+  inWindow([this, sun = std::move(sun), version = wish.version]() mutable {
+    if (version != now_->findings_version) return;
+    auto next = std::make_shared<Evaluation>(*now_);
+    next->findings.insert(next->findings.end(), std::make_move_iterator(sun.begin()),
+                          std::make_move_iterator(sun.end()));
+    next->sun_known = true;
     now_ = std::move(next);
     Q_EMIT evaluated();
   });

@@ -70,7 +70,8 @@ struct Evaluation {
   Evaluation() : maps(std::make_shared<const std::vector<drawing::ZoneMap>>()) {}
   quint64 version = 0;
   std::vector<LedgerRow> rows;       // each requirement in each situation, then losses
-  std::vector<Finding> findings;     // of the last whole proof
+  std::vector<Finding> findings;     // of the last whole proof, those of the sun's year a while after it
+  bool sun_known = false;            // those are among them
   std::vector<requirements::Demand> demands;  // of the same: rules, days kept, frames, money
   quint64 findings_version = 0;
   design::StoreyId storey;           // what maps and outlines are of

@@ -185,6 +185,8 @@ void FindingsList::takeState() {
     state_->setText(tr("Nothing is proven yet. Findings come with the proof."));
   } else if (known->findings_version != workspace_.version()) {
     state_->setText(tr("Of the design before the last changes; the proof is under way."));
+  } else if (!known->sun_known && workspace_.design().site.place) {
+    state_->setText(tr("What the sun does in a year is not worked out yet."));
   } else if (known->findings.empty()) {
     state_->setText(tr("The proof found nothing to mention."));
   } else {

@@ -7,6 +7,7 @@
 #include "desk/main_window.h"
 #include "desk/objects_list.h"
 #include "desk/service_parts.h"
+#include "desk/sun_page.h"
 
 namespace belvedere::desk {
 
@@ -20,6 +21,8 @@ void makeListParts(MainWindow& window) {
                   new FindingsList(window.workspace(), window.evaluator(), window.sheet()));
   drawer->addPage("lists.alternatives", Drawer::tr("&Alternatives"), Drawer::tr("Alternatives"),
                   QKeySequence(Qt::Key_F4), new AlternativesList(window.workspace()));
+  drawer->addPage("lists.sun", Drawer::tr("S&un of the imager"), Drawer::tr("Sun"),
+                  QKeySequence(Qt::SHIFT | Qt::Key_F8), new SunPage(window.workspace()));
   makeServiceParts(window, *drawer);
 }
 

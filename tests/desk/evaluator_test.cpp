@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "desk/evaluator.h"
+#include "proof/sun_findings.h"
 #include "desk_test_tools.h"
 
 namespace belvedere::desk {
@@ -93,6 +94,43 @@ class EvaluatorTest : public QObject {
       QVERIFY(!evaluator.now()->wholly_proven);
     }
     QCOMPARE(stopped_in_time, 1);
+  }
+
+  // Property: what the sun does follows the proof and stands among the findings that `prove` says; stopped
+  // meanwhile, the proof stays and says that the sun is not known.
+  void theSunsFindingsFollowTheProof() {
+    const design::DesignFile file = design::readDesign(examplePath("solar_farm/design.json"));
+    Wish wish;
+    wish.design = std::make_shared<const design::Design>(file.design);
+    wish.folder = file.path.parent_path();
+    wish.version = 3;
+    wish.storey = {"ground"};
+    wish.situation = design::situationsOf(file.design).front().id;
+    const auto ofTheSun = [](const Evaluation& known) {
+      QStringList sentences;
+      for (const Finding& finding : known.findings)
+        if (finding.code.starts_with("sun_") || finding.code == "backlight")
+          sentences << QString::fromStdString(finding.sentence);
+      return sentences;
+    };
+    QStringList expected;
+    for (const Finding& finding : proof::sunFindings(file.design, wish.folder, Progress{}))
+      expected << QString::fromStdString(finding.sentence);
+    QVERIFY(!expected.empty());
+    {
+      Evaluator evaluator;
+      evaluator.wish(wish);
+      QVERIFY(QTest::qWaitFor([&] { return evaluator.now()->sun_known; }, 120'000));
+      QVERIFY(evaluator.now()->wholly_proven);
+      QCOMPARE(ofTheSun(*evaluator.now()), expected);
+    }
+    Evaluator stopped;
+    connect(&stopped, &Evaluator::evaluated, this, [&] {
+      if (stopped.now()->wholly_proven && !stopped.now()->sun_known) stopped.cancel();
+    });
+    stopped.wish(wish);
+    QVERIFY(QTest::qWaitFor([&] { return stopped.now()->wholly_proven && !stopped.isBusy(); }, 120'000));
+    QVERIFY(stopped.now()->sun_known || ofTheSun(*stopped.now()).empty());
   }
 
  private:

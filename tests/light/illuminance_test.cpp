@@ -156,7 +156,7 @@ TEST(Illuminance, ShadowsAndPanes) {
 }
 
 // Published: UFC 4-021-02NF (2006), table 4-3: 4:1 wanted, 6:1 good, 8:1 marginal.
-TEST(Evenness, PublishedClasses) {
+TEST(LightRatioInView, ClassesAsPublished) {
   const auto of = [](double least, double most) {
     return ratioClass(evennessOf(std::array<double, 2>{least, most}));
   };

@@ -133,6 +133,33 @@ TEST(BacklightChart, WinterSunBehindAFace) {
             SunState::elsewhere);
 }
 
+// Published: NREL/TP-560-34302, table A5.1, and NOAA's sheet (as above), which a thousand more of another
+// almanac in tests/outside/sun_almanac_test.py stand beside. By hand: what stands in the sun's way
+// takes it from the picture, and from behind the face.
+TEST(SunAndBacklight, WithinATenthOfADegreeOfAnAlmanacAndNotCountedWhenOccluded) {
+  constexpr double kAlmanacDeg = 0.1;
+  const SunPosition day =
+      sunAt(julianDay(2003, 10, 17, 19 + 30.0 / 60 + 30.0 / 3600), 39.742476, -105.1786, 820, 11);
+  EXPECT_NEAR(day.azimuth_deg, 194.34024, kAlmanacDeg);
+  EXPECT_NEAR(day.elevation_deg, 90 - 50.11162, kAlmanacDeg);
+  EXPECT_NEAR(sunAt(julianDay(2010, 6, 21, 7.1), 40, -105).true_elevation_deg, -26.5537621, kAlmanacDeg);
+
+  const SunYear year = sunYear(place(52, 0), 2025, 96);
+  scene::Scene scene;
+  addBox(scene, {-100, -21, 0}, {100, -20, 100});
+  const MadeUpSolids walled = madeUp(scene);
+  const SunChart seen = sunChart(year, looking(180, 0, 60), {});
+  const SunChart occluded = sunChart(year, looking(180, 0, 60), walled.solids());
+  EXPECT_GT(seen.in_frame_h, 200);
+  EXPECT_EQ(occluded.in_frame_h + occluded.near_h, 0);
+  EXPECT_NEAR(occluded.hidden_h, seen.in_frame_h + seen.near_h, 1e-6);
+  const SunChart behind = backlightChart(year, {0, 10, 3}, {0, 0, 1.6}, {});
+  const SunChart shaded = backlightChart(year, {0, 10, 3}, {0, 0, 1.6}, walled.solids());
+  EXPECT_GT(behind.near_h, 300);
+  EXPECT_EQ(shaded.near_h, 0);
+  EXPECT_NEAR(shaded.hidden_h, behind.near_h, 1e-6);
+}
+
 // Published: the public tables' levels (open sky): by day, at sunset, at the end of twilight, at
 // night.
 TEST(SkyLux, GoesThroughThePublishedLevels) {

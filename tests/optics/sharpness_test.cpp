@@ -51,7 +51,7 @@ TEST(Hyperfocal, TeachingPage) {
 
 // Closed form (thin lens): 8 mm at f/1.6 with a circle of 2 um, focused at 8 m, is sharp from 5.72 to
 // 13.32 m, and its hyperfocal distance is 20.01 m.
-TEST(SharpStretch, EightMillimetresAtEightMetres) {
+TEST(DepthOfField, EightMillimetresAtEightMetres) {
   const Focus focus{0.008, 1.6, 2e-6};
   EXPECT_NEAR(hyperfocalM(focus), 20.01, 0.005);
   const SharpStretch sharp = sharpStretch(focus, 8);

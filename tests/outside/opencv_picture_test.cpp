@@ -20,7 +20,7 @@ namespace {
 constexpr int kFiner = 4;
 constexpr Size kPixels{640, 360};
 
-TEST(PictureByOpenCv, CornersOfBoardsWithinHalfAPixel) {
+TEST(SimulatedView, CornersOfBoardsWithinHalfAPixelOfOpenCv) {
   std::mt19937 random(4);
   std::uniform_real_distribution<double> any(-1, 1);
   const scene::Scene nothing;

@@ -189,7 +189,7 @@ double crossing(const Photo& photo, int row, double share) {
 
 // Closed form: out of focus a point is a disc of 2 a |1/d - 1/s| radians; across the edge of a
 // half plane, 0.805 of its diameter lies between 5 and 95 %.
-TEST(Blur, OutOfFocusIsAsWideAsTheApertureMakesIt) {
+TEST(SimulatedView, OutOfFocusBlurIsAsComputed) {
   scene::Scene scene;
   addBox(scene, {-0.5, 4, -0.5}, {0.5, 4.1, 0.5}, addSource(scene, "sign"));
   const scene::RayCaster caster(scene);
@@ -219,7 +219,7 @@ TEST(Blur, OutOfFocusIsAsWideAsTheApertureMakesIt) {
 
 // Handbook 8: a walker at 1.4 m/s smears 14 px at 250 px/m and 1/25 s. Across the chart's rim the
 // light rises evenly over the smear, but for the 1.25 px of its black line.
-TEST(Blur, WhatMovesSmears) {
+TEST(SimulatedView, MotionBlurIsAsComputed) {
   const double smear_px = light::motionBlurPx(250, 1.4, 0.04);
   EXPECT_NEAR(smear_px, 14, 1e-9);
   const scene::Scene nothing;

@@ -278,8 +278,53 @@ TEST(Picture, SpotsGoThereAndBack) {
   EXPECT_FALSE(spotAt(renderer, {-1, 20}));
 }
 
+// Closed form, worked apart from the program's own rotations and lenses: a direction's shares ahead, to the
+// right and down of an axis with this bearing and tilt, divided by the first. A box of eight corners
+// shows to within a pixel between the outermost of them.
+TEST(SimulatedView, CornersOfSolidsWithinAPixelOfAnIndependentProjection) {
+  std::mt19937 random(11);
+  std::uniform_real_distribution<double> any(-1, 1);
+  int shown = 0;
+  for (int trial = 0; trial < 30; ++trial) {
+    const double pan_deg = 180 * any(random), tilt_deg = 15 + 25 * any(random), f_px = 500;
+    const double p = degToRad(pan_deg), t = degToRad(tilt_deg);
+    const Vec3 eye{any(random), any(random), 3 + any(random)};
+    const double far_m = 7 + 3 * any(random), bearing = p + 0.4 * any(random);
+    const Vec3 low = eye + Vec3{far_m * std::sin(bearing), far_m * std::cos(bearing), -2 + any(random)};
+    const Vec3 high = low + Vec3{1 + 0.5 * any(random), 1 + 0.5 * any(random), 1 + 0.5 * any(random)};
+    Box2 wanted;
+    for (int corner = 0; corner < 8; ++corner) {
+      const Vec3 d = Vec3{corner & 1 ? high.x : low.x, corner & 2 ? high.y : low.y,
+                          corner & 4 ? high.z : low.z} - eye;
+      const double north = d.x * std::sin(p) + d.y * std::cos(p);  // along the bearing, level
+      const double ahead = north * std::cos(t) - d.z * std::sin(t);
+      const double right = d.x * std::cos(p) - d.y * std::sin(p);
+      const double down = -d.z * std::cos(t) - north * std::sin(t);
+      wanted.add({500 + f_px * right / ahead, 400 + f_px * down / ahead});
+    }
+    if (wanted.low.x < 2 || wanted.low.y < 2 || wanted.high.x > 998 || wanted.high.y > 798) continue;
+    scene::Scene scene;
+    addBox(scene, low, high, addSource(scene, "box"));
+    const scene::RayCaster caster(scene);
+    const Picture picture = render(Subject(caster), level(eye, f_px, 1, {1000, 800}, pan_deg, tilt_deg), plain(), {});
+    Box2 found;
+    for (int y = 0; y < 800; ++y)
+      for (int x = 0; x < 1000; ++x)
+        if (picture.body[picture.at(x, y)] == 0) {
+          found.add({x + 0.0, y + 0.0});
+          found.add({x + 1.0, y + 1.0});
+        }
+    EXPECT_NEAR(found.low.x, wanted.low.x, 1) << trial;
+    EXPECT_NEAR(found.low.y, wanted.low.y, 1) << trial;
+    EXPECT_NEAR(found.high.x, wanted.high.x, 1) << trial;
+    EXPECT_NEAR(found.high.y, wanted.high.y, 1) << trial;
+    ++shown;
+  }
+  EXPECT_GT(shown, 8);
+}
+
 // Closed form: density at distance d is f / d pixels a metre.
-TEST(Picture, FigureIsAsTallAsItsDensitySays) {
+TEST(SimulatedView, FigureIsAsTallAsItsDensitySays) {
   const scene::Scene scene;
   const scene::RayCaster caster(scene);
   const Subject subject(caster);

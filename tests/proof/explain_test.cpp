@@ -114,7 +114,7 @@ bool servedIn(const design::Design& design, Vec2 at) {
   return answerAt(questionOf(design), at, 101).reason == Reason::served;
 }
 
-// Property (rows 2 and 47 of the job's list): over random scenes, every change that is proposed for
+// Property: over random scenes, every change that is proposed for
 // a failing spot, made in the design, passes the reader's checks (limits of the model as mounted,
 // neighbours on a ring) and makes the spot pass by a fresh question at heights of its own, in 95 %
 // of cases at least; changes come by effort, and locked imagers are not turned.
@@ -199,7 +199,7 @@ std::optional<double> firstStretch(double finest, double step, double most, Vary
   return {};
 }
 
-// Property (row 2): the least turn is the least. A scan of pan alone, half a degree at a
+// Property: the least turn is the least. A scan of pan alone, half a degree at a
 // time, of every imager to both sides finds no stretch of a whole step (1 deg) that serves with
 // less effort; and where pan alone is proposed, a fifth of a degree less does not serve.
 TEST(ChangesFor, NoTurnOfPanAloneServesWithLessEffort) {
@@ -250,7 +250,7 @@ TEST(ChangesFor, NoTurnOfPanAloneServesWithLessEffort) {
   EXPECT_GE(pan_alone, 5);
 }
 
-// Property (row 2): the same of zoom: a scan of the field of view, each imager from its wide to its
+// Property: the same of zoom: a scan of the field of view, each imager from its wide to its
 // tele end, finds no stretch as long as a step (a sixtieth of what is left to that side) that
 // serves with less effort.
 TEST(ChangesFor, NoZoomAloneServesWithLessEffort) {
@@ -357,7 +357,7 @@ Parts behindTheRack(double lens_height, double rack_y, double top_m, const char*
   return parts;
 }
 
-// Bound (row 33): at 0.99 of the stated limit the requirement is still proven met, at 1.01 it is
+// Bound: at 0.99 of the stated limit the requirement is still proven met, at 1.01 it is
 // not: of the height of stock and of how far it may spread. Growing outwards is done here by its
 // own four corners.
 TEST(WhatMayChange, HoldsAtNinetyNineHundredthsOfTheLimitAndFallsAtOneHundredAndOne) {

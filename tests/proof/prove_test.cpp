@@ -8,6 +8,7 @@
 #include "design_text.h"
 #include "made_up.h"
 #include "optics/density.h"
+#include "proof/over_year.h"
 
 namespace belvedere::proof {
 namespace {
@@ -138,7 +139,7 @@ TEST(Prove, SaysTheSameWithOneTwoAndSevenThreads) {
   }
 }
 
-// Property (row 26 of the job's list): after a loss, what is proven equals to the last digit the
+// Property: after a loss, what is proven equals to the last digit the
 // proof of the design with that housing taken out: each housing by turns, another task and share.
 TEST(Prove, AfterALossEqualsTheDesignWithoutTheHousing) {
   design::Design design = ferryTerminal();
@@ -203,9 +204,9 @@ Parts hall() {
   return parts;
 }
 
-// Property (row 29): toggling a situation equals separate designs, to the last digit: stock that is
-// there on some days only, stock that is away, a doorway's shutter.
-TEST(Prove, ASituationEqualsADesignThatIsLikeIt) {
+// Property: toggling a situation equals separate designs, to the last digit: stock that is there on some
+// days only, stock that is away, a doorway's shutter.
+TEST(SiteStates, TogglingAStateEqualsSeparateModels) {
   Parts parts = hall();
   parts.walls = R"({"id": "w", "path": [[-8, 5], [8, 5]], "openings": [
     {"id": "gate", "from_m": 6, "width_m": 4, "sill_m": 0, "head_m": 3, "material": "steel"}]})";
@@ -244,7 +245,45 @@ TEST(Prove, ASituationEqualsADesignThatIsLikeIt) {
   EXPECT_EQ(met.size(), 6u);
 }
 
-// Closed form (row 12): of 3840 pixels recorded as 1280, density is a third, exactly; of a tile 960
+// Closed form: each state weighs by its hours, and the weights are 100 %: of states that differ in nothing
+// each has the year's share, and of those that differ the year's share is their mean by hours. The
+// hours met are those of the states in which it is met.
+TEST(SiteStates, TimeWeightedSharesSumToAHundredPercent) {
+  const std::vector<double> hours{5000, 2760, 1000};
+  for (const bool alike : {true, false}) {
+    Parts parts = hall();
+    parts.situations = fmt::format(
+        R"({{"id": "s", "hours_per_year": {}{}}}, {{"id": "t", "hours_per_year": {}{}}},
+        {{"id": "u", "hours_per_year": {}}})", hours[0], alike ? "" : R"(, "absent": ["crates"])", hours[1],
+        alike ? "" : R"(, "present": ["rack"])", hours[2]);
+    const design::Design design = readDesignOf(parts);
+    ProveOptions options;
+    options.blind_zones = false;
+    const Proof proof = prove(design, ".", options, {});
+    for (const char* id : {"R1", "R2"}) {
+      const auto year = overYear(design, proof, {id});
+      ASSERT_TRUE(year);
+      EXPECT_EQ(year->hours, 8760);
+      double low = 0, weights = 0, met_hours = 0, state = 0;
+      for (const RequirementProof& row : proof.requirements) {
+        if (row.requirement.text != id) continue;
+        const double weight = hours[static_cast<std::size_t>(row.situation.text[0] - 's')] / 8760;
+        weights += weight;
+        low += weight * row.share.low;
+        if (row.verdict == Verdict::met) met_hours += weight * 8760;
+        state = row.share.low;
+      }
+      EXPECT_NEAR(weights, 1, 1e-12);
+      EXPECT_NEAR(year->share.low, low, 1e-12);
+      EXPECT_NEAR(year->met_hours, met_hours, 1e-9);
+      if (alike) {
+        EXPECT_NEAR(year->share.low, state, 1e-12);
+      }
+    }
+  }
+}
+
+// Closed form: of 3840 pixels recorded as 1280, density is a third, exactly; of a tile 960
 // wide on the operator's screen a quarter; the verdict is that of the stream that is named.
 TEST(Prove, DensityIsThatOfTheStreamThatIsNamed) {
   Parts parts = hall();
@@ -289,7 +328,7 @@ TEST(Prove, DensityIsThatOfTheStreamThatIsNamed) {
 // Published (IEC 62676-4:2014 and :2025, as tests/design/task_table_test.cpp has them; the second
 // from memory): 250 px/m identifies under the one and characterises under the other, and to know
 // who a person is takes 500: the same design meets the one and not the other, and each answer
-// carries its edition (row 4).
+// carries its edition.
 TEST(Prove, TheSameDesignUnderBothEditions) {
   Parts parts = hall();
   parts.situations = R"({"id": "day"})";

@@ -122,7 +122,7 @@ design::PosedImager watching(Random& random, int kind) {
   return view;
 }
 
-// Bound (row 17 of the job's list): of a window 12 m off, the proven bound is at least the densest
+// Bound: of a window 12 m off, the proven bound is at least the densest
 // of 10^5 sampled rays and at most 1.02 times it; nothing is claimed to be unseen that a ray
 // reaches. Seven lenses, with and without clutter between. Sampling is this file's own.
 TEST(Withhold, BoundIsAtLeastTheDensestOfManyRaysAndAtMostTwoPercentOver) {
@@ -153,7 +153,7 @@ TEST(Withhold, BoundIsAtLeastTheDensestOfManyRaysAndAtMostTwoPercentOver) {
   std::cout << "bound over densest sampled ray, at most: " << widest << " (" << seen << " seen)\n";
 }
 
-// Property (row 17): after the mask that is proposed nothing of the window is left where all that
+// Property: after the mask that is proposed nothing of the window is left where all that
 // is seen of it is too dense, exactly 0, also where the picture's edge runs through the window; and
 // where the limit runs through it, at most the limit.
 TEST(Withhold, TheProposedMaskKeepsTheLimit) {
@@ -222,8 +222,8 @@ Parts windowAcross(const char* limits, const char* lens, const char* offset, boo
   return parts;
 }
 
-// Property (row 17): after the turn that is proposed, made in the design, the limit is kept; the
-// turned camera is within its model's limits as the reader checks them (row 47).
+// Property: after the turn that is proposed, made in the design, the limit is kept; the
+// turned camera is within its model's limits as the reader checks them.
 TEST(Withhold, TheProposedTurnKeepsTheLimitAndTheModelsLimits) {
   Random random(173);
   int turned = 0, none = 0;
@@ -258,7 +258,7 @@ TEST(Withhold, TheProposedTurnKeepsTheLimitAndTheModelsLimits) {
   std::cout << turned << " turns, " << none << " times none\n";
 }
 
-// Bound (row 17, handbook 5): an imager that can be turned and zoomed from afar is judged for every
+// Bound (handbook 5): an imager that can be turned and zoomed from afar is judged for every
 // aim and zoom within its model's limits, whatever way it looks now: the bound is at least the
 // density that any sampled aim reaches. A long lens, a short one whose picture is densest in the
 // corners at its *wide* end, and one that swings round a post as it turns.
