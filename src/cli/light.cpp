@@ -92,7 +92,8 @@ Sun sunOver(const Loaded& loaded, const Options& options) {
   const auto place = proof::makePlace(loaded.design, sun.situation, loaded.folder);
   std::vector<std::string> known;
   const auto wanted = [&](const std::string& imager) {
-    return options.chart_of.empty() || options.chart_of == imager;
+    return options.chart_of.empty() || options.chart_of == imager ||
+           imager.starts_with(options.chart_of + " aim ");
   };
   for (proof::SunOfImager& of :
        proof::sunOfImagers(loaded.design, *place, sun.year, runProgress())) {

@@ -40,7 +40,9 @@ std::optional<double> fNumberAt(const ModelImager& imager, const Aim& aim) {
 
 std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share,
                                 std::optional<double> stopped_to) {
-  const auto widest = between(imager.lens.f_number, zoom_share);
+  auto widest = between(imager.lens.f_number, zoom_share);
+  // Its least illumination was measured through this lens: it opens no wider, as far as anybody knows.
+  if (!widest && stopped_to && imager.least_light) widest = imager.least_light->f_number;
   return widest && stopped_to ? std::max(*widest, *stopped_to) : widest ? widest : stopped_to;
 }
 

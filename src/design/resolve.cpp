@@ -268,6 +268,8 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.delivered = imager->delivered;
       posed.mode = written.mode;
       posed.widest_f_number = fNumberOf(*imager, zoomed.share);
+      if (!posed.widest_f_number && written.f_number && imager->least_light)
+        posed.widest_f_number = imager->least_light->f_number;
       posed.f_number = fNumberOf(*imager, zoomed.share, written.f_number);
       posed.focus = focusOf(*imager, zoomed.lens, zoomed.share, written.f_number);
       posed.focused_at_m = aim.focus_m;

@@ -68,8 +68,10 @@ struct PosedImager {
   std::optional<double> widest_f_number;   // of its lens at its zoom; f_number is never below it
   // How many times the light it asks for that it would need with its lens wide open.
   double stoppedDown() const {
-    if (!f_number || !widest_f_number) return 1;
-    return (*f_number / *widest_f_number) * (*f_number / *widest_f_number);
+    if (!f_number) return 1;
+    constexpr double kWidestSold = 1;  // where nothing is stated: hardly a lens opens wider (common practice, no source)
+    const double stops = *f_number / widest_f_number.value_or(std::min(kWidestSold, *f_number));
+    return stops * stops;
   }
   std::optional<LeastLight> least_light;
 };

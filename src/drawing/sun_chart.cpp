@@ -279,7 +279,8 @@ SunSheet sunSheet(const design::Design& design, const std::string& imager,
                             proof::frameWords(sheet.year, of.chart), of.chart, false});
   for (const proof::BacklightOf& of : behind) {
     const design::Requirement* r = design::findRequirement(design, of.requirement);
-    const std::string purpose = r && !r->purpose.empty() ? ": " + r->purpose : "";
+    std::string purpose = r && !r->purpose.empty() ? ": " + r->purpose : "";
+    if (of.situation != situation.id) purpose += fmt::format(" (in {})", of.situation.text);
     sheet.panels.push_back({fmt::format("Low behind the faces of {}{}", of.requirement.text, purpose),
                             proof::backlightWords(sheet.year, of.chart), of.chart, true});
   }

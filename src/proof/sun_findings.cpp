@@ -149,14 +149,14 @@ void sayFrames(const design::Design& design, const Place& place, const SunYear& 
   for (std::size_t i = 0; i < all.size(); ++i) {
     const auto& [view, chart] = all[i];
     const std::string hours = fmt::format(
-        "{:.0f} h a year, and {:.0f} h within {:g} degrees of it", chart.in_frame_h, chart.near_h,
+        "about {:.0f} h a year, and {:.0f} h within {:g} degrees of it", chart.in_frame_h, chart.near_h,
         light::kSunNearDeg);
     if (chart.in_frame_h >= kSunWorthH) {
       const auto [day, day_h] = worstDay(year, chart, SunState::in_frame);
       const std::string mend =
           tilts[i] ? fmt::format("; tilted {:g} deg farther down it never has", *tilts[i])
                    : std::string("; no tilt within its limits keeps it out, so turn or shade it");
-      out.push_back({"sun_in_frame", Severity::caution, {view.name}, Quantity{0, "h"},
+      out.push_back({"sun_in_frame", Severity::caution, {view.imager}, Quantity{0, "h"},
                      Quantity{chart.in_frame_h, "h"},
                      fmt::format("{}: the sun stands in its picture {} ({}; most on {}, {:.1f} h){}.",
                                  view.name, hours, spellWords(year, chart),
@@ -164,7 +164,7 @@ void sayFrames(const design::Design& design, const Place& place, const SunYear& 
                                  day_h, mend),
                      "9"});
     } else if (chart.near_h >= kNearWorthH) {
-      out.push_back({"sun_near_frame", Severity::note, {view.name}, Quantity{0, "h"},
+      out.push_back({"sun_near_frame", Severity::note, {view.imager}, Quantity{0, "h"},
                      Quantity{chart.near_h, "h"},
                      fmt::format("{}: the sun stands within {:g} degrees of its picture {:.0f} h a year "
                                  "({}): a hood keeps it off the lens.", view.name, light::kSunNearDeg,

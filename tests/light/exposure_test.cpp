@@ -127,6 +127,16 @@ TEST(ImagerAsSet, ApertureAndFocusAtTheZoom) {
   EXPECT_FALSE(design::fNumberAt(imager, aim));
   EXPECT_FALSE(design::focusAt(imager, aim));
   EXPECT_EQ(design::fNumberOf(imager, 0, 8), 8);  // all that is known of it
+  // Measured at f/1.6: a wider stop than that is not to be had, a narrower one costs light.
+  imager.least_light = design::LeastLight{0.5, 1.6, 0.04, {}, {}};
+  EXPECT_EQ(design::fNumberOf(imager, 0, 0.5), 1.6);
+  EXPECT_EQ(design::fNumberOf(imager, 0, 8), 8);
+  design::PosedImager posed;
+  EXPECT_EQ(posed.stoppedDown(), 1);
+  posed.f_number = 16;  // and nothing of the lens: as if it opened to f/1
+  EXPECT_EQ(posed.stoppedDown(), 256);
+  posed.widest_f_number = 8;
+  EXPECT_EQ(posed.stoppedDown(), 4);
 }
 
 }  // namespace
