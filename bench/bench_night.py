@@ -51,7 +51,7 @@ def seconds(command):
         sys.exit(done.stderr.decode())
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     shares = [row["share"] for row in json.loads(done.stdout)["requirements"] if row.get("share")]
-    apart = max(share[1] - share[0] for share in shares)
+    apart = max(share["high"] - share["low"] for share in shares)
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime, apart
 
 
