@@ -114,7 +114,6 @@ ServicesPage::ServicesPage(Workspace& workspace, SheetView& sheet)
   column->addWidget(table_, 1);
   source_ = quietLabel("services.source");
   source_->setForegroundRole(QPalette::WindowText);
-  source_->setTextInteractionFlags(Qt::TextSelectableByMouse);
   column->addWidget(source_);
   found_ = new QPlainTextEdit;
   found_->setObjectName("services.found");

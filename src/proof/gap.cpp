@@ -126,13 +126,12 @@ GapProof proveGap(const Question& q, double most_m, const ProveOptions& options,
   GapProof proof;
   Gaps gaps;
   gaps.open = piecesOf(q);
-  const double finest_m = sizedFor(q, options).finest_m;
   while (true) {
     progress.throwIfCancelled();
     std::vector<JudgedPiece> judged(gaps.open.size());
     tbb::parallel_for(std::size_t{0}, judged.size(), [&](std::size_t i) {
       if (progress.cancel.load(std::memory_order_relaxed)) return;
-      judged[i] = judgePiece(q, gaps.open[i], finest_m);
+      judged[i] = judgePiece(q, gaps.open[i], options.finest_m);
     });
     progress.throwIfCancelled();
     proof.pieces += judged.size();

@@ -56,9 +56,10 @@ std::vector<Gap> gapsOf(const design::Design& design, const std::filesystem::pat
         places, [&](const auto& known) { return scene::sameSolids(design, known.first, *situation); });
     if (place == places.end())
       place = places.insert(place, {*situation, proof::makePlace(design, *situation, folder)});
+    const proof::Question question = proof::makeQuestion(design, *r, *situation, place->second);
     gaps.push_back({row.requirement, row.situation,
-                    proof::proveGap(proof::makeQuestion(design, *r, *situation, place->second),
-                                    *r->largest_gap_m, options, progress)});
+                    proof::proveGap(question, *r->largest_gap_m, proof::sizedFor(question, options),
+                                    progress)});
   }
   return gaps;
 }

@@ -99,8 +99,12 @@ TEST(ProveGap, NoUnservedStretchIsLongerThanTheUpperBound) {
       }
       EXPECT_LE(run_m, proof.extent_m.high + 1e-6) << i;
     }
-    if (proof.verdict == Verdict::met) EXPECT_LE(proof.extent_m.high, most_m + 1e-6);
-    if (proof.verdict == Verdict::not_met) EXPECT_GT(proof.extent_m.low, most_m);
+    if (proof.verdict == Verdict::met) {
+      EXPECT_LE(proof.extent_m.high, most_m + 1e-6);
+    }
+    if (proof.verdict == Verdict::not_met) {
+      EXPECT_GT(proof.extent_m.low, most_m);
+    }
   }
 }
 
