@@ -85,7 +85,7 @@ Listed listedOf(const Options& options) {
     const auto test = design::propertyTest(text);
     if (!test)
       throw CallError(fmt::format("\"{}\" is no test of a property; write such as ports>=8, "
-                                  "kind=switch, ip~66", printable(text)));
+                                  "kind=switch, ip~66; what stands after < or > is a number", printable(text)));
     tests.push_back(*test);
   }
   std::vector<std::string> known;

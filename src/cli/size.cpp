@@ -59,8 +59,14 @@ void checkSchedules(const Options& options) {
 }
 
 void write(const Loaded& loaded, const services::Sizes& sizes,
-           const std::optional<services::AddressRule>& addresses, const std::string& folder) {
-  const auto schedules = services::schedulesOf(loaded.design, sizes, addresses);
+           const std::optional<services::AddressRule>& addresses, const Options& options) {
+  const std::string& folder = options.schedules;
+  std::vector<services::Schedule> schedules;
+  try {
+    schedules = services::schedulesOf(loaded.design, sizes, addresses);
+  } catch (const InputError& error) {  // of the design's parts: it knows no file
+    throw InputError(error.problems(), options.input.design);
+  }
   try {
     services::writeSchedules(schedules, loaded.design.title, folder);
   } catch (const std::system_error& failed) {  // what() begins with the file
@@ -85,7 +91,7 @@ int run(const Options& options) {
   clearProgressBar();
   const services::Sizes& sizes = *answer.sizes;
   const std::vector<Finding> findings = services::findingsOf(loaded.design, sizes, answer.seen);
-  if (!options.schedules.empty()) write(loaded, sizes, addresses, options.schedules);
+  if (!options.schedules.empty()) write(loaded, sizes, addresses, options);
   if (!options.input.jsonOnly()) {
     std::string text = sizeText(loaded, sizes, answer.seen, findings, coverage);
     if (failures) text += failuresText(loaded.design, answer, *failures);

@@ -96,6 +96,16 @@ std::string powerText(const Sizes& sizes) {
   return text + "\n" + sources.text(2);
 }
 
+// The longest that a cable may be: of a power cable, at which its load has its least voltage left.
+std::string mayBe(const Sizes& sizes, const Cable& cable) {
+  if (cable.media == Media::power)
+    for (const Feeding& f : sizes.power.feedings)
+      if (f.by == FedBy::line && f.conductor_known && f.longest_m > 0 && std::isfinite(f.longest_m) &&
+          std::ranges::find(f.links, cable.link) != f.links.end())
+        return figure(std::floor(f.longest_m), 0);
+  return figure(cable.longest_m, 0);
+}
+
 std::string networkText(const Sizes& sizes) {
   Table table;
   table.align = "llllrrrrrr";
@@ -105,7 +115,7 @@ std::string networkText(const Sizes& sizes) {
     table.rows.push_back({printable(c.link.text), printable(c.from.text), printable(c.to.text),
                           c.model ? printable(c.model->id.text) : word(c.media),
                           c.placed && c.way ? figure(c.length_m, 1) : "-",
-                          figure(c.longest_m, 0), figure(c.load_mbps, 1), figure(c.rate_mbps, 0),
+                          mayBe(sizes, c), figure(c.load_mbps, 1), figure(c.rate_mbps, 0),
                           load ? figure(100 * c.load_mbps / *c.rate_mbps, 0) : "-",
                           c.cut_off.empty() ? "-" : fmt::format("{}", c.cut_off.size())});
   }

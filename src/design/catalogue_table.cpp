@@ -277,6 +277,8 @@ std::optional<PropertyTest> propertyTest(std::string_view text) {
   PropertyTest test{std::string(text.substr(0, at)), std::string(text.substr(at + length)),
                     std::string(text.substr(at, length))};
   if (test.relation == "!" || test.value.empty()) return {};
+  const bool orders = test.relation[0] == '<' || test.relation[0] == '>';
+  if (orders && !plainNumber(test.value)) return {};
   return test;
 }
 

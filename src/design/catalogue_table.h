@@ -45,7 +45,8 @@ inline constexpr std::size_t kMostCsvRows = 100'000;
 inline constexpr std::size_t kMostCsvColumns = 4'000;
 
 // "capacity/ports>=8", "ip~66", "kind=switch": a property (its last names will do), one of = != <
-// <= > >= ~ (holds the text), a value. Texts compare without case.
+// <= > >= ~ (holds the text), a value. Texts compare without case; < and > compare
+// numbers alone.
 struct PropertyTest {
   std::string property, value;
   std::string relation;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Services on a plan: cables as thin lines by what they carry, each with its length in the line;
-// risers; devices as small boxes.
+// Services on a plan: containment as a light trough; cables as thin lines by what they carry, each with
+// its length in the line; risers; devices as small boxes.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -20,6 +20,9 @@ using design::ModelKind;
 using services::Media;
 
 constexpr double kHalfMm = 1.5;  // of a device's box
+// Containment between its edges, and the light beside a cable that keeps it apart from what it runs in:
+// a wall is solid.
+constexpr double kTroughMm = 1.1, kEdgeMm = 0.15, kBesideMm = 0.8;
 
 Stroke strokeOf(const Inks& inks, Media media) {
   switch (media) {
@@ -54,6 +57,13 @@ Key keyOf(Vec2 a, Vec2 b) {
   std::array<long, 2> p{cm(a.x), cm(a.y)}, q{cm(b.x), cm(b.y)};
   if (q < p) std::swap(p, q);
   return {p[0], p[1], q[0], q[1]};
+}
+
+// Edges of all runs first, then what is between them, so that runs open into each other.
+void paintTroughs(Canvas& canvas, const Inks& inks, const std::vector<std::vector<Vec2>>& runs) {
+  for (const double width : {kTroughMm + 2 * kEdgeMm, kTroughMm})
+    for (const std::vector<Vec2>& run : runs)
+      canvas.path(run, false, {width > kTroughMm ? inks.quiet : inks.paper, width});
 }
 
 void box(Canvas& canvas, const Inks& inks, Vec2 at) {
@@ -114,6 +124,9 @@ void paintServiceMark(Canvas& canvas, const Inks& inks, Vec2 at, ServiceMark mar
                   inks.ink);
       return;
     }
+    case ServiceMark::containment:
+      paintTroughs(canvas, inks, {{at - Vec2{3.5, 0}, at + Vec2{3.5, 0}}});
+      return;
     case ServiceMark::switch_:  // a comb
       box(canvas, inks, at);
       for (const double x : {-0.5, 0.0, 0.5})
@@ -155,6 +168,7 @@ std::string phrase(ServiceMark mark) {
     case ServiceMark::supply: return said("supply");
     case ServiceMark::recorder: return said("recorder");
     case ServiceMark::viewer: return said("viewer");
+    case ServiceMark::containment: return said("containment");
   }
   return "";
 }
@@ -170,6 +184,18 @@ void keepClearOfDevices(const ServicesOnPlan& services, const ToPaper& to_paper,
 
 void paintCables(Canvas& canvas, const Inks& inks, const ServicesOnPlan& services,
                  const ToPaper& to_paper, Occurs& occurs) {
+  std::vector<std::vector<Vec2>> troughs;
+  for (const ContainmentOnPlan& containment : services.containment)
+    for (const std::vector<Vec2>& run : containment.runs) {
+      troughs.emplace_back();
+      for (const Vec2 p : run) troughs.back().push_back(to_paper(p));
+      occurs.services.insert(ServiceMark::containment);
+    }
+  for (const CableOnPlan& cable : services.cables)
+    for (const std::vector<Vec2>& run : cable.runs)
+      for (std::size_t i = 0; i + 1 < run.size(); ++i)
+        canvas.line(to_paper(run[i]), to_paper(run[i + 1]), {inks.paper, kBesideMm});
+  paintTroughs(canvas, inks, troughs);
   std::map<std::pair<Key, Media>, bool> drawn;
   for (const CableOnPlan& cable : services.cables)
     for (const std::vector<Vec2>& run : cable.runs)

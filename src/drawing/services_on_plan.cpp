@@ -50,6 +50,38 @@ class Levels {
   std::size_t own_ = 0;
 };
 
+// Level containment that names a storey, whatever its height: a duct under a yard is the yard's.
+class Named {
+ public:
+  explicit Named(const design::Design& design) {
+    for (const design::Containment& containment : design.site.containment) {
+      if (!design::findStorey(design, containment.storey)) continue;
+      for (std::size_t k = 0; k + 1 < containment.path.size(); ++k)
+        if (isLevel(containment.path[k], containment.path[k + 1]))
+          pieces_.push_back({containment.path[k], containment.path[k + 1], &containment.storey});
+    }
+  }
+  // The storey of what a stretch lies in; null: in none.
+  const design::StoreyId* storeyOf(Vec3 a, Vec3 b) const {
+    for (const Piece& piece : pieces_)
+      if (piece.holds(a) && piece.holds(b)) return piece.storey;
+    return nullptr;
+  }
+
+ private:
+  static bool isLevel(Vec3 a, Vec3 b) { return std::abs(a.z - b.z) <= kSlackM; }
+  struct Piece {
+    Vec3 a, b;
+    const design::StoreyId* storey;
+    bool holds(Vec3 p) const {
+      const Vec3 along = b - a;
+      const double t = std::clamp(dot(p - a, along) / std::max(dot(along, along), 1e-12), 0.0, 1.0);
+      return norm(p - (a + along * t)) <= 0.01;
+    }
+  };
+  std::vector<Piece> pieces_;
+};
+
 void addRiser(Vec2 at, bool up, bool down, const design::AnyId& link, ServicesOnPlan& out) {
   auto riser = std::ranges::find_if(out.risers, [&](const RiserOnPlan& r) {
     return norm(r.at - at) <= kSamePlaceM;
@@ -65,7 +97,28 @@ void addRiser(Vec2 at, bool up, bool down, const design::AnyId& link, ServicesOn
 ServicesOnPlan servicesOn(const design::Design& design, const services::Network& network,
                           const design::Storey& storey) {
   const Levels levels(design, storey);
+  const Named named(design);
+  const auto here_on = [&](Vec3 a, Vec3 b) {
+    const design::StoreyId* own = named.storeyOf(a, b);
+    return own ? *own == storey.id : levels.on((a + b) * 0.5);
+  };
   ServicesOnPlan out;
+  for (const design::Containment& containment : design.site.containment) {
+    ContainmentOnPlan here{containment.id, {}};
+    bool joined = false;
+    for (std::size_t i = 0; i + 1 < containment.path.size(); ++i) {
+      const Vec3 a = containment.path[i], b = containment.path[i + 1];
+      if (!here_on(a, b)) {
+        joined = false;
+        continue;
+      }
+      if (norm((b - a).xy()) <= 1e-6) continue;
+      if (!joined) here.runs.push_back({a.xy()});
+      here.runs.back().push_back(b.xy());
+      joined = true;
+    }
+    if (!here.runs.empty()) out.containment.push_back(std::move(here));
+  }
   for (const services::Cable& cable : network.cables) {
     if (!cable.way) continue;
     CableOnPlan here{cable.link, cable.media, cable.length_m, {}};
@@ -79,7 +132,7 @@ ServicesOnPlan servicesOn(const design::Design& design, const services::Network&
         if ((from || to) && (top > levels.high() || bottom < levels.low()))
           addRiser((from ? a : b).xy(), top > levels.high(), bottom < levels.low(), cable.link, out);
       }
-      if (!levels.on((a + b) * 0.5)) {
+      if (!here_on(a, b)) {
         joined = false;
         continue;
       }

@@ -30,6 +30,10 @@ struct RiserOnPlan {
   bool up = false, down = false;
   std::vector<design::AnyId> links;
 };
+struct ContainmentOnPlan {
+  design::ContainmentId id;
+  std::vector<std::vector<Vec2>> runs;    // what of it lies on the storey, but for what is upright
+};
 struct DeviceOnPlan {
   design::DeviceId device;
   design::ModelKind kind = design::ModelKind::switch_;
@@ -39,11 +43,14 @@ struct ServicesOnPlan {
   std::vector<CableOnPlan> cables;        // in the order of the links
   std::vector<RiserOnPlan> risers;
   std::vector<DeviceOnPlan> devices;      // in the order of the file; those with a place
-  bool empty() const { return cables.empty() && risers.empty() && devices.empty(); }
+  std::vector<ContainmentOnPlan> containment;  // in the order of the file
+  bool empty() const {
+    return cables.empty() && risers.empty() && devices.empty() && containment.empty();
+  }
 };
 
 // A stretch lies on the storey whose floor it is above and whose ceiling it is not, and whose building
-// it is in, where it is in any.
+// it is in, where it is in any; level containment that names a storey, and cables along it, on that.
 ServicesOnPlan servicesOn(const design::Design& design, const services::Network& network,
                           const design::Storey& storey);
 

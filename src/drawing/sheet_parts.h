@@ -38,7 +38,8 @@ Layout layoutOf(const Sheet& sheet, double width_mm, double height_mm);
 
 // Marks of services, invented: lines by what they carry, arrowheads, boxes.
 enum class ServiceMark {
-  network_cable, fibre, power_cable, riser_up, riser_down, switch_, injector, supply, recorder, viewer
+  network_cable, fibre, power_cable, riser_up, riser_down, switch_, injector, supply, recorder, viewer,
+  containment
 };
 // English words in the language of the program that paints, where it is translated (the window);
 // "{}" stand for values.
@@ -151,7 +152,7 @@ struct Knob {
 };
 std::vector<Knob> knobsOf(const Dial& dial);
 
-// Services (plan_services.cpp): cables below all words, then devices, risers and the names of all.
+// Services (plan_services.cpp): containment and cables below all words, then devices, risers and the names of all.
 void keepClearOfDevices(const ServicesOnPlan& services, const ToPaper& to_paper, Taken& taken);
 void paintCables(Canvas& canvas, const Inks& inks, const ServicesOnPlan& services,
                  const ToPaper& to_paper, Occurs& occurs);

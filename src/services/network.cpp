@@ -193,7 +193,7 @@ Cable cableOf(const design::Design& design, const Ways& ways, const design::Link
   cable.media = mediaOf(cable.model);
   const auto from = placeOf(design, link.from), to = placeOf(design, link.to);
   cable.placed = from && to;
-  if (cable.placed) cable.way = ways.between(*from, *to, link.route);
+  if (cable.placed) cable.way = ways.between(*from, *to, link.route, &cable.parted);
   cable.length_m = (cable.way ? cable.way->length_m : 0) + link.slack_m;
   cable.temperature_c = link.temperature_c.value_or(std::max(
       {20.0, from ? warmestAt(design, link.from, *from) : 20, to ? warmestAt(design, link.to, *to) : 20}));

@@ -35,6 +35,7 @@ struct Cable {
   const design::Model* model = nullptr;  // of the design, which stays; null: not chosen
   Media media = Media::twisted_pair;
   std::optional<Way> way;           // none: an end has no place, or no way joins them
+  std::optional<Parted> parted;     // where no way joins them: what does not join
   bool placed = true;               // both ends have a place
   double length_m = 0;              // way and slack
   double temperature_c = 20;        // as stated, else the warmest air at its ends, at least 20 C

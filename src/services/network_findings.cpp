@@ -14,6 +14,19 @@ std::string ends(const Cable& cable) {
   return fmt::format("{} ({} to {})", cable.link.text, cable.from.text, cable.to.text);
 }
 
+// Why no way leads from one end to the other.
+std::string noWay(const Cable& cable) {
+  if (!cable.parted)
+    return fmt::format("{}: no way leads from end to end: no containment climbs from storey to storey "
+                       "there.", ends(cable));
+  const Parted& p = *cable.parted;
+  if (!p.one.empty() && p.one == p.other)
+    return fmt::format("{}: its route names {}, which is no containment.", ends(cable), p.one);
+  return fmt::format("{}: no way leads from end to end: {} and {} do not join, they are {:.1f} m apart and "
+                     "on no storey together.", ends(cable), p.one.empty() ? cable.from.text : p.one,
+                     p.other.empty() ? cable.to.text : p.other, p.apart_m);
+}
+
 void lengths(const Sizes& sizes, std::vector<Finding>& out) {
   for (const Cable& cable : sizes.network.cables) {
     const std::string id = cable.link.text;
@@ -25,12 +38,19 @@ void lengths(const Sizes& sizes, std::vector<Finding>& out) {
       continue;
     }
     if (!cable.way) {
-      out.push_back({"cable_no_way", Severity::shortfall, {id}, {}, {},
-                     fmt::format("{}: no way leads from end to end: the storeys have no riser between "
-                                 "them, or its route does not join up.", ends(cable)),
-                     "10"});
+      out.push_back({"cable_no_way", Severity::shortfall, {id}, {},
+                     cable.parted ? std::optional(Quantity{cable.parted->apart_m, "m"}) : std::nullopt,
+                     noWay(cable), "10"});
       continue;
     }
+    for (const Parted& gap : cable.way->bridged)
+      out.push_back({"route_gap", Severity::caution, {id, gap.one, gap.other}, Quantity{kJoinM, "m"},
+                     Quantity{gap.apart_m, "m"},
+                     fmt::format("{}: its route names {} and then {}, which are {} m apart: {:.1f} m {} are "
+                                 "counted between them.", ends(cable), gap.one, gap.other,
+                                 figureBeside(gap.apart_m, kJoinM, 1), gap.bridge_m,
+                                 gap.open ? "across the open floor" : "along the walls of the storey"),
+                     "10"});
     if (cable.way->open)
       out.push_back({"cable_way_open", Severity::note, {id}, {}, {},
                      fmt::format("{}: no containment or wall leads from end to end; its length, {:.1f} m, "

@@ -320,6 +320,7 @@ Power powerOf(const design::Design& design, const Network& network) {
         named == offers.end() ? 0 : static_cast<std::size_t>(named - offers.begin());
     Feeding feeding = feedingBy(net, housing->id.text, *model, drawOf(*model), offers[use]);
     feeding.chosen = offers.size() == 1 || named != offers.end();
+    if (!housing->fed_by.empty() && named == offers.end()) feeding.asked = housing->fed_by;
     for (std::size_t i = 0; i < offers.size(); ++i) {
       // A second cable to the same source is no second source.
       if (offers[i].source == offers[use].source) continue;

@@ -48,6 +48,7 @@ struct Feeding {
   std::optional<Watts> draw_w;         // of the housing
   bool chosen = true;                  // several supplies are linked and the design names none:
                                        // false; the first is taken
+  std::string asked;                   // fed_by, where no link offers it: what is linked is taken
   std::vector<OtherSupply> others;     // that are linked as well
   // poe
   std::optional<int> device_class;     // stated, or the least that allows the draw

@@ -168,7 +168,13 @@ void feedings(const Sizes& sizes, std::vector<Finding>& out) {
     std::vector<std::string> others;
     for (const OtherSupply& other : f.others)
       others.push_back(fmt::format("{} from {}", other.feed, other.source.text));
-    if (!f.chosen)
+    if (!f.asked.empty())
+      out.push_back({"supply_not_linked", Severity::shortfall, {id}, {}, {},
+                     fmt::format("{}: it is to be fed by {} (fed_by), and no link brings it that in a way "
+                                 "that its model takes; {} from {} is counted.", id, f.asked, f.feed,
+                                 f.source.text),
+                     "11"});
+    else if (!f.chosen)
       out.push_back({"supply_not_chosen", Severity::caution, {id}, {}, {},
                      fmt::format("{}: {} from {} is taken, though it is linked to {} as well; say which "
                                  "(fed_by).", id, f.feed, f.source.text, fmt::join(others, ", ")),

@@ -15,6 +15,32 @@ std::vector<std::string> texts(const std::vector<design::StreamId>& ids) {
   return out;
 }
 
+// What a stream states that is not counted as it reads.
+void stated(const design::Design& design, std::vector<Finding>& out) {
+  std::vector<std::string> extended;
+  for (const design::Housing* housing : stayingHousings(design))
+    for (const design::Stream& stream : housing->streams) {
+      const bool clip = std::ranges::any_of(design.evidence, [&](const design::Evidence& evidence) {
+        return evidence.clip && evidence.of.text == stream.id.text;
+      });
+      if (stream.rate && !stream.rate->mbps && !clip)
+        out.push_back({"rate_without_figure", Severity::caution, {stream.id.text, housing->id.text}, {},
+                       {},
+                       fmt::format("{}: its rate is called {} and no figure (mbps) is stated, so that it is "
+                                   "estimated as if nothing were said.", stream.id.text,
+                                   stream.rate->kind),
+                       "10"});
+      if (stream.codec.find('+') != std::string::npos && codecOf(stream.codec))
+        extended.push_back(stream.id.text);
+    }
+  if (!extended.empty())
+    out.push_back({"codec_plain", Severity::note, extended, {}, {},
+                   fmt::format("{} stream{} a maker's extension of a codec (\"+\"): counted as the plain "
+                               "codec, no saving is assumed. Measure a clip to count what it saves.",
+                               extended.size(), extended.size() == 1 ? " names" : "s name"),
+                   "10"});
+}
+
 void rates(const Sizes& sizes, std::vector<Finding>& out) {
   std::size_t estimated = 0, assumed = 0;
   for (const StreamRate& rate : sizes.rates) {
@@ -109,6 +135,7 @@ std::vector<Finding> streamFindings(const design::Design& design, const Sizes& s
                                     const Seen& seen) {
   std::vector<Finding> out;
   rates(sizes, out);
+  stated(design, out);
   limits(sizes, out);
   uneven(sizes, out);
   frames(design, sizes, seen, out);

@@ -3,11 +3,15 @@
 // Ways: how long a cable is between two places of a site (handbook 10). Cables follow the
 // containment drawn on the plan and, along walls, the line under the ceiling (a wall's foot counts
 // as its top where it is lower); from storey to storey they go by risers alone: containment that
-// climbs. Where two of these meet or cross in plan, within kJoinM, a cable passes from one to the
-// other and climbs what lies between their heights.
+// climbs. Where two of these that share a storey meet or cross in plan, within kJoinM, a cable passes
+// from one to the other and climbs what lies between their heights; containment of different storeys
+// joins where it meets in space, within kJoinM.
 //
-// A place takes to the nearest point of any of them that lies on its storey (of the chosen
-// containment, where the link names its route): straight in plan, then up or down: the drop.
+// A place takes to the nearest point of any of them that lies on its storey: straight in plan, then up
+// or down: the drop. A stated route is followed containment by containment in the order stated: from
+// the first place to the first, from each to the next where they meet, from the last to the other
+// place. Two that do not meet and share a storey are bridged by the shortest way on that storey between
+// their nearest points.
 // Two places that are nearer to each other than both to the ways are joined directly. Storeys without
 // any way on them are crossed square to the axes of the site.
 #pragma once
@@ -15,6 +19,7 @@
 #include <memory>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "design/design.h"
@@ -22,6 +27,14 @@
 namespace belvedere::services {
 
 inline constexpr double kJoinM = 0.3;
+
+// Two that do not join: containment by id; empty: the place at that end.
+struct Parted {
+  std::string one, other;
+  double apart_m = 0;     // straight
+  double bridge_m = 0;    // of a route that is bridged: what the cable takes
+  bool open = false;      // the bridge crosses the floor, off all walls and containment
+};
 
 struct Way {
   double length_m = 0;    // drops and all, without slack
@@ -31,6 +44,7 @@ struct Way {
   std::vector<design::ContainmentId> along;  // containment that it follows, in order
   std::vector<Vec3> path; // from the first place to the second, site
   bool open = false;      // no way was there: square to the axes
+  std::vector<Parted> bridged;  // of a stated route, in order
 };
 
 // The ways of one site, made once.
@@ -38,13 +52,16 @@ class Ways {
  public:
   explicit Ways(const design::Design& design);
   ~Ways();
-  // The shortest way; nothing where no riser joins the storeys, or the named containment does not
-  // join up. `route`: only along these, empty: any. Exact on the graph of all ways cut where they
-  // meet and where the places take to them.
-  std::optional<Way> between(Vec3 from, Vec3 to, std::span<const design::AnyId> route = {}) const;
+  // The shortest way; nothing where no riser joins the storeys, or a stated route cannot be followed.
+  // Exact on the graph of all ways cut where they meet and where the places take to them. `parted`:
+  // where there is none, what does not join (of no route, the widest gap on the way of least gaps
+  // over containment), where containment is there to name; one id twice: it names no containment.
+  std::optional<Way> between(Vec3 from, Vec3 to, std::span<const design::AnyId> route = {},
+                             std::optional<Parted>* parted = nullptr) const;
+
+  struct Parts;  // ways_parts.h
 
  private:
-  struct Parts;
   std::unique_ptr<const Parts> parts_;
 };
 

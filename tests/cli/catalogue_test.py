@@ -73,6 +73,9 @@ class Catalogue(unittest.TestCase):
         self.assertEqual(call("catalogue", DEMO, "--where", "prots>3").returncode, 2)
         self.assertEqual(call("catalogue", DEMO, "--compare", "turet").returncode, 2)
         self.assertEqual(call("catalogue", DEMO, "--where", "ports").returncode, 2)
+        done = call("catalogue", DEMO, "--where", "price<cheap")
+        self.assertEqual(done.returncode, 2)
+        self.assertIn("a number", done.stderr)
 
 
 if __name__ == "__main__":

@@ -237,7 +237,9 @@ class Schedules(Answers):
         _, folder = self.write(design, "--network", "10.20.0.0/29", "--force")
         self.assertEqual([row["address"] for row in self.csv(folder, "addresses")],
                          ["10.20.0.3", "10.20.0.2", "10.20.0.4", "10.20.0.5", "10.20.0.6"])
-        self.assertEqual(self.write(design, "--network", "10.20.0.0/30", "--force")[0].returncode, 3)
+        small = self.write(design, "--network", "10.20.0.0/30", "--force")[0]
+        self.assertEqual(small.returncode, 3)
+        self.assertIn("design.json: 1 problem", small.stderr)
         self.assertEqual(self.write(design, "--network", "10.20.0.9/24", "--force")[0].returncode, 2)
 
     # What a spreadsheet would take for a formula goes out as text.
@@ -327,6 +329,17 @@ class SolarFarm(Answers):
             if model["kind"] == "supply":
                 model["capacity"]["out_v"] = 12
         self.assertIn("cannot_be_supplied", self.codes(self.sizes(design)))
+
+    # Closed form: with 21.6 V left of 24 a load of 18 W takes 18/21.6 A; the run on which 2.4 V are lost.
+    def test_the_table_says_how_long_a_run_may_be(self):
+        path = os.path.join(EXAMPLES, "solar_farm", "design.json")
+        rows = [line.split() for line in call("size", path).stdout.splitlines()]
+        ohm = {"power_2_5": 7.41, "power_4": 4.61}
+        runs = [row for row in rows if len(row) > 9 and row[3] in ohm]
+        self.assertTrue(runs)
+        for row in runs:
+            longest = 2.4 / (18 / 21.6) / (2 * ohm[row[3]] / 1000 * (1 + 0.00393 * 15))
+            self.assertEqual(int(row[5]), math.floor(longest), row)
 
     # Each cabinet has two ways to the others: no link of the ring cuts anybody off.
     def test_the_ring_bears_one_failure(self):

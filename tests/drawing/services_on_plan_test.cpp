@@ -66,5 +66,28 @@ TEST(ServicesOnPlan, DevicesWithAPlaceOnTheirStorey) {
   EXPECT_EQ(devices[1].kind, ModelKind::recorder);
 }
 
+// Property: a duct that names its storey is that storey's, with the cable in it, however deep it lies; the
+// tray above is drawn where it is.
+TEST(ServicesOnPlan, ContainmentLiesOnTheStoreyThatItNames) {
+  Design d = twoStoreys();
+  d.site.containment.push_back({{"duct"}, "", {"g"}, {{2, 2, -1.3}, {12, 2, -1.3}}});
+  d.site.containment.push_back({{"tray"}, "", {}, {{2, 5, 8.8}, {9, 5, 8.8}}});
+  d.housings[0].mount.fixing_m = {2, 2, 3};
+  d.services.devices[0].at_m = Vec3{12, 2, 1};
+  d.services.links[0].route = {{"duct"}};
+  const services::Network network = services::networkOf(d, services::streamRates(d));
+  const auto& storeys = d.site.buildings[0].storeys;
+  const ServicesOnPlan above = servicesOn(d, network, storeys[1]), below = servicesOn(d, network, storeys[0]);
+  ASSERT_EQ(below.containment.size(), 1u);
+  EXPECT_EQ(below.containment[0].id.text, "duct");
+  EXPECT_EQ(below.containment[0].runs, (std::vector<std::vector<Vec2>>{{{2, 2}, {12, 2}}}));
+  ASSERT_EQ(above.containment.size(), 1u);  // the riser is upright: nothing on a plan
+  EXPECT_EQ(above.containment[0].id.text, "tray");
+  ASSERT_FALSE(below.cables.empty());
+  EXPECT_EQ(below.cables[0].link.text, "k1");
+  EXPECT_NEAR(lengthOf(below.cables[0]), 10, 1e-9);
+  EXPECT_TRUE(above.cables.empty());
+}
+
 }  // namespace
 }  // namespace belvedere::drawing

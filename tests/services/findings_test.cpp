@@ -381,5 +381,52 @@ TEST(Findings, WhatNothingServesIsNotCalledUnrecorded) {
   EXPECT_TRUE(find(findingsOf(design, seen), "nothing_recorded"));
 }
 
+// Property: what a stream says and what is counted are not silently two things.
+TEST(Findings, RatesWithoutFiguresAndExtendedCodecsAreNamed) {
+  Design design = depot(1);
+  EXPECT_FALSE(has(design, "rate_without_figure"));
+  EXPECT_FALSE(has(design, "codec_plain"));
+  design.housings[0].streams[0].rate = Rate{"constant", {}};
+  EXPECT_TRUE(has(design, "rate_without_figure"));
+  design.housings[0].streams[0].codec = "H265+";
+  const auto findings = findingsOf(design);
+  const Finding* f = find(findings, "codec_plain");
+  ASSERT_TRUE(f);
+  EXPECT_EQ(f->about, std::vector<std::string>{"C1_1"});
+}
+
+// Property: a supply that is named and not linked is not silently another.
+TEST(Findings, ASupplyThatIsNamedAndNotLinkedFallsShort) {
+  Design design = depot(1);
+  design.housings[0].fed_by = "poe";
+  EXPECT_FALSE(has(design, "supply_not_linked"));
+  design.housings[0].fed_by = "dc";
+  const auto findings = findingsOf(design);
+  const Finding* f = find(findings, "supply_not_linked");
+  ASSERT_TRUE(f);
+  EXPECT_NE(f->sentence.find("poe from S"), std::string::npos);
+}
+
+// Property: a link whose route does not join up names the two that do not; one that is bridged says so.
+TEST(Findings, RoutesThatDoNotJoinNameTheTwo) {
+  Design design = depot(1);
+  design.site.containment = {{{"low"}, "", {"g"}, {{8, 1, 3.8}, {12, 1, 3.8}}},
+                             {{"far"}, "", {"g"}, {{18, 6, 3.8}, {20, 6, 3.8}}},
+                             {{"roof"}, "", {}, {{18, 6, 9}, {20, 6, 9}}}};
+  Link& cable = design.services.links[1];
+  cable.route = {{"low"}, {"far"}};
+  const auto bridged = findingsOf(design);
+  const Finding* gap = find(bridged, "route_gap");
+  ASSERT_TRUE(gap);
+  EXPECT_EQ(gap->about, (std::vector<std::string>{"k1", "low", "far"}));
+  EXPECT_NE(gap->sentence.find("7.8 m apart"), std::string::npos) << gap->sentence;  // 6 and 5 m
+  cable.route = {{"low"}, {"roof"}};
+  const auto apart = findingsOf(design);
+  EXPECT_FALSE(find(apart, "route_gap"));
+  const Finding* none = find(apart, "cable_no_way");
+  ASSERT_TRUE(none);
+  EXPECT_NE(none->sentence.find("low and roof"), std::string::npos) << none->sentence;
+}
+
 }  // namespace
 }  // namespace belvedere::services

@@ -132,5 +132,103 @@ TEST(Ways, EqualTheShortestWayOnAGrid) {
   EXPECT_GT(compared, 300);
 }
 
+// A bakery with an office over half of it and a yard beside it: a duct under the yard climbs at the wall,
+// a tray goes on through the ground floor, a riser and a tray lead to the cabinet above.
+Design bakery() {
+  Storey ground = hall("ground", 0), upper = hall("upper", 3.4), yard = hall("yard", -1);
+  ground.height_m = 3.2;
+  ground.outline = {{0, 0}, {16, 0}, {16, 10}, {0, 10}};
+  ground.walls[0].path = {{0, 0}, {16, 0}, {16, 10}, {0, 10}, {0, 0}};
+  upper.height_m = 2.6;
+  upper.outline = {{0, 0}, {8, 0}, {8, 10}, {0, 10}};
+  upper.walls[0].path = {{0, 0}, {8, 0}, {8, 10}, {0, 10}, {0, 0}};
+  yard.height_m = 7;
+  yard.outline = {{16, -4}, {38, -4}, {38, 16}, {16, 16}};
+  yard.walls.clear();
+  Design design = designWith({ground, upper, yard});
+  design.site.containment = {
+      {{"duct"}, "", {"yard"},
+       {{36, 12, -1.3}, {36, 14, -1.3}, {16.3, 14, -1.3}, {16.3, 9.5, -1.3}, {16.3, 9.5, 3.1}}},
+      {{"tray"}, "", {"ground"}, {{16.3, 9.5, 3.1}, {7.6, 9.5, 3.1}}},
+      {{"riser"}, "", {}, {{7.6, 9.5, 3.1}, {7.6, 9.5, 5.8}}},
+      {{"tray_up"}, "", {"upper"}, {{7.6, 9.5, 5.8}, {2, 9.5, 5.8}}},
+      {{"shop"}, "", {"ground"}, {{1, 2.4, 3.1}, {5, 2.4, 3.1}}}};
+  return design;
+}
+const Vec3 kPole{36, 12, 3.5}, kCabinet{2, 9.3, 4.6};
+std::vector<AnyId> routeOf(std::initializer_list<const char*> ids) {
+  std::vector<AnyId> route;
+  for (const char* id : ids) route.push_back({id});
+  return route;
+}
+
+// Worked by hand: down the pole 4.8, the duct 2 + 19.7 + 4.5 + 4.4, the tray 8.7, the riser 2.7, the
+// upper tray 5.6, across and down to the cabinet 0.2 + 1.2: 53.8 m. It is the shortest as well.
+TEST(Ways, AStatedRouteIsFollowedPieceByPiece) {
+  const Design design = bakery();
+  const Ways ways(design);
+  const auto way = ways.between(kPole, kCabinet, routeOf({"duct", "tray", "riser", "tray_up"}));
+  ASSERT_TRUE(way);
+  EXPECT_NEAR(way->length_m, 53.8, 1e-9);
+  EXPECT_NEAR(way->contained_m, 30.6 + 8.7 + 2.7 + 5.6, 1e-9);
+  EXPECT_NEAR(way->drop_m, 4.8 + 1.4, 1e-9);
+  EXPECT_TRUE(way->bridged.empty());
+  std::vector<std::string> along;
+  for (const ContainmentId& id : way->along) along.push_back(id.text);
+  EXPECT_EQ(along, (std::vector<std::string>{"duct", "tray", "riser", "tray_up"}));
+  double drawn = 0;  // what is drawn is what is counted
+  for (std::size_t k = 0; k + 1 < way->path.size(); ++k) drawn += norm(way->path[k + 1] - way->path[k]);
+  EXPECT_NEAR(drawn, 53.8, 1e-9);
+  const auto shortest = ways.between(kPole, kCabinet);
+  ASSERT_TRUE(shortest);
+  EXPECT_NEAR(shortest->length_m, 53.8, 1e-9);
+}
+
+// Property: less stated is no shorter way through the slab: it is no way, and the two are named.
+TEST(Ways, WhatDoesNotJoinIsNamed) {
+  const Design whole = bakery();
+  const Ways ways(whole);
+  std::optional<Parted> parted;
+  EXPECT_FALSE(ways.between(kPole, kCabinet, routeOf({"duct", "tray", "tray_up"}), &parted));
+  ASSERT_TRUE(parted);
+  EXPECT_EQ(parted->one, "tray");
+  EXPECT_EQ(parted->other, "tray_up");
+  EXPECT_NEAR(parted->apart_m, 2.7, 1e-9);
+  EXPECT_FALSE(ways.between({3, 2.4, 3}, kCabinet, routeOf({"duct"}), &parted));
+  EXPECT_EQ(parted->one, "");  // the camera in the shop
+  EXPECT_EQ(parted->other, "duct");
+  EXPECT_FALSE(ways.between(kPole, kCabinet, routeOf({"duct"}), &parted));
+  EXPECT_EQ(parted->one, "duct");
+  EXPECT_EQ(parted->other, "");
+  EXPECT_FALSE(ways.between(kPole, kCabinet, routeOf({"nowhere"}), &parted));
+  EXPECT_EQ(parted->one, "nowhere");
+  // Of no route: a riser that does not reach the slab, 2.7 m below the tray above and 0.8 m beside it.
+  Design design = bakery();
+  design.site.containment[2].path = {{7.6, 9.5, 1}, {7.6, 9.5, 2.5}};
+  design.site.containment[3].path = {{6.8, 9.5, 5.8}, {2, 9.5, 5.8}};
+  design.site.buildings[0].storeys[1].walls.clear();
+  EXPECT_FALSE(Ways(design).between(kPole, kCabinet, {}, &parted));
+  EXPECT_EQ(parted->one, "tray");
+  EXPECT_EQ(parted->other, "tray_up");
+  EXPECT_NEAR(parted->apart_m, std::hypot(0.8, 2.7), 1e-9);
+}
+
+// Closed form: from the end of the shop's tray (5, 2.4) to the riser at (7.6, 9.5), on one storey without
+// walls: straight across, and the answer says so.
+TEST(Ways, AGapOnOneStoreyIsBridgedAndSaid) {
+  Design design = bakery();
+  for (Storey& storey : design.site.buildings[0].storeys) storey.walls.clear();
+  design.site.containment[1].path = {{16.3, 9.5, 3.1}, {12, 9.5, 3.1}};
+  const auto way = Ways(design).between({1, 2.4, 3.1}, kCabinet, routeOf({"shop", "riser", "tray_up"}));
+  ASSERT_TRUE(way);
+  ASSERT_EQ(way->bridged.size(), 1u);
+  EXPECT_EQ(way->bridged[0].one, "shop");
+  EXPECT_EQ(way->bridged[0].other, "riser");
+  EXPECT_NEAR(way->bridged[0].apart_m, std::hypot(2.6, 7.1), 1e-9);
+  EXPECT_NEAR(way->bridged[0].bridge_m, std::hypot(2.6, 7.1), 1e-9);
+  EXPECT_TRUE(way->bridged[0].open);
+  EXPECT_NEAR(way->length_m, 4 + std::hypot(2.6, 7.1) + 2.7 + 5.6 + 1.4, 1e-9);
+}
+
 }  // namespace
 }  // namespace belvedere::services
