@@ -16,6 +16,8 @@ std::string exposureText(double seconds, Rounded rounded) {
     const double exact = 1 / seconds;
     const double share = down ? std::ceil(exact * (1 - kHair)) : std::round(exact);
     if (share > 1 && std::abs(seconds * share - 1) < kSame) return fmt::format("1/{:.0f} s", share);
+  }
+  if (seconds > 0 && seconds < 0.5) {  // longer ones are said in seconds
     const double ms = 1e3 * seconds;
     const double digit = std::pow(10, std::floor(std::log10(ms)) - 2);  // three that count
     return fmt::format("{:g} ms", down ? std::floor(ms / digit * (1 + kHair)) * digit

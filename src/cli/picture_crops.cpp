@@ -12,6 +12,7 @@
 #include "cli/picture.h"
 #include "cli/terminal.h"
 #include "optics/density.h"
+#include "optics/lens.h"
 #include "picture/boards.h"
 #include "proof/spots.h"
 #include "proof/withhold.h"
@@ -230,6 +231,12 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
     std::string caption = fmt::format("{:.2f} m tall, true pixels", height_m);
     if (needed_px > whole->height)
       caption += fmt::format("\nthe middle {} of {} px", whole->height, needed_px);
+    for (const auto& [over_floor_m, what] : {std::pair{0.0, "feet"}, std::pair{height_m, "head"}}) {
+      const Vec3 end{spot.at_m.x, spot.at_m.y, floor_m + over_floor_m};
+      const auto px = optics::project(imager.lens, imager.imager_from_site * (end - imager.lens_m));
+      if (!px || px->x < 0 || px->y < 0 || px->x > imager.pixels[0] || px->y > imager.pixels[1])
+        caption += fmt::format("\n{} beyond its edge", what);
+    }
     row.pictures.push_back({*whole, caption});
   }
   addBoth(row, maker.crop(recorded, face, {0.26, 0.34}, person), "face");

@@ -296,6 +296,10 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
     const std::string& id = map.spots.requirement.text;
     shown += (shown.empty() ? "" : ", ") + id;
   }
+  // A withheld zone has no map: it is shown where it is the one selected.
+  if (const auto* selected = design::findRequirement(sheet.design, sheet.selected_requirement);
+      selected && selected->kind == design::RequirementKind::withhold)
+    shown += (shown.empty() ? "" : ", ") + selected->id.text;
   const auto scale = design::taskScale(sheet.design->task_table);
   const std::string edition =
       !sheet.proof.edition.empty() ? sheet.proof.edition : scale ? scale->title : "";

@@ -58,6 +58,8 @@ void addMaps(Sheet& sheet, const std::shared_ptr<const proof::Place>& place,
   std::vector<proof::Question> questions;
   double area_m2 = 0;
   for (const design::Requirement* requirement : shownOn(sheet)) {
+    // A withheld zone is judged by what can be had of any height of it, which no hatch says.
+    if (requirement->kind == design::RequirementKind::withhold) continue;
     questions.push_back(proof::makeQuestion(sheet.design, *requirement, situation, place));
     area_m2 += questions.back().region_m2;
   }

@@ -17,6 +17,7 @@ TEST(TradeFigures, ExposuresAreSharesOfASecond) {
   EXPECT_EQ(exposureText(0.02), "1/50 s");
   EXPECT_EQ(exposureText(0.01143), "1/87 s");
   EXPECT_EQ(exposureText(0.286), "286 ms");
+  EXPECT_EQ(exposureText(0.6), "0.6 s");
   EXPECT_EQ(exposureText(2), "2 s");
 }
 
