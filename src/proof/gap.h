@@ -25,6 +25,7 @@ GapProof proveGap(const Question& question, double most_m, const ProveOptions& o
 struct Piece {
   Ring ring;                       // convex, site
   std::vector<ViewState> views{};
+  std::shared_ptr<light::Shades> shades{};  // of what it was cut from; null: of nothing
   int depth = 0;
 };
 std::vector<Piece> piecesOf(const Question& question);

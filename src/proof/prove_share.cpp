@@ -329,12 +329,17 @@ std::vector<Piece> piecesOf(const Question& q) {
   for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr, nullptr});
   std::vector<Piece> pieces;
   for (Ring& ring : convexPiecesIn({}, q.region))
-    if (std::fabs(signedArea(ring)) > 0) pieces.push_back({anticlockwise(std::move(ring)), views, 0});
+    if (std::fabs(signedArea(ring)) > 0)
+      pieces.push_back({anticlockwise(std::move(ring)), views, nullptr, 0});
   return pieces;
 }
 
 JudgedPiece judgePiece(const Question& q, Piece piece, double finest_m) {
-  Work work{std::move(piece.ring), 0, std::move(piece.views), piece.depth, 0};
+  Work work;
+  work.ring = std::move(piece.ring);
+  work.views = std::move(piece.views);
+  work.shades = std::move(piece.shades);
+  work.depth = piece.depth;
   work.area_m2 = std::fabs(signedArea(work.ring));
   const bool finest = std::sqrt(work.area_m2) <= finest_m;
   std::optional<Cut> cut;
@@ -343,7 +348,7 @@ JudgedPiece judgePiece(const Question& q, Piece piece, double finest_m) {
   judged.over = Kernel{q}.judge(work, cell, finest, cut);
   if (judged.over != Over::mixed || finest) return judged;
   for (Ring& ring : partsOf(cell, cut))
-    judged.parts.push_back({std::move(ring), work.views, work.depth + 1});
+    judged.parts.push_back({std::move(ring), work.views, work.shades, work.depth + 1});
   return judged;
 }
 

@@ -813,7 +813,7 @@
 <message><source>cables go up</source><translation>Kabel nach oben</translation></message>
 <message><source>fibre</source><translation>Glasfaser</translation></message>
 <message><source>injector</source><translation>PoE-Injektor</translation></message>
-<message><source>containment</source><translation>Kabelführung</translation></message>
+<message><source>containment</source><translation>Kabeltrasse</translation></message>
 <message><source>network cable</source><translation>Netzwerkkabel</translation></message>
 <message><source>power cable</source><translation>Stromkabel</translation></message>
 <message><source>supply</source><translation>Netzteil</translation></message>
