@@ -336,12 +336,14 @@ std::string worstSituation(const proof::Proof& proof, const design::RequirementI
   return situations > 1 ? worst->situation.text : std::string();
 }
 
-std::string proofLines(const requirements::Answer& answer) {
+std::string proofLines(const design::Design& design, const requirements::Answer& answer) {
   std::string text;
   for (const RequirementProof& row : answer.proof.requirements)
     text += fmt::format("{}  {}{}  {}\n", cut(printable(row.requirement.text), 20),
                         cut(printable(row.situation.text), 20),
-                        row.without.empty() ? "" : " without " + cut(printable(row.without), 12),
+                        row.without.empty() ? ""
+                                            : " without " + cut(printable(row.without), 12) +
+                                                  (proof::mayFall(design, row) ? " (may fall)" : ""),
                         inked(inkOf(row.verdict), verdictText(row)));
   for (const requirements::Demand& demand : answer.demands)
     text += fmt::format("{}  {}  {}  {}\n", cut(printable(demand.requirement.text), 20),

@@ -23,7 +23,7 @@ struct Proven {
 
 std::string proofText(const Loaded& loaded, const Proven& proven);
 // One line a verdict.
-std::string proofLines(const requirements::Answer& answer);
+std::string proofLines(const design::Design& design, const requirements::Answer& answer);
 Json proofJson(const Loaded& loaded, const Proven& proven);
 
 // "met 96.2 to 96.4 % of 95": low rounded down and high up, so that bounds stay bounds, with more

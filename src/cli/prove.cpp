@@ -75,7 +75,7 @@ int prove(Options& options) {
   proven.keeps = keepsOf(loaded, proven.answer.proof);
   clearProgressBar();
   if (!options.input.jsonOnly())
-    printOut(options.quiet ? proofLines(proven.answer) : proofText(loaded, proven));
+    printOut(options.quiet ? proofLines(loaded.design, proven.answer) : proofText(loaded, proven));
   if (!options.input.json.empty()) writeJson(proofJson(loaded, proven), options.input.json);
   return requirements::allMet(loaded.design, proven.answer) ? kAllMet : kFallsShort;
 }

@@ -39,6 +39,9 @@ QString askedWord(requirements::Asks asks) {
     case requirements::Asks::days_kept: return QObject::tr("days kept");
     case requirements::Asks::frames: return QObject::tr("frames a second");
     case requirements::Asks::money: return QObject::tr("money");
+    case requirements::Asks::gap: return QObject::tr("longest gap");
+    case requirements::Asks::seconds: return QObject::tr("seconds in view");
+    case requirements::Asks::zones_lost: return QObject::tr("zones lost");
   }
   return {};
 }

@@ -9,6 +9,7 @@
 #include "base/figures.h"
 #include "design/task_table.h"
 #include "drawing/sheet_parts.h"
+#include "proof/part_loss.h"
 
 namespace belvedere::drawing {
 namespace {
@@ -87,7 +88,8 @@ std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) 
     if (proof.situation != sheet.situation) continue;
     const design::Requirement* requirement =
         design::findRequirement(sheet.design, proof.requirement);
-    if (!requirement) continue;
+    // What may fall counts with others, in a demand.
+    if (!requirement || proof::mayFall(*sheet.design, proof)) continue;
     Row row = titled(*requirement, &proof);
     row.verdicts = {canvas.fitted(verdictWords(proof), {{}, 9, true}, width)};
     if (proof.without.empty()) addDemands(row);

@@ -8,6 +8,7 @@
 
 #include "base/check.h"
 #include "base/units.h"
+#include "proof/part_loss.h"
 
 namespace belvedere::proof {
 
@@ -130,7 +131,7 @@ void weighChange(const design::Design& design, const std::filesystem::path& fold
   change.loses.clear();
   for (std::size_t i = 0; i < before.requirements.size() && i < after.requirements.size(); ++i)
     if (before.requirements[i].verdict == Verdict::met &&
-        after.requirements[i].verdict != Verdict::met)
+        after.requirements[i].verdict != Verdict::met && !mayFall(design, after.requirements[i]))
       change.loses.push_back(fmt::format("{} ({})", before.requirements[i].requirement.text,
                                          before.requirements[i].situation.text));
   change.loses_known = true;

@@ -745,6 +745,9 @@
 <message><source>This imager has one aim. Store another to have several.</source><translation>Dieser Sensor hat nur eine Ausrichtung. Für mehrere eine weitere speichern.</translation></message>
 <message><source>rule</source><translation>Regel</translation></message>
 <message><source>days kept</source><translation>Vorhaltung in Tagen</translation></message>
+<message><source>longest gap</source><translation>längste Lücke</translation></message>
+<message><source>seconds in view</source><translation>Sekunden im Bild</translation></message>
+<message><source>zones lost</source><translation>verlorene Zonen</translation></message>
 <message><source>frames a second</source><translation>Bilder je Sekunde</translation></message>
 <message><source>money</source><translation>Kosten</translation></message>
 <message><source>, without {}</source><translation>, ohne {}</translation></message>
