@@ -89,7 +89,7 @@ std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) 
     const design::Requirement* requirement =
         design::findRequirement(sheet.design, proof.requirement);
     // What may fall counts with others, in a demand.
-    if (!requirement || proof::mayFall(*sheet.design, proof)) continue;
+    if (!requirement || proof::mayFall(sheet.design, proof)) continue;
     Row row = titled(*requirement, &proof);
     row.verdicts = {canvas.fitted(verdictWords(proof), {{}, 9, true}, width)};
     if (proof.without.empty()) addDemands(row);
