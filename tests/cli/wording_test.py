@@ -126,6 +126,18 @@ class Drawn(Wording):
             self.assertAlmostEqual(float(points) / 72 * 25.4, mm, delta=0.5)
 
 
+class Pictured(Wording):
+    # Property: somebody near the lens is shown from head to feet, not cut to the 520 px of the other
+    # crops (with which this page is 1491 px high).
+    def test_a_near_figure_is_whole(self):
+        out = os.path.join(self.folder, "r4.png")
+        done = call("picture", SHOP, "--requirement", "R4", "--situation", "open", "--out", out)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        with open(out, "rb") as file:
+            head = file.read(24)
+        self.assertGreater(int.from_bytes(head[20:24], "big"), 1700)
+
+
 class Refused(Wording):
     def problems(self, path):
         done = call("check", path, "--json")
