@@ -97,9 +97,17 @@ ServicesTable::Row rowOf(const design::Design& design, const Failure& failure) {
 
 ServicesTable failuresTable(const FailuresAnswer& answer) {
   ServicesTable table;
-  for (const char* heading : {"Part", "kind"}) column(table, heading);
-  for (const char* heading : {"fall", "bridged", "dark", "cut off"}) column(table, heading, true);
-  column(table, "requirements that fall");
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Part"),
+        QT_TRANSLATE_NOOP("ServicesTables", "kind")})
+    column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "fall"),
+        QT_TRANSLATE_NOOP("ServicesTables", "bridged"),
+        QT_TRANSLATE_NOOP("ServicesTables", "dark"),
+        QT_TRANSLATE_NOOP("ServicesTables", "cut off")})
+    column(table, heading, true);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "requirements that fall"));
   for (const Failure& failure : answer.failures.ranked)
     table.rows.push_back(rowOf(*answer.design, failure));
   const auto short_now = std::count_if(

@@ -48,9 +48,10 @@ QString rateSource(const design::Design& design, const StreamRate& r, const QStr
   QString text =
       partWords("Estimated: %1 million pixels a second × bits a pixel of %2, activity %3 × quality %4 "
                 "(%5).")
-          .arg(figure(r.pixels_per_s / 1e6, 1), word(stream ? stream->codec : "", "H.264 (assumed)"),
-               word(stream ? stream->activity : "", "medium"),
-               word(stream ? stream->quality : "", "medium"), key);
+          .arg(figure(r.pixels_per_s / 1e6, 1),
+               word(stream ? stream->codec : "", QT_TRANSLATE_NOOP("ServicesTables", "H.264 (assumed)")),
+               word(stream ? stream->activity : "", QT_TRANSLATE_NOOP("ServicesTables", "medium")),
+               word(stream ? stream->quality : "", QT_TRANSLATE_NOOP("ServicesTables", "medium")), key);
   if (which != Rate::day) text += partWords(" By night twice as much, for noise.");
   if (which == Rate::peak) text += partWords(" The high end.");
   if (r.from == RateFrom::capped) text += partWords(" At most the cap (%1/rate/mbps).").arg(key);
@@ -62,9 +63,17 @@ QString rateSource(const design::Design& design, const StreamRate& r, const QStr
 ServicesTable streamsTable(const ServicesAnswer& answer) {
   const design::Design& design = *answer.design;
   ServicesTable table;
-  for (const char* heading : {"Stream", "Camera"}) column(table, heading);
-  for (const char* heading : {"Mpx/s", "day", "night", "peak"}) column(table, heading, true);
-  column(table, "rate is");
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Stream"),
+        QT_TRANSLATE_NOOP("ServicesTables", "Camera")})
+    column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Mpx/s"),
+        QT_TRANSLATE_NOOP("ServicesTables", "day"),
+        QT_TRANSLATE_NOOP("ServicesTables", "night"),
+        QT_TRANSLATE_NOOP("ServicesTables", "peak")})
+    column(table, heading, true);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "rate is"));
   for (const StreamRate& r : answer.sizes.rates) {
     const design::Stream* stream = streamOf(design, r);
     const QString key = QStringLiteral("housings/%1/streams/%2")
@@ -210,9 +219,18 @@ ServicesTable::Row keptRow(const Kept& k) {
 ServicesTable recordingTable(const ServicesAnswer& answer) {
   const RecordingSizes& recording = answer.sizes.recording;
   ServicesTable table;
-  for (const char* heading : {"What", "where"}) column(table, heading);
-  for (const char* heading : {"Mbit/s", "TB", "usable", "days", "asked"}) column(table, heading, true);
-  column(table, "Note");
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "What"),
+        QT_TRANSLATE_NOOP("ServicesTables", "where")})
+    column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Mbit/s"),
+        QT_TRANSLATE_NOOP("ServicesTables", "TB"),
+        QT_TRANSLATE_NOOP("ServicesTables", "usable"),
+        QT_TRANSLATE_NOOP("ServicesTables", "days"),
+        QT_TRANSLATE_NOOP("ServicesTables", "asked")})
+    column(table, heading, true);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "Note"));
   for (const Retention& r : recording.retention) table.rows.push_back(retentionRow(r));
   for (const Store& s : recording.stores) table.rows.push_back(storeRow(*answer.design, s));
   for (const Bridge& b : recording.bridges) table.rows.push_back(bridgeRow(*answer.design, b));

@@ -14,7 +14,11 @@ using namespace services;
 
 ServicesTable analyticsTable(const ServicesAnswer& answer) {
   ServicesTable table;
-  for (const char* heading : {"Rule", "runs on", "seen well enough by"}) column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Rule"),
+        QT_TRANSLATE_NOOP("ServicesTables", "runs on"),
+        QT_TRANSLATE_NOOP("ServicesTables", "seen well enough by")})
+    column(table, heading);
   for (const RuleDemand& demand : answer.seen.rules) {
     const auto& assigned = answer.sizes.rules.assigned;
     const auto at =
@@ -47,10 +51,17 @@ ServicesTable analyticsTable(const ServicesAnswer& answer) {
 ServicesTable surroundingsTable(const ServicesAnswer& answer) {
   const design::Design& design = *answer.design;
   ServicesTable table;
-  column(table, "Camera");
-  column(table, "m up", true);
-  for (const char* heading : {"IP", "IK", "corrosion"}) column(table, heading);
-  for (const char* heading : {"air °C", "rated °C"}) column(table, heading, true);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "Camera"));
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "m up"), true);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "IP"),
+        QT_TRANSLATE_NOOP("ServicesTables", "IK"),
+        QT_TRANSLATE_NOOP("ServicesTables", "corrosion")})
+    column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "air °C"),
+        QT_TRANSLATE_NOOP("ServicesTables", "rated °C")})
+    column(table, heading, true);
   const auto range = [](const std::optional<design::Range>& r) {
     return r ? partWords("%1 to %2").arg(figure((*r)[0], 0), figure((*r)[1], 0))
              : QStringLiteral("–");
@@ -174,10 +185,16 @@ void addTotals(const ServicesAnswer& answer, ServicesTable& table) {
 ServicesTable billTable(const ServicesAnswer& answer) {
   const Bill& bill = answer.sizes.bill;
   ServicesTable table;
-  for (const char* heading : {"Part", "what"}) column(table, heading);
-  column(table, "quantity", true);
-  column(table, "of");
-  for (const char* heading : {"a piece or metre", "sum"}) column(table, heading, true);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Part"),
+        QT_TRANSLATE_NOOP("ServicesTables", "what")})
+    column(table, heading);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "quantity"), true);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "of"));
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "a piece or metre"),
+        QT_TRANSLATE_NOOP("ServicesTables", "sum")})
+    column(table, heading, true);
   for (const BillLine& line : bill.lines) table.rows.push_back(billRow(*answer.design, bill, line));
   if (!table.rows.empty()) addTotals(answer, table);
   QString energy;

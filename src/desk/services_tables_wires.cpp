@@ -66,8 +66,19 @@ QString rateSource(const design::Design& design, const Cable& c) {
 ServicesTable networkTable(const ServicesAnswer& answer) {
   const design::Design& design = *answer.design;
   ServicesTable table;
-  for (const char* heading : {"Link", "From", "To", "Cable"}) column(table, heading);
-  for (const char* heading : {"m", "may be", "Mbit/s", "of", "cuts off"}) column(table, heading, true);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Link"),
+        QT_TRANSLATE_NOOP("ServicesTables", "From"),
+        QT_TRANSLATE_NOOP("ServicesTables", "To"),
+        QT_TRANSLATE_NOOP("ServicesTables", "Cable")})
+    column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "m"),
+        QT_TRANSLATE_NOOP("ServicesTables", "may be"),
+        QT_TRANSLATE_NOOP("ServicesTables", "Mbit/s"),
+        QT_TRANSLATE_NOOP("ServicesTables", "of"),
+        QT_TRANSLATE_NOOP("ServicesTables", "cuts off")})
+    column(table, heading, true);
   for (std::size_t i = 0; i < answer.sizes.network.cables.size(); ++i) {
     const Cable& c = answer.sizes.network.cables[i];
     const design::Link* link = i < design.services.links.size() ? &design.services.links[i] : nullptr;
@@ -242,10 +253,20 @@ ServicesTable::Row feedingRow(const design::Design& design, const Feeding& f) {
 
 ServicesTable powerTable(const ServicesAnswer& answer) {
   ServicesTable table;
-  for (const char* heading : {"Part", "fed by", "from"}) column(table, heading);
-  for (const char* heading : {"m", "day W", "night W", "cold W", "start W", "gives W"})
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "Part"),
+        QT_TRANSLATE_NOOP("ServicesTables", "fed by"),
+        QT_TRANSLATE_NOOP("ServicesTables", "from")})
+    column(table, heading);
+  for (const char* heading :
+       {QT_TRANSLATE_NOOP("ServicesTables", "m"),
+        QT_TRANSLATE_NOOP("ServicesTables", "day W"),
+        QT_TRANSLATE_NOOP("ServicesTables", "night W"),
+        QT_TRANSLATE_NOOP("ServicesTables", "cold W"),
+        QT_TRANSLATE_NOOP("ServicesTables", "start W"),
+        QT_TRANSLATE_NOOP("ServicesTables", "gives W")})
     column(table, heading, true);
-  column(table, "Note");
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "Note"));
   for (const Source& s : answer.sizes.power.sources)
     table.rows.push_back(sourceRow(*answer.design, s));
   for (const Feeding& f : answer.sizes.power.feedings)

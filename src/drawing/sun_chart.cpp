@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <QPainter>
+#include <QtGlobal>
 
 #include <algorithm>
 #include <array>
@@ -12,6 +13,7 @@
 #include "drawing/canvas.h"
 #include "drawing/page_files.h"
 #include "drawing/sheet.h"
+#include "drawing/sheet_parts.h"
 
 namespace belvedere::drawing {
 namespace {
@@ -20,8 +22,12 @@ using light::SunChart;
 using light::SunState;
 using light::SunYear;
 
-constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                              "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+constexpr std::array<const char*, 12> kMonths{
+    QT_TRANSLATE_NOOP("sheet", "Jan"), QT_TRANSLATE_NOOP("sheet", "Feb"), QT_TRANSLATE_NOOP("sheet", "Mar"),
+    QT_TRANSLATE_NOOP("sheet", "Apr"), QT_TRANSLATE_NOOP("sheet", "May"), QT_TRANSLATE_NOOP("sheet", "Jun"),
+    QT_TRANSLATE_NOOP("sheet", "Jul"), QT_TRANSLATE_NOOP("sheet", "Aug"), QT_TRANSLATE_NOOP("sheet", "Sep"),
+    QT_TRANSLATE_NOOP("sheet", "Oct"), QT_TRANSLATE_NOOP("sheet", "Nov"), QT_TRANSLATE_NOOP("sheet", "Dec")};
+std::string monthWord(int month) { return said(kMonths.at(static_cast<std::size_t>(month - 1))); }
 constexpr double kMarginMm = 8, kHoursMm = 7, kDaysMm = 6, kRowMm = 5;
 constexpr double kLeastPanelMm = 26;  // of the hours alone: less can no longer be read
 constexpr double kWideMm = 180;       // narrower ones leave a panel's words to those who show it
@@ -120,7 +126,7 @@ void paintGrid(Canvas& canvas, const SunSheet& sheet, const Box2& box) {
     const double to = toPaper(sheet.year, box, {static_cast<double>(day + days), 0}).x;
     if (month > 0) canvas.line({from, box.low.y}, {from, box.high.y}, {line, 0.1});
     canvas.text({0.5 * (from + to), box.high.y + 4.2},
-                canvas.fitted(kMonths.at(static_cast<std::size_t>(month)), {inks.quiet, 9}, to - from),
+                canvas.fitted(monthWord(month + 1), {inks.quiet, 9}, to - from),
                 {inks.quiet, 9, false, Align::middle});
     day += days;
   }
@@ -176,25 +182,28 @@ void paintLegend(Canvas& canvas, const SunSheet& sheet, double width_mm, double 
     x += 13 + canvas.width(words, lettering);
   };
   if (any(false)) {
-    sample("in the picture", tones.in_frame, tones.in_frame, false);
-    sample(fmt::format("within {:g} deg of it", light::kSunNearDeg), tones.near, tones.in_frame, false);
+    sample(said("in the picture"), tones.in_frame, tones.in_frame, false);
+    sample(fmt::format(fmt::runtime(said("within {} deg of it")), fmt::format("{:g}", light::kSunNearDeg)),
+           tones.near, tones.in_frame, false);
   }
-  if (any(true)) sample(any(false) ? "or behind the faces" : "behind the faces", tones.in_frame, tones.in_frame, false);
-  sample("hidden by what stands between", tones.up, tones.hidden, true);
-  sample("sun up elsewhere", tones.up, inks.quiet, false);
-  sample("sun down", tones.night, inks.quiet, false);
+  if (any(true))
+    sample(any(false) ? said("or behind the faces") : said("behind the faces"), tones.in_frame, tones.in_frame,
+           false);
+  sample(said("hidden by what stands between"), tones.up, tones.hidden, true);
+  sample(said("sun up elsewhere"), tones.up, inks.quiet, false);
+  sample(said("sun down"), tones.night, inks.quiet, false);
 }
 
-const char* wordOf(SunState state, bool behind) {
+std::string wordOf(SunState state, bool behind) {
   switch (state) {
-    case SunState::down: return "sun down";
-    case SunState::elsewhere: return "up, elsewhere";
-    case SunState::hidden: return behind ? "behind the faces, hidden by what stands between"
-                                         : "hidden by what stands between";
-    case SunState::near: return behind ? "low behind the faces" : "near the picture";
-    case SunState::in_frame: return "in the picture";
+    case SunState::down: return said("sun down");
+    case SunState::elsewhere: return said("up, elsewhere");
+    case SunState::hidden: return behind ? said("behind the faces, hidden by what stands between")
+                                         : said("hidden by what stands between");
+    case SunState::near: return behind ? said("low behind the faces") : said("near the picture");
+    case SunState::in_frame: return said("in the picture");
   }
-  return "";
+  return {};
 }
 
 }  // namespace
@@ -265,23 +274,27 @@ SunSheet sunSheet(const design::Design& design, const std::string& imager,
                   const std::vector<proof::BacklightOf>& behind) {
   SunSheet sheet;
   sheet.year = std::move(year);
-  sheet.title = fmt::format("The sun on {} in {}", imager, sheet.year.year);
+  sheet.title = fmt::format(fmt::runtime(said("The sun on {} in {}")), imager, sheet.year.year);
   if (!design.title.empty()) sheet.title += ": " + design.title;
   if (const auto& place = design.site.place)
     sheet.subtitle = fmt::format("{:.2f} {}, {:.2f} {}; ", std::fabs(place->lat_deg),
-                                 place->lat_deg < 0 ? "S" : "N", std::fabs(place->lon_deg),
-                                 place->lon_deg < 0 ? "W" : "E");
-  sheet.subtitle += fmt::format("hours of a clock at UTC{:+g}, without summer time; what stands in {}; "
-                                "clouds are not counted", sheet.year.utc_offset_h,
+                                 place->lat_deg < 0 ? said("S") : said("N"), std::fabs(place->lon_deg),
+                                 place->lon_deg < 0 ? said("W") : said("E"));
+  sheet.subtitle += fmt::format(fmt::runtime(said("hours of a clock at UTC{}, without summer time; what stands "
+                                                  "in {}; clouds are not counted")),
+                                fmt::format("{:+g}", sheet.year.utc_offset_h),
                                 situation.title.empty() ? situation.id.text : situation.title);
   for (const proof::SunOfImager& of : frames)
-    sheet.panels.push_back({frames.size() > 1 ? "In or near the picture of " + of.view.name : "In or near the picture",
+    sheet.panels.push_back({frames.size() > 1
+                                ? fmt::format(fmt::runtime(said("In or near the picture of {}")), of.view.name)
+                                : said("In or near the picture"),
                             proof::frameWords(sheet.year, of.chart), of.chart, false});
   for (const proof::BacklightOf& of : behind) {
     const design::Requirement* r = design::findRequirement(design, of.requirement);
     std::string purpose = r && !r->purpose.empty() ? ": " + r->purpose : "";
-    if (of.situation != situation.id) purpose += fmt::format(" (in {})", of.situation.text);
-    sheet.panels.push_back({fmt::format("Low behind the faces of {}{}", of.requirement.text, purpose),
+    if (of.situation != situation.id) purpose += fmt::format(fmt::runtime(said(" (in {})")), of.situation.text);
+    sheet.panels.push_back({fmt::format(fmt::runtime(said("Low behind the faces of {}{}")), of.requirement.text,
+                                        purpose),
                             proof::backlightWords(sheet.year, of.chart), of.chart, true});
   }
   return sheet;
@@ -307,7 +320,7 @@ void paintSunSheet(QPainter& painter, const SunSheet& sheet, double width_mm, do
   if (plot.panels.size() < sheet.panels.size()) {
     std::string others;
     for (std::size_t i = plot.panels.size(); i < sheet.panels.size(); ++i)
-      others += (others.empty() ? "no room for: " : "; ") + sheet.panels[i].heading;
+      others += (others.empty() ? said("no room for: ") : "; ") + sheet.panels[i].heading;
     canvas.text({kMarginMm, height_mm - 2.5}, canvas.fitted(others, quiet, width), quiet);
   }
 }
@@ -323,9 +336,9 @@ std::optional<std::string> sunWordsAt(const SunSheet& sheet, Vec2 at_mm, double 
     const int step = std::min(static_cast<int>(hour / sheet.year.hoursPerStep()), sheet.year.steps_per_day - 1);
     const std::string date = light::dateOf(sheet.year, day);
     const int minutes = static_cast<int>(std::lround(60 * step * sheet.year.hoursPerStep()));
-    return fmt::format("{} {}, {:02}:{:02}: {}", std::stoi(date.substr(8, 2)),
-                       kMonths.at(static_cast<std::size_t>(std::stoi(date.substr(5, 2)) - 1)), minutes / 60,
-                       minutes % 60,
+    return fmt::format(fmt::runtime(said("{} {}, {}: {}")), std::stoi(date.substr(8, 2)),
+                       monthWord(std::stoi(date.substr(5, 2))),
+                       fmt::format("{:02}:{:02}", minutes / 60, minutes % 60),
                        wordOf(sheet.panels[i].chart.state[sheet.year.at(day, step)], sheet.panels[i].behind));
   }
   return {};

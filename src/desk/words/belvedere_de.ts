@@ -869,6 +869,174 @@
 <message><source>No model was taken.</source><translation>Kein Modell wurde übernommen.</translation></message>
 <message><source>Take models from %1</source><translation>Modelle aus %1 übernehmen</translation></message>
 <message><source>%1 is not asked for in this situation: %2</source><translation>%1 ist in dieser Situation nicht verlangt: %2</translation></message>
+<message><source>%1 %2: %3</source><translation>%1 %2: %3</translation></message>
+<message><source>Each part is taken away by itself and the brief proven again: that takes a while, so it is done when you ask for it.</source><translation>Jedes Teil wird für sich weggenommen und die Aufgabe neu nachgewiesen: Das dauert eine Weile und geschieht deshalb erst auf Verlangen.</translation></message>
+<message><source>How far the ranking is</source><translation>Fortschritt der Rangfolge</translation></message>
+<message><source>Rank the parts</source><translation>Rangfolge der Teile bilden</translation></message>
+<message><source>Stop the ranking</source><translation>Rangfolge abbrechen</translation></message>
+<message><source>What is said of the chosen row</source><translation>Was zur gewählten Zeile gesagt ist</translation></message>
+<message numerus="yes"><source>With %n parts something falls that no card bridges (open circle).</source><translation><numerusform>Bei %n Teil fällt etwas, das keine Karte überbrückt (offener Kreis).</numerusform><numerusform>Bei %n Teilen fällt etwas, das keine Karte überbrückt (offener Kreis).</numerusform></translation></message>
+<message><source> Handbook %1.</source><translation> Handbuch %1.</translation></message>
+<message><source>Bill</source><translation>Stückliste</translation></message>
+<message><source>Failures</source><translation>Ausfälle</translation></message>
+<message><source>No model is chosen whose data sheet would state it (%1).</source><translation>Es ist kein Modell gewählt, dessen Datenblatt es angäbe (%1).</translation></message>
+<message><source>The data sheet of %1 does not state it (%2).</source><translation>Das Datenblatt von %1 gibt es nicht an (%2).</translation></message>
+<message><source>The data sheet of %1 states it: %2.</source><translation>Das Datenblatt von %1 gibt es an: %2.</translation></message>
+<message><source>The design states it: %1.</source><translation>Der Entwurf gibt es an: %1.</translation></message>
+<message numerus="yes"><source> %n verdicts are not met as designed: no loss can cost them.</source><translation><numerusform> %n Urteil ist schon im Entwurf nicht erfüllt: Kein Ausfall kann es noch kosten.</numerusform><numerusform> %n Urteile sind schon im Entwurf nicht erfüllt: Kein Ausfall kann sie noch kosten.</numerusform></translation></message>
+<message><source>%1 in %2: %3 of %4 left, %5 before</source><translation>%1 in %2: noch %3 von %4, vorher %5</translation></message>
+<message><source>%1: no imager is left to run the rule</source><translation>%1: kein Sensor bleibt, der die Regel ausführen kann</translation></message>
+<message><source>%1: what was kept of it is lost</source><translation>%1: Die Aufzeichnungen dazu sind verloren</translation></message>
+<message numerus="yes"><source>%n imagers are recorded nowhere meanwhile.</source><translation><numerusform>%n Sensor wird so lange nirgends aufgezeichnet.</numerusform><numerusform>%n Sensoren werden so lange nirgends aufgezeichnet.</numerusform></translation></message>
+<message><source>; cards bridge %1 h</source><translation>; Karten überbrücken %1 h</translation></message>
+<message><source>; undecided then</source><translation>; dann offen</translation></message>
+<message><source>A part of the design, taken away by itself.</source><translation>Ein Teil des Entwurfs, für sich weggenommen.</translation></message>
+<message><source>By the data sheet of its model, kind.</source><translation>Nach dem Datenblatt seines Modells, kind.</translation></message>
+<message><source>Cameras that fail or lose their power: %1.</source><translation>Kameras, die ausfallen oder ihre Versorgung verlieren: %1.</translation></message>
+<message><source>Go on by their other supply: %1.</source><translation>Laufen über ihre andere Versorgung weiter: %1.</translation></message>
+<message><source>Imagers that reach none of those who take their streams: %1.</source><translation>Sensoren, die keinen Abnehmer ihrer Ströme mehr erreichen: %1.</translation></message>
+<message><source>No requirement falls with it.</source><translation>Keine Anforderung fällt dadurch.</translation></message>
+<message><source>Of these: every imager that falls for it has power and a card; hours in the table Recording.</source><translation>Davon: Jeder Sensor, der dafür ausfällt, hat Strom und eine Karte; Stunden in der Tabelle Aufzeichnung.</translation></message>
+<message><source>One part at a time, worst first: requirements that stand as designed and then no longer; of these, bridged by cards. Shares are proven bounds.</source><translation>Jeweils ein Teil, das schlimmste zuerst: Anforderungen, die im Entwurf erfüllt sind und dann nicht mehr; davon durch Karten überbrückt. Anteile sind nachgewiesene Schranken.</translation></message>
+<message><source>Proven again without it: what stands as designed and then no longer.</source><translation>Ohne das Teil neu nachgewiesen: was im Entwurf erfüllt ist und dann nicht mehr.</translation></message>
+<message><source>Recordings lost: %1.</source><translation>Verlorene Aufzeichnungen: %1.</translation></message>
+<message><source>a disk of it</source><translation>eine seiner Platten</translation></message>
+<message><source>camera</source><translation>Kamera</translation></message>
+<message><source>link</source><translation>Strecke</translation></message>
+<message><source> At most the cap (%1/rate/mbps).</source><translation> Höchstens die Begrenzung (%1/rate/mbps).</translation></message>
+<message><source> By night twice as much, for noise.</source><translation> Nachts wegen des Rauschens das Doppelte.</translation></message>
+<message><source> The high end.</source><translation> Das obere Ende.</translation></message>
+<message><source>%1 disks of %2 TB (data sheet of %3, capacity/size_tb), level %4, %5 spare, less %6 % that the file system keeps free (%7/disks).</source><translation>%1 Platten zu %2 TB (Datenblatt von %3, capacity/size_tb), RAID-Stufe %4, %5 in Reserve, abzüglich %6 %, die das Dateisystem frei hält (%7/disks).</translation></message>
+<message><source>%1 × %2 pixels (%3/size_px) × %4 frames a second (%5).</source><translation>%1 × %2 Pixel (%3/size_px) × %4 Bilder je Sekunde (%5).</translation></message>
+<message><source>By its schedule (%1/schedule, active_share).</source><translation>Nach dem Zeitplan (%1/schedule, active_share).</translation></message>
+<message><source>Estimated: %1 million pixels a second × bits a pixel of %2, activity %3 × quality %4 (%5).</source><translation>Geschätzt: %1 Millionen Pixel je Sekunde × Bit je Pixel von %2, Bewegung %3 × Qualität %4 (%5).</translation></message>
+<message><source>Its size over the rate of all recorded streams of its housing.</source><translation>Ihre Größe geteilt durch die Rate aller aufgezeichneten Ströme ihres Gehäuses.</translation></message>
+<message><source>Longest days × usable / needed: all its streams shortened alike.</source><translation>Längste Vorhaltung in Tagen × nutzbar / nötig: alle Ströme gleichmäßig verkürzt.</translation></message>
+<message><source>Measured on the clip of evidence %1 (%2): its mean.</source><translation>An der Aufnahme des Belegs %1 (%2) gemessen: ihr Mittel.</translation></message>
+<message><source>Measured on the clip of evidence %1 (%2): the 95th percentile over windows of a second.</source><translation>An der Aufnahme des Belegs %1 (%2) gemessen: das 95. Perzentil über Fenster von einer Sekunde.</translation></message>
+<message><source>No disks are stated (%1/disks).</source><translation>Es sind keine Platten angegeben (%1/disks).</translation></message>
+<message><source>No stream that serves it is recorded (services/recording).</source><translation>Kein Strom, der sie abdeckt, wird aufgezeichnet (services/recording).</translation></message>
+<message><source>Of each imager that serves it the stream kept longest, of these the least: %1 (services/recording).</source><translation>Je Sensor, der sie abdeckt, der am längsten aufgehobene Strom, davon der kürzeste: %1 (services/recording).</translation></message>
+<message><source>Rate / 8 × 86 400 s × %1 days × %2 of the day.</source><translation>Rate / 8 × 86 400 s × %1 Tage × %2 des Tages.</translation></message>
+<message><source>Recorded streams of the imagers that serve it: %1.</source><translation>Aufgezeichnete Ströme der Sensoren, die sie abdecken: %1.</translation></message>
+<message><source>So many (%1/disks/count); so many of the same model and level hold the high end.</source><translation>So viele sind es (%1/disks/count); so viele desselben Modells und derselben RAID-Stufe fassen das obere Ende.</translation></message>
+<message><source>The codec of %1 is not known, and no rate is stated (%1/rate).</source><translation>Der Codec von %1 ist nicht bekannt, und es ist keine Rate angegeben (%1/rate).</translation></message>
+<message><source>The stream's mean rate (table Streams).</source><translation>Die mittlere Rate des Stroms (Tabelle Ströme).</translation></message>
+<message><source>The sum of the mean rates of its recorded streams (table Streams).</source><translation>Die Summe der mittleren Raten der aufgezeichneten Ströme (Tabelle Ströme).</translation></message>
+<message numerus="yes"><source>The sum of what its %n streams take over their days; 1 TB is 10^12 bytes.</source><translation><numerusform>Was sein %n Strom über seine Tage belegt; 1 TB sind 10^12 Byte.</numerusform><numerusform>Die Summe dessen, was seine %n Ströme über ihre Tage belegen; 1 TB sind 10^12 Byte.</numerusform></translation></message>
+<message><source>assumed: the stream states none</source><translation>angenommen: Der Strom gibt keine an</translation></message>
+<message numerus="yes"><source> %n of them have no length.</source><translation><numerusform> %n davon hat keine Länge.</numerusform><numerusform> %n davon haben keine Länge.</numerusform></translation></message>
+<message><source> (the design names no currency)</source><translation> (der Entwurf nennt keine Währung)</translation></message>
+<message><source> In a year it takes %1 to %2 kWh, half of it by day and half by night.</source><translation> Im Jahr braucht es %1 bis %2 kWh, je zur Hälfte bei Tag und bei Nacht gerechnet.</translation></message>
+<message><source> Nothing is asked for.</source><translation> Es ist nichts verlangt.</translation></message>
+<message><source>%1 m laid by %2, and a tenth for waste [practice], rounded up to a metre.</source><translation>%1 m verlegt durch %2, dazu ein Zehntel Verschnitt [Praxis], auf ganze Meter aufgerundet.</translation></message>
+<message><source>%1 × %2 %3.</source><translation>%1 × %2 %3.</translation></message>
+<message><source>All rules onto imagers within what each housing can run (data sheets, shared), solved exactly.</source><translation>Alle Regeln auf Sensoren verteilt, soweit jedes Gehäuse sie ausführen kann (Datenblätter, geteilt), exakt gelöst.</translation></message>
+<message><source>Asked for: %1 (%2) [ISO 12944-2].</source><translation>Verlangt: %1 (%2) [ISO 12944-2].</translation></message>
+<message><source>Asked for: %1, as it hangs within reach of hands [practice; IEC 62262].</source><translation>Verlangt: %1, da es in Reichweite hängt [Praxis; IEC 62262].</translation></message>
+<message><source>Asked for: %1, as the place is %2 (%3) [practice; IEC 60529].</source><translation>Verlangt: %1, da der Ort %2 ist (%3) [Praxis; IEC 60529].</translation></message>
+<message><source>Bought by the piece.</source><translation>Wird nach Stück gekauft.</translation></message>
+<message><source>Cables are bought by the metre.</source><translation>Kabel werden nach Metern gekauft.</translation></message>
+<message><source>Counted on the plan: %1.</source><translation>Auf dem Plan gezählt: %1.</translation></message>
+<message><source>Each imager proven by itself to see the rule's region or the strip about its line.</source><translation>Sensoren, die je für sich nachgewiesen das Gebiet der Regel oder den Streifen um ihre Linie sehen.</translation></message>
+<message><source>It has no price, so it is not in the total.</source><translation>Es hat keinen Preis und ist deshalb nicht in der Gesamtsumme.</translation></message>
+<message><source>Material alone: no labour, no containment, no taxes.</source><translation>Nur Material: keine Arbeit, keine Kabeltrassen, keine Steuern.</translation></message>
+<message><source>Material at the catalogue's prices%1, cables with a tenth for waste; no labour, containment or taxes. Cameras that are there already: %2.</source><translation>Material zu Preisen des Katalogs%1, Kabel mit einem Zehntel Verschnitt; ohne Arbeit, Kabeltrassen und Steuern. Kameras im Bestand: %2.</translation></message>
+<message><source>Nothing is to be bought.</source><translation>Es ist nichts zu kaufen.</translation></message>
+<message><source>The design does not state it: temperature_c (%1).</source><translation>Der Entwurf gibt es nicht an: temperature_c (%1).</translation></message>
+<message><source>The design states it: temperature_c (%1).</source><translation>Der Entwurf gibt es an: temperature_c (%1).</translation></message>
+<message><source>The ground under it is not known.</source><translation>Der Boden darunter ist nicht bekannt.</translation></message>
+<message><source>The height of its fixing (%1/mount/fixing_m) less that of the floor or ground under it.</source><translation>Die Höhe seiner Befestigung (%1/mount/fixing_m) abzüglich der des Bodens oder Geländes darunter.</translation></message>
+<message><source>The sum of the lines.</source><translation>Die Summe der Zeilen.</translation></message>
+<message numerus="yes"><source>The sum of the lines; %n have no price.</source><translation><numerusform>Die Summe der Zeilen; %n hat keinen Preis.</numerusform><numerusform>Die Summe der Zeilen; %n haben keinen Preis.</numerusform></translation></message>
+<message><source>The total against it; undecided where something has no price or no length.</source><translation>Die Gesamtsumme dagegen gehalten; offen, wo etwas keinen Preis oder keine Länge hat.</translation></message>
+<message><source>Total</source><translation>Gesamt</translation></message>
+<message><source>may be spent: met</source><translation>darf ausgegeben werden: erfüllt</translation></message>
+<message><source>may be spent: not met</source><translation>darf ausgegeben werden: nicht erfüllt</translation></message>
+<message><source>may be spent: undecided</source><translation>darf ausgegeben werden: offen</translation></message>
+<message><source>of material</source><translation>an Material</translation></message>
+<message><source>of material, at least</source><translation>an Material, mindestens</translation></message>
+<message><source>pieces</source><translation>Stück</translation></message>
+<message><source>surroundings of its storey</source><translation>Umgebung seines Geschosses</translation></message>
+<message><source>, and the channel loses %1 W over %2 m and the cords at %3 °C (%4).</source><translation>, und der Kanal verliert %1 W auf %2 m samt Anschlusskabeln bei %3 °C (%4).</translation></message>
+<message><source>, and the line loses %1 W: P = I (V − I R) from %2 V over %3 m at %4 Ω/km and %5 °C.</source><translation>, und die Leitung verliert %1 W: P = I (V − I R) ab %2 V über %3 m bei %4 Ω/km und %5 °C.</translation></message>
+<message><source>, here 0.9 of its nominal voltage</source><translation>, hier 0,9 ihrer Nennspannung</translation></message>
+<message><source>, screened</source><translation>, geschirmt</translation></message>
+<message><source>: %1 m, of it %2 m up or down to it and %3 m in containment; and %4 m of slack (%5).</source><translation>: %1 m, davon %2 m Abgänge nach oben oder unten und %3 m in Kabeltrassen; dazu %4 m Reserve (%5).</translation></message>
+<message><source>; nothing feeds it.</source><translation>; nichts speist sie.</translation></message>
+<message><source>; what the cable loses cannot be told.</source><translation>; was das Kabel verliert, lässt sich nicht sagen.</translation></message>
+<message><source>An end has no place: the design states none (services/devices, at_m).</source><translation>Ein Ende hat keinen Ort: Der Entwurf gibt keinen an (services/devices, at_m).</translation></message>
+<message><source>By the links to it (services/links).</source><translation>Nach den Strecken zu ihr (services/links).</translation></message>
+<message><source>Cameras that reach none of those who take their streams if it fails: %1.</source><translation>Kameras, die bei Ausfall keinen Abnehmer ihrer Ströme mehr erreichen: %1.</translation></message>
+<message><source>Cameras whose power comes from it, by services/links.</source><translation>Kameras, deren Strom von hier kommt, nach services/links.</translation></message>
+<message><source>Classes of the data sheets (power/feeds/poe_class; capacity/poe_class), or the least that allows the draw [IEEE 802.3].</source><translation>Klassen der Datenblätter (power/feeds/poe_class; capacity/poe_class) oder die kleinste, die die Aufnahme zulässt [IEEE 802.3].</translation></message>
+<message><source>Fixed cable of a channel: 90 m at 20 °C, less the rise of its loss at %1 °C%2 [ISO/IEC 11801-1, ANSI/TIA-568-C.2].</source><translation>Fest verlegtes Kabel eines Kanals: 90 m bei 20 °C, abzüglich des Dämpfungsanstiegs bei %1 °C%2 [ISO/IEC 11801-1, ANSI/TIA-568-C.2].</translation></message>
+<message><source>It draws %1 W (data sheet of %2: %3)</source><translation>Sie nimmt %1 W auf (Datenblatt von %2: %3)</translation></message>
+<message><source>Lengths of the links between them: %1 (table Network).</source><translation>Längen der Strecken dazwischen: %1 (Tabelle Netz).</translation></message>
+<message><source>No cable is chosen (%1): taken as twisted pair.</source><translation>Es ist kein Kabel gewählt (%1): als Kupferkabel gerechnet.</translation></message>
+<message><source>No link leads to anything that gives power (services/links).</source><translation>Keine Strecke führt zu etwas, das Strom liefert (services/links).</translation></message>
+<message><source>No way joins the ends: storeys are joined by risers alone.</source><translation>Kein Weg verbindet die Enden: Geschosse verbinden nur Steigtrassen.</translation></message>
+<message><source>Nothing feeds it.</source><translation>Nichts speist sie.</translation></message>
+<message><source>Several supplies are linked and %1/fed_by names none: the first is taken.</source><translation>Mehrere Versorgungen sind angeschlossen, und %1/fed_by nennt keine: Die erste gilt.</translation></message>
+<message><source>Square across the floor, where no way leads</source><translation>Rechtwinklig über die Fläche, wo kein Weg führt</translation></message>
+<message><source>The least of what its ends and the cable state: %1, %2, %3 (data sheets, capacity/port_mbps, uplink_mbps).</source><translation>Das Kleinste, was die Enden und das Kabel angeben: %1, %2, %3 (Datenblätter, capacity/port_mbps, uplink_mbps).</translation></message>
+<message><source>The most that its class allows: %1 W (data sheet of %2, power/feeds)</source><translation>Das Höchste, was ihre Klasse zulässt: %1 W (Datenblatt von %2, power/feeds)</translation></message>
+<message><source>The shortest way along containment and walls</source><translation>Der kürzeste Weg entlang Kabeltrassen und Wänden</translation></message>
+<message><source>The sum of the peaks of the streams that it carries (table Streams), in the fuller direction; on average %1 Mbit/s.</source><translation>Die Summe der Spitzen der Ströme, die sie trägt (Tabelle Ströme), in der volleren Richtung; im Mittel %1 Mbit/s.</translation></message>
+<message><source>The sum of what it gives to %1 cameras and %2 devices in this state (%3), the loss of each cable counted.</source><translation>Die Summe dessen, was in diesem Zustand (%3) an Kameras (%1) und Geräte (%2) geliefert wird, der Verlust in jedem Kabel mitgezählt.</translation></message>
+<message><source>Volts at the camera in its worst state, P = I (V − I R); of: the supply's data sheet, capacity/out_v; from: the camera's, power/feeds/least_v%1.</source><translation>Volt an der Kamera im schlechtesten Zustand, P = I (V − I R); von: Datenblatt des Netzteils, capacity/out_v; ab: das der Kamera, power/feeds/least_v%1.</translation></message>
+<message><source>W h / (V × 0.8 × 0.85) × 1.25 with %1 W on a cold night, %2 h (services/devices/%3/standby_hours) and %4 V; has: data sheet, capacity/battery_ah.</source><translation>W h / (V × 0,8 × 0,85) × 1,25 mit %1 W in kalter Nacht, %2 h (services/devices/%3/standby_hours) und %4 V; vorhanden: Datenblatt, capacity/battery_ah.</translation></message>
+<message><source>a cable that is not chosen</source><translation>ein nicht gewähltes Kabel</translation></message>
+<message><source>a model that is not there</source><translation>ein fehlendes Modell</translation></message>
+<message><source>power/start_w, at least idle_w</source><translation>power/start_w, mindestens idle_w</translation></message>
+<message><source>resistance of the cable's data sheet</source><translation>Widerstand nach Datenblatt des Kabels</translation></message>
+<message><source>resistance of the worst channel</source><translation>Widerstand des ungünstigsten Kanals</translation></message>
+<message><source>%1: %2.</source><translation>%1: %2.</translation></message>
+<message><source>fall</source><translation>fallen</translation></message>
+<message><source>bridged</source><translation>überbrückt</translation></message>
+<message><source>dark</source><translation>ohne Strom</translation></message>
+<message><source>cut off</source><translation>abgetrennt</translation></message>
+<message><source>requirements that fall</source><translation>Anforderungen, die fallen</translation></message>
+<message><source>quantity</source><translation>Menge</translation></message>
+<message><source>a piece or metre</source><translation>je Stück oder Meter</translation></message>
+<message><source>sum</source><translation>Summe</translation></message>
+<message><source>H.264 (assumed)</source><translation>H.264 (angenommen)</translation></message>
+<message><source>medium</source><translation>mittel</translation></message>
+<message><source>Jan</source><translation>Jan</translation></message>
+<message><source>Feb</source><translation>Feb</translation></message>
+<message><source>Mar</source><translation>Mär</translation></message>
+<message><source>Apr</source><translation>Apr</translation></message>
+<message><source>May</source><translation>Mai</translation></message>
+<message><source>Jun</source><translation>Jun</translation></message>
+<message><source>Jul</source><translation>Jul</translation></message>
+<message><source>Aug</source><translation>Aug</translation></message>
+<message><source>Sep</source><translation>Sep</translation></message>
+<message><source>Oct</source><translation>Okt</translation></message>
+<message><source>Nov</source><translation>Nov</translation></message>
+<message><source>Dec</source><translation>Dez</translation></message>
+<message><source>in the picture</source><translation>im Bild</translation></message>
+<message><source>within {} deg of it</source><translation>bis {} Grad daneben</translation></message>
+<message><source>or behind the faces</source><translation>oder hinter den Gesichtern</translation></message>
+<message><source>behind the faces</source><translation>hinter den Gesichtern</translation></message>
+<message><source>hidden by what stands between</source><translation>verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>sun up elsewhere</source><translation>Sonne anderswo am Himmel</translation></message>
+<message><source>sun down</source><translation>Sonne unter dem Horizont</translation></message>
+<message><source>up, elsewhere</source><translation>am Himmel, anderswo</translation></message>
+<message><source>behind the faces, hidden by what stands between</source><translation>hinter den Gesichtern, verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>low behind the faces</source><translation>tief hinter den Gesichtern</translation></message>
+<message><source>near the picture</source><translation>nahe am Bild</translation></message>
+<message><source>The sun on {} in {}</source><translation>Die Sonne auf {} im Jahr {}</translation></message>
+<message><source>N</source><translation>N</translation></message>
+<message><source>S</source><translation>S</translation></message>
+<message><source>E</source><translation>O</translation></message>
+<message><source>W</source><translation>W</translation></message>
+<message><source>hours of a clock at UTC{}, without summer time; what stands in {}; clouds are not counted</source><translation>Uhrzeit in UTC{}, ohne Sommerzeit; was in {} steht; Wolken sind nicht eingerechnet</translation></message>
+<message><source>In or near the picture of {}</source><translation>Im Bild von {} oder nahe daran</translation></message>
+<message><source>In or near the picture</source><translation>Im Bild oder nahe daran</translation></message>
+<message><source> (in {})</source><translation> (in {})</translation></message>
+<message><source>Low behind the faces of {}{}</source><translation>Tief hinter den Gesichtern von {}{}</translation></message>
+<message><source>no room for: </source><translation>kein Platz für: </translation></message>
+<message><source>{} {}, {}: {}</source><translation>{}. {}, {}: {}</translation></message>
 </context>
 <context>
 <name>Fields</name>

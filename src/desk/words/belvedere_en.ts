@@ -19,5 +19,11 @@
 <message numerus="yes"><source>%n rows fall short (open circle).</source><translation><numerusform>%n row falls short (open circle).</numerusform><numerusform>%n rows fall short (open circle).</numerusform></translation></message>
 <message numerus="yes"><source>%n streams</source><translation><numerusform>%n stream</numerusform><numerusform>%n streams</numerusform></translation></message>
 <message numerus="yes"><source>&amp;Everywhere it is used (%n housings)</source><translation><numerusform>&amp;Everywhere it is used (%n housing)</numerusform><numerusform>&amp;Everywhere it is used (%n housings)</numerusform></translation></message>
+<message numerus="yes"><source>With %n parts something falls that no card bridges (open circle).</source><translation><numerusform>With %n part something falls that no card bridges (open circle).</numerusform><numerusform>With %n parts something falls that no card bridges (open circle).</numerusform></translation></message>
+<message numerus="yes"><source> %n verdicts are not met as designed: no loss can cost them.</source><translation><numerusform> %n verdict is not met as designed: no loss can cost it.</numerusform><numerusform> %n verdicts are not met as designed: no loss can cost them.</numerusform></translation></message>
+<message numerus="yes"><source>%n imagers are recorded nowhere meanwhile.</source><translation><numerusform>%n imager is recorded nowhere meanwhile.</numerusform><numerusform>%n imagers are recorded nowhere meanwhile.</numerusform></translation></message>
+<message numerus="yes"><source>The sum of what its %n streams take over their days; 1 TB is 10^12 bytes.</source><translation><numerusform>What its %n stream takes over its days; 1 TB is 10^12 bytes.</numerusform><numerusform>The sum of what its %n streams take over their days; 1 TB is 10^12 bytes.</numerusform></translation></message>
+<message numerus="yes"><source> %n of them have no length.</source><translation><numerusform> %n of them has no length.</numerusform><numerusform> %n of them have no length.</numerusform></translation></message>
+<message numerus="yes"><source>The sum of the lines; %n have no price.</source><translation><numerusform>The sum of the lines; %n has no price.</numerusform><numerusform>The sum of the lines; %n have no price.</numerusform></translation></message>
 </context>
 </TS>
