@@ -133,7 +133,7 @@
 <message><source>as stated</source><translation>wie angegeben</translation></message>
 <message><source>Focus of %1</source><translation>Schärfe von %1</translation></message>
 <message><source>Exposure of %1</source><translation>Belichtung von %1</translation></message>
-<message><source>S&amp;un of the imager</source><translation>S&amp;onne des Bildsensors</translation></message>
+<message><source>S&amp;un of the imager</source><translation>S&amp;onne des Sensors</translation></message>
 <message><source>Sun</source><translation>Sonne</translation></message>
 <message><source>The sun's year</source><translation>Das Sonnenjahr</translation></message>
 <message><source>The sun's year in words</source><translation>Das Sonnenjahr in Worten</translation></message>
@@ -141,7 +141,7 @@
 <message><source>The sun's year to a file</source><translation>Das Sonnenjahr in eine Datei</translation></message>
 <message><source>Work it &amp;out</source><translation>&amp;Berechnen</translation></message>
 <message><source>Stopped.</source><translation>Angehalten.</translation></message>
-<message><source>Select an imager: its year of sun is drawn here.</source><translation>Wählen Sie einen Bildsensor: hier wird sein Sonnenjahr gezeichnet.</translation></message>
+<message><source>Select an imager: its year of sun is drawn here.</source><translation>Wählen Sie einen Sensor: hier wird sein Sonnenjahr gezeichnet.</translation></message>
 <message><source>The site has no place, so that nobody can tell where the sun stands. Its file says so under site/place: lat_deg, lon_deg and north_deg.</source><translation>Das Gelände hat keinen Ort, niemand weiß also, wo die Sonne steht. In der Datei steht er unter site/place: lat_deg, lon_deg und north_deg.</translation></message>
 <message><source>What the sun does in a year is not worked out yet.</source><translation>Was die Sonne im Jahr tut, ist noch nicht berechnet.</translation></message>
 <message><source>aperture</source><translation>Blende</translation></message>
