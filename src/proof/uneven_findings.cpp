@@ -13,7 +13,7 @@ namespace belvedere::proof {
 namespace {
 
 constexpr int kSteps = 24, kMostSteps = 400;  // as fine as slanting strips ask for
-constexpr double kInside_m = 1e-6;            // off the wall that a zone ends at
+constexpr double kInside_m = 0.05;            // off what a zone ends at, whose foot lies in its own shadow
 constexpr std::size_t kSpotsMost = 400;
 constexpr double kSpot_m = 0.5;
 constexpr double kRatioMost = light::kRatioMarginal;
@@ -21,7 +21,7 @@ constexpr double kRatioMost = light::kRatioMarginal;
 // Three digits are more than a light meter gives.
 std::string lux(double value) { return fmt::format("{:.{}f}", value, value >= 9.95 ? 0 : value >= 0.995 ? 1 : 3); }
 
-// Places along the edge, at most so far apart, a hair inside.
+// Places along the edge, at most so far apart, a little inside.
 std::vector<Vec2> alongEdge(const Region& region, double step_m) {
   std::vector<Vec2> out;
   const auto add = [&](const Ring& ring) {
@@ -30,8 +30,9 @@ std::vector<Vec2> alongEdge(const Region& region, double step_m) {
       const int count = std::max(1, static_cast<int>(std::ceil(norm(way) / step_m)));
       for (int k = 0; k < count; ++k) {
         const Vec2 p = a + way * ((k + 0.5) / count);
-        const Vec2 off = Vec2{way.y, -way.x} * (kInside_m / std::max(norm(way), kInside_m));
-        for (const Vec2 q : {p + off, p - off, a + off, a - off})
+        const Vec2 on = way * (kInside_m / std::max(norm(way), 1e-9)), off{on.y, -on.x};
+        // Corners aslant: beside them one may stand on another edge.
+        for (const Vec2 q : {p + off, p - off, a + on + off, a + on - off, a - on + off, a - on - off})
           if (contains(region, q)) out.push_back(q);
       }
     }

@@ -232,7 +232,7 @@ class LightFromBehind(Night):
             return 0.8 * candela(angle) * 6 / math.hypot(plan, 6) ** 3
         corners = [lux(x, y) for x in (4, 36) for y in (4, 20)]
         self.assertGreaterEqual(zone["most_lux"], lux(12.1, 12.1) * (1 - 1e-9))
-        self.assertLessEqual(zone["least_lux"], min(corners) * (1 + 1e-4))
+        self.assertLessEqual(zone["least_lux"], min(corners) * 1.02)  # counted a little inside
 
 
 def candela_by_angle(text):

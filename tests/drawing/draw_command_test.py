@@ -99,11 +99,11 @@ class DrawCommand(unittest.TestCase):
 
     def test_wrong_calls_are_told_what_is_right(self):
         # Property: exit code 2, a sentence, and no file.
-        for words, says in ((["--out", "plan.pdf"], ".svg or .png"),
+        for words, says in ((["--out", "plan.gif"], ".svg"),
                             (["--storey", "grund"], "ground"),
                             (["--situation", "opne"], "open"),
                             (["--requirement", "R9"], "R9"),
-                            (["--requirement", "R5"], "R5"),
+                            (["--requirement", "R6"], "R6"),
                             (["--requirement", "R1", "--situation", "closed"], "closed"),
                             (["--out", "no_such_folder/plan.svg"], "cannot be written")):
             run = draw(self.folder, self.shop, *words)

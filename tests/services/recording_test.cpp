@@ -56,8 +56,8 @@ TEST(Storage, IsARangeWhereTheRateIsEstimatedAndOneFigureWhereItIsStated) {
   for (Stream& s : design.housings[0].streams) s.rate.reset();
   const Spread estimated = sizes(design).stores.at(0).needed_tb;
   const double px_per_s = 1920.0 * 1080 * 10, days_s = 31 * 86'400.0;
-  EXPECT_NEAR(estimated.low, 12 * px_per_s * 0.024 / 8 * days_s / 1e12, 1e-9);  // lit all night
-  EXPECT_NEAR(estimated.high, 12 * px_per_s * 0.07 * 1.5 / 8 * days_s / 1e12, 1e-9);  // night doubles
+  EXPECT_NEAR(estimated.low, 12 * px_per_s * 0.024 * 1.5 / 8 * days_s / 1e12, 1e-9);  // night doubles both
+  EXPECT_NEAR(estimated.high, 12 * px_per_s * 0.07 * 1.5 / 8 * days_s / 1e12, 1e-9);
 }
 
 // Closed form: 64 streams of 4 Mbit/s, raid 6 of eight disks of 16 TB, a tenth kept free: 86.4 TB,
