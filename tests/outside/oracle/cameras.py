@@ -143,7 +143,8 @@ class Imager:
                     raise Unsupported("a margin on a crop")
             elif stream.get("view", "whole") != "whole":
                 raise Unsupported(stream["view"])
-            self.scale = np.array(stream["size_px"], float) / (self.high - self.low)
+            # An enlarged picture holds no more than the sensor captured.
+            self.scale = np.minimum(1, np.array(stream["size_px"], float) / (self.high - self.low))
         self.low = self.low + margin
         self.high = self.high - margin
         self.masks = [np.array(mask, float) * [w, h] for mask in written.get("masks", [])]
