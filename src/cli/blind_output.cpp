@@ -12,6 +12,7 @@
 #include <fmt/ranges.h>
 
 #include "base/units.h"
+#include "cli/camera_table.h"
 #include "cli/page.h"
 #include "design/resolve.h"
 #include "optics/reach.h"
@@ -92,16 +93,16 @@ std::string blindDistances(const design::Design& design, const std::vector<std::
   for (const double height : heights_m) table.head.push_back(fmt::format("at {:.2f} m", height));
   std::set<std::string> said;
   for (const design::PosedImager& view : design::posedImagers(design, design::JudgedOn::captured)) {
-    const design::Housing* housing = design::findHousing(design, view.housing);
-    const design::Storey* storey = housing ? design::findStorey(design, housing->storey) : nullptr;
     const bool wanted =
         cameras.empty() || std::find(cameras.begin(), cameras.end(), view.housing.text) != cameras.end();
-    if (!wanted || !storey || view.aim > 0 || !said.insert(view.imager).second) continue;
+    if (!wanted || view.aim > 0 || !said.insert(view.imager).second) continue;
+    const std::optional<double> height_m = heightAboveFloorM(design, view);
+    if (!height_m) continue;
     const Vec3 axis = transposed(view.imager_from_site) * Vec3{0, 0, 1};
     optics::Lookout lookout;
     lookout.lens = view.lens;
     lookout.pixels = view.pixels;
-    lookout.height_m = view.lens_m.z - storey->floor_m;
+    lookout.height_m = *height_m;
     lookout.tilt_deg = radToDeg(std::atan2(-axis.z, std::hypot(axis.x, axis.y)));
     std::vector<std::string> row{printable(view.imager), fmt::format("{:.2f}", lookout.height_m),
                                  fmt::format("{:.1f}", lookout.tilt_deg)};

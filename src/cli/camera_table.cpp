@@ -11,6 +11,13 @@
 
 namespace belvedere::cli {
 
+std::optional<double> heightAboveFloorM(const design::Design& design, const design::PosedImager& posed) {
+  const design::Housing* housing = design::findHousing(design, posed.housing);
+  const std::optional<double> floor_m =
+      housing != nullptr ? proof::floorUnder(design, *housing) : std::nullopt;
+  return floor_m ? std::optional(posed.lens_m.z - *floor_m) : std::nullopt;
+}
+
 namespace {
 // The written aim of a posed imager.
 const design::Aim* aimOf(const design::Design& design, const design::PosedImager& posed) {
@@ -21,15 +28,8 @@ const design::Aim* aimOf(const design::Design& design, const design::PosedImager
   return nullptr;
 }
 
-// Of the lens above the floor under its housing.
-std::optional<double> heightOf(const design::Design& design, const design::PosedImager& posed) {
-  const design::Housing* housing = design::findHousing(design, posed.housing);
-  const std::optional<double> floor_m =
-      housing != nullptr ? proof::floorUnder(design, *housing) : std::nullopt;
-  return floor_m ? std::optional(posed.lens_m.z - *floor_m) : std::nullopt;
-}
 std::string heightText(const design::Design& design, const design::PosedImager& posed) {
-  const std::optional<double> height_m = heightOf(design, posed);
+  const std::optional<double> height_m = heightAboveFloorM(design, posed);
   return height_m ? fmt::format("{:.2f}", *height_m) : fmt::format("z {:.2f}", posed.lens_m.z);
 }
 }  // namespace
@@ -71,7 +71,7 @@ Json cameraJson(const design::Design& design) {
     const design::Aim* aim = aimOf(design, posed);
     Json one{{"imager", posed.imager}, {"name", posed.name}, {"housing", posed.housing.text},
              {"slot", posed.slot}, {"lens_m", numbers(posed.lens_m)}};
-    if (const auto height_m = heightOf(design, posed)) one["height_m"] = number(*height_m);
+    if (const auto height_m = heightAboveFloorM(design, posed)) one["height_m"] = number(*height_m);
     if (aim != nullptr)
       one["site"] = {{"pan_deg", number(aim->pan_deg)},
                      {"tilt_deg", number(aim->tilt_deg)},

@@ -90,22 +90,16 @@ Sun sunOver(const Loaded& loaded, const Options& options) {
   sun.situation = options.situation.empty() ? design::situationsOf(loaded.design).front()
                                             : situationOf(loaded.design, options.situation);
   const auto place = proof::makePlace(loaded.design, sun.situation, loaded.folder);
-  std::vector<std::string> known;
-  const auto wanted = [&](const std::string& imager) {
-    return options.chart_of.empty() || options.chart_of == imager ||
-           imager.starts_with(options.chart_of + " aim ");
-  };
-  for (proof::SunOfImager& of :
-       proof::sunOfImagers(loaded.design, *place, sun.year, runProgress())) {
-    known.push_back(of.view.name);
-    if (wanted(of.view.name)) sun.of.push_back(std::move(of));
-  }
-  for (proof::BacklightOf& of :
-       proof::backlights(loaded.design, loaded.folder, sun.year, runProgress()))
-    if (wanted(of.imager)) sun.backlights.push_back(std::move(of));
-  if (sun.of.empty() && !options.chart_of.empty())
+  sun.of = proof::sunOfImagers(loaded.design, *place, sun.year, runProgress(), options.chart_of);
+  if (sun.of.empty() && !options.chart_of.empty()) {
+    std::vector<std::string> known;
+    for (const design::PosedImager& view : design::posedImagers(loaded.design, design::JudgedOn::captured))
+      if (view.aim == 0) known.push_back(view.imager);
     throw CallError(fmt::format("the design has no imager \"{}\"{}", options.chart_of,
                                 knownOnes(options.chart_of, known)));
+  }
+  sun.backlights =
+      proof::backlights(loaded.design, loaded.folder, sun.year, runProgress(), options.chart_of);
   sun.chart = !options.chart_of.empty();
   return sun;
 }

@@ -32,8 +32,9 @@ std::string neededText(const light::NeededLight& needed) {
 // "f/1.6", or "f/4 of f/1.6" of a lens that is stopped down.
 std::string apertureText(const design::PosedImager& view) {
   if (!view.f_number) return "-";
-  const std::string set = fmt::format("f/{:.3g}", *view.f_number);
-  return view.stoppedDown() > 1 ? fmt::format("{} of f/{:.3g}", set, *view.widest_f_number) : set;
+  const std::string set = fNumberText(*view.f_number);
+  const bool stopped = view.widest_f_number && view.stoppedDown() > 1;
+  return stopped ? set + " of " + fNumberText(*view.widest_f_number) : set;
 }
 
 const char* word(light::Mode mode) { return mode == light::Mode::mono ? "mono" : "colour"; }

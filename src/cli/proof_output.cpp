@@ -320,18 +320,15 @@ std::string keepText(const proof::Keep& keep) {
 
 std::string worstSituation(const proof::Proof& proof, const design::RequirementId& requirement) {
   // Ordered by verdict, then by how far from what is asked for.
-  const auto badness = [](const RequirementProof& row) {
-    const int rank = row.verdict == Verdict::not_met     ? 2
-                     : row.verdict == Verdict::undecided ? 1
-                                                         : 0;
-    return std::pair(rank, row.densest_px_per_m ? row.densest_px_per_m->high : -row.share.low);
+  const auto how_bad = [](const RequirementProof& row) {
+    return std::pair(badness(row.verdict), row.densest_px_per_m ? row.densest_px_per_m->high : -row.share.low);
   };
   const RequirementProof* worst = nullptr;
   int situations = 0;
   for (const RequirementProof& row : proof.requirements) {
     if (row.requirement != requirement || !row.without.empty()) continue;
     ++situations;
-    if (worst == nullptr || badness(row) > badness(*worst)) worst = &row;
+    if (worst == nullptr || how_bad(row) > how_bad(*worst)) worst = &row;
   }
   return situations > 1 ? worst->situation.text : std::string();
 }

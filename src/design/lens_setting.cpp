@@ -38,12 +38,15 @@ std::optional<double> fNumberAt(const ModelImager& imager, const Aim& aim) {
   return fNumberOf(imager, imager.lens.f_number.size() < 2 ? 0 : zoomShare(imager, aim));
 }
 
+std::optional<double> widestFNumber(const ModelImager& imager, double zoom_share) {
+  const auto stated = between(imager.lens.f_number, zoom_share);
+  return !stated && imager.least_light ? imager.least_light->f_number : stated;
+}
+
 std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share,
                                 std::optional<double> stopped_to) {
-  auto widest = between(imager.lens.f_number, zoom_share);
-  // Its least illumination was measured through this lens: it opens no wider, as far as anybody knows.
-  if (!widest && stopped_to && imager.least_light) widest = imager.least_light->f_number;
-  return widest && stopped_to ? std::max(*widest, *stopped_to) : widest ? widest : stopped_to;
+  if (!stopped_to) return between(imager.lens.f_number, zoom_share);
+  return std::max(*stopped_to, widestFNumber(imager, zoom_share).value_or(*stopped_to));
 }
 
 std::optional<optics::Focus> focusAt(const ModelImager& imager, const Aim& aim) {

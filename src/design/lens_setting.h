@@ -20,10 +20,12 @@ std::optional<double> fNumberAt(const ModelImager& imager, const Aim& aim);
 std::optional<optics::Focus> focusAt(const ModelImager& imager, const Aim& aim);
 // Both where the lens at its zoom is known already.
 //   zoom_share  0 at its wide end, 1 at its tele end
-//   stopped_to  F-number to which the lens is stopped down: it counts as far as the lens opens no
-//               less, and where the data sheet states no aperture
+//   stopped_to  F-number to which the lens is stopped down; never less than the widest, where that is known
 std::optional<double> fNumberOf(const ModelImager& imager, double zoom_share,
                                 std::optional<double> stopped_to = {});
+// The widest that the lens is known to open: as stated, else the aperture through which its least light
+// was measured.
+std::optional<double> widestFNumber(const ModelImager& imager, double zoom_share);
 std::optional<optics::Focus> focusOf(const ModelImager& imager, const optics::Lens& lens,
                                      double zoom_share, std::optional<double> stopped_to = {});
 

@@ -267,9 +267,7 @@ void addHousing(const Design& design, const Housing& housing, JudgedOn judged_on
       posed.housing_tilt_deg = in_housing.tilt_deg;
       posed.delivered = imager->delivered;
       posed.mode = written.mode;
-      posed.widest_f_number = fNumberOf(*imager, zoomed.share);
-      if (!posed.widest_f_number && written.f_number && imager->least_light)
-        posed.widest_f_number = imager->least_light->f_number;
+      posed.widest_f_number = widestFNumber(*imager, zoomed.share);
       posed.f_number = fNumberOf(*imager, zoomed.share, written.f_number);
       posed.focus = focusOf(*imager, zoomed.lens, zoomed.share, written.f_number);
       posed.focused_at_m = aim.focus_m;

@@ -65,7 +65,7 @@ struct PosedImager {
   ImagerMode mode = ImagerMode::by_light;
   std::optional<optics::Focus> focus;      // aperture, focal length, pixel pitch, where stated
   std::optional<double> f_number, focused_at_m, exposure_s, infrared_shift_m;
-  std::optional<double> widest_f_number;   // of its lens at its zoom; f_number is never below it
+  std::optional<double> widest_f_number;   // widestFNumber at its zoom; f_number is never below it
   // How many times the light it asks for that it would need with its lens wide open.
   double stoppedDown() const {
     if (!f_number) return 1;

@@ -13,9 +13,7 @@ inline int rank(const design::Design& design, const LedgerRow& row) {
   if (proof::mayFall(design, row.proof)) return 0;
   if (row.known == Known::preview) return row.proof.share.low >= row.proof.asked ? 0 : 2;
   if (row.known == Known::nothing) return 1;
-  return row.proof.verdict == proof::Verdict::met        ? 0
-         : row.proof.verdict == proof::Verdict::undecided ? 1
-                                                          : 2;
+  return badness(row.proof.verdict);
 }
 
 }  // namespace belvedere::desk

@@ -62,9 +62,6 @@ bool hasShare(const design::Requirement& requirement) {
   return requirement.kind == design::RequirementKind::see ||
          requirement.kind == design::RequirementKind::withhold;
 }
-int rankOf(proof::Verdict verdict) {
-  return verdict == proof::Verdict::met ? 0 : verdict == proof::Verdict::undecided ? 1 : 2;
-}
 bool sameDemands(const std::vector<requirements::Demand>& a,
                  const std::vector<requirements::Demand>& b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
@@ -294,7 +291,7 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   int worst = 0;
   for (const Bar& bar : bars_) worst = std::max(worst, rank(workspace_.design(), *bar.row));
   for (const requirements::Demand& demand : demands_)
-    worst = std::max(worst, rankOf(demand.verdict));
+    worst = std::max(worst, badness(demand.verdict));
   const bool known = !bars_.empty() || !demands_.empty();
   const QRectF mark(kPad, kTop + 0.5 * (QFontMetrics(font()).height() - kMark), kMark, kMark);
   painter.setPen(QPen(ink, 1.3));

@@ -174,7 +174,7 @@ std::optional<LiveLooks::Outline> LiveLooks::outlineOf(const Requirement& requir
   const proof::Preview preview =
       looker->previewer.look(looker->question, {budget_ms, {}}, progress);
   return Outline{{imager, requirement.id,
-                  drawing::servedArea({preview.map, looker->question.region})},
+                  drawing::servedArea({preview.map, looker->question.region}), false, aim},
                  preview.spacing_m};
 }
 

@@ -64,6 +64,25 @@ std::optional<edit::ImagerRef> refOf(const std::string& imager, std::size_t aim)
                          std::atoi(imager.c_str() + dot_at + 1), aim};
 }
 
+// One aim of an imager, and for what it is looked at.
+struct LookedAt {
+  edit::ImagerRef imager;
+  const design::Requirement* requirement = nullptr;
+  edit::OutlinePlane plane;
+  design::PosedImager view;
+};
+std::optional<LookedAt> lookedAt(const design::Design& design, const std::string& imager, std::size_t aim,
+                                 const design::RequirementId& selected, const design::StoreyId& storey,
+                                 const design::Situation& situation) {
+  const auto ref = refOf(imager, aim);
+  if (!ref) return std::nullopt;
+  const design::Requirement* requirement = askedOf(design, selected, storey, situation);
+  edit::OutlinePlane plane = outlinePlane(design, requirement, storey);
+  auto view = edit::posedOf(design, *ref, plane.judged_on);
+  if (!view) return std::nullopt;
+  return LookedAt{*ref, requirement, std::move(plane), std::move(*view)};
+}
+
 }  // namespace
 
 edit::OutlinePlane outlinePlane(const design::Design& design,
@@ -86,26 +105,22 @@ std::optional<LiveSection> liveSection(LiveLooks& looks, const std::string& imag
                                        const design::StoreyId& storey,
                                        const design::Situation& situation) {
   const design::Design& design = looks.design();
-  const auto ref = refOf(imager, aim);
-  if (!ref) return std::nullopt;
-  const design::Requirement* requirement = askedOf(design, selected, storey, situation);
-  const edit::OutlinePlane plane = outlinePlane(design, requirement, storey);
-  const auto view = edit::posedOf(design, *ref, plane.judged_on);
-  const auto parts = edit::partsOf(design, *ref);
-  if (!view || !parts) return std::nullopt;
+  const auto at = lookedAt(design, imager, aim, selected, storey, situation);
+  const auto parts = at ? edit::partsOf(design, at->imager) : std::nullopt;
+  if (!parts) return std::nullopt;
   const auto place = looks.placeOf(situation)->place();
   const proof::Question question =
-      edit::sectionQuestion(place, *view, plane.band_m,
-                            requirement ? design::neededDensity(design, *requirement) : 0,
-                            plane.floor);
-  const design::Target target = requirement ? requirement->target : design::Target{};
+      edit::sectionQuestion(place, at->view, at->plane.band_m,
+                            at->requirement ? design::neededDensity(design, *at->requirement) : 0,
+                            at->plane.floor);
+  const design::Target target = at->requirement ? at->requirement->target : design::Target{};
   return LiveSection{imager,
                      edit::sectionOf(design, question, 0, -kBehindM,
-                                     reachOf(place->tree, *view)),
-                     plane.band_m,
+                                     reachOf(place->tree, at->view)),
+                     at->plane.band_m,
                      std::string(design::word(target.kind)),
                      parts->aim->tilt_deg,
-                     edit::lensHeight(design, ref->housing)};
+                     edit::lensHeight(design, at->imager.housing)};
 }
 
 std::optional<drawing::ImagerOutline> frameOutline(LiveLooks& looks, const std::string& imager,
@@ -113,16 +128,12 @@ std::optional<drawing::ImagerOutline> frameOutline(LiveLooks& looks, const std::
                                                    const design::RequirementId& selected,
                                                    const design::StoreyId& storey,
                                                    const design::Situation& situation) {
-  const design::Design& design = looks.design();
-  const auto ref = refOf(imager, aim);
-  if (!ref) return std::nullopt;
-  const design::Requirement* requirement = askedOf(design, selected, storey, situation);
-  const edit::OutlinePlane plane = outlinePlane(design, requirement, storey);
-  const auto view = edit::posedOf(design, *ref, plane.judged_on);
-  if (!view) return std::nullopt;
-  const double far_m = farthestOf(looks.placeOf(situation)->place()->tree, *view);
-  return drawing::ImagerOutline{imager, requirement ? requirement->id : design::RequirementId{},
-                                edit::inFrame(*view, plane, far_m), true};
+  const auto at = lookedAt(looks.design(), imager, aim, selected, storey, situation);
+  if (!at) return std::nullopt;
+  const double far_m = farthestOf(looks.placeOf(situation)->place()->tree, at->view);
+  return drawing::ImagerOutline{imager,
+                                at->requirement ? at->requirement->id : design::RequirementId{},
+                                edit::inFrame(at->view, at->plane, far_m), true, aim};
 }
 
 }  // namespace belvedere::desk

@@ -50,7 +50,8 @@ std::optional<OutlineHandles::Hold> OutlineHandles::holdAt(const Pointer& pointe
   if (!imager || onADial(view_, pointer.at_px)) return std::nullopt;
   const std::string name = edit::nameOf(*imager);
   for (const drawing::ImagerOutline& outline : view_.sheet().outlines) {
-    if (outline.imager != name) continue;
+    // Of another aim until the look at this one has come.
+    if (outline.imager != name || outline.aim != imager->aim) continue;
     const edit::OutlinePlane plane = planeOf(outline.requirement);
     auto grip = edit::gripAt(view_.workspace().design(), *imager, outline.served, plane,
                              pointer.at_m, view_.metres(kGripPx));

@@ -27,15 +27,12 @@ struct Row {
   std::vector<std::string> title, verdicts, notes;
 };
 
-int rankOf(Verdict v) { return v == Verdict::met ? 0 : v == Verdict::undecided ? 1 : 2; }
-Verdict worse(Verdict a, Verdict b) { return rankOf(a) < rankOf(b) ? b : a; }
-
 // Where another situation's verdict is worse, its words.
 std::string worseElsewhere(const Sheet& sheet, const RequirementProof& here) {
   const RequirementProof* worst = nullptr;
   for (const RequirementProof& other : sheet.proof.requirements)
     if (other.requirement == here.requirement && other.without == here.without &&
-        rankOf(other.verdict) > rankOf(worst ? worst->verdict : here.verdict))
+        badness(other.verdict) > badness(worst ? worst->verdict : here.verdict))
       worst = &other;
   if (!worst) return {};
   std::string title = worst->situation.text;

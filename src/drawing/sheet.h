@@ -37,6 +37,7 @@ struct ImagerOutline {
   design::RequirementId requirement;
   Region served;
   bool frame_only = false;            // it serves nothing: what is in its frame instead
+  std::size_t aim = 0;                // in hand, where it is of one aim alone (the window)
 };
 
 // A design that nobody changes, shared by all sheets made of it: a large one is long to copy.

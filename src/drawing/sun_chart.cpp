@@ -10,6 +10,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/trade_figures.h"
 #include "drawing/canvas.h"
 #include "drawing/page_files.h"
 #include "drawing/sheet.h"
@@ -335,10 +336,9 @@ std::optional<std::string> sunWordsAt(const SunSheet& sheet, Vec2 at_mm, double 
     const double hour = (at_mm.y - box.low.y) / (box.high.y - box.low.y) * 24;
     const int step = std::min(static_cast<int>(hour / sheet.year.hoursPerStep()), sheet.year.steps_per_day - 1);
     const std::string date = light::dateOf(sheet.year, day);
-    const int minutes = static_cast<int>(std::lround(60 * step * sheet.year.hoursPerStep()));
     return fmt::format(fmt::runtime(said("{} {}, {}: {}")), std::stoi(date.substr(8, 2)),
                        monthWord(std::stoi(date.substr(5, 2))),
-                       fmt::format("{:02}:{:02}", minutes / 60, minutes % 60),
+                       clockText(step * sheet.year.hoursPerStep()),
                        wordOf(sheet.panels[i].chart.state[sheet.year.at(day, step)], sheet.panels[i].behind));
   }
   return {};

@@ -30,6 +30,11 @@ const char* word(Reason reason);
 
 enum class Verdict : std::uint8_t { met, not_met, undecided };
 const char* word(Verdict verdict);
+// 0 met, 1 undecided, 2 not met; and of two the worse.
+constexpr int badness(Verdict verdict) {
+  return verdict == Verdict::met ? 0 : verdict == Verdict::undecided ? 1 : 2;
+}
+constexpr Verdict worse(Verdict a, Verdict b) { return badness(a) < badness(b) ? b : a; }
 
 // A share between proven bounds, in [0, 1]; or another quantity between bounds.
 struct Bounds {

@@ -41,13 +41,26 @@ std::pair<const design::Building*, const design::Storey*> storeyOf(const design:
 // Reasons come from so many spots: they say what fails, and prove nothing.
 constexpr double kReasonCellM = 0.1;
 constexpr std::size_t kReasonSpotsMost = 600;
+constexpr std::size_t kReasonsMost = 24;  // imagers that they are told of
 
-Question ofImager(const Question& all, const std::string& imager) {
-  Question own = all;
-  std::vector<design::PosedImager> views;
-  std::ranges::copy_if(all.views, std::back_inserter(views),
-                       [&](const design::PosedImager& v) { return v.imager == imager; });
-  replaceViews(own, std::move(views));
+// A question without its views, and these by their imagers: a large site has thousands.
+struct ByImager {
+  Question nobody;
+  std::vector<std::pair<std::string, std::vector<design::PosedImager>>> views;
+};
+ByImager byImager(Question all) {
+  ByImager out;
+  for (design::PosedImager& view : all.views) {
+    if (out.views.empty() || out.views.back().first != view.imager) out.views.push_back({view.imager, {}});
+    out.views.back().second.push_back(std::move(view));  // views of one imager adjoin
+  }
+  replaceViews(all, {});
+  out.nobody = std::move(all);
+  return out;
+}
+Question ofImager(const ByImager& all, std::size_t i) {
+  Question own = all.nobody;
+  replaceViews(own, all.views[i].second);
   return own;
 }
 
@@ -103,8 +116,9 @@ std::vector<RuleSight> ruleSights(const design::Design& design, const std::files
         continue;
       }
     }
-    std::vector<Question> questions;
+    std::vector<ByImager> questions;
     std::vector<RuleView> least;  // of each imager
+    std::map<std::string, std::size_t> place_of;  // in `least`
     std::map<std::string, std::size_t> serves;  // in how many situations
     for (const design::Situation& situation : design::situationsOf(design, rule)) {
       progress.throwIfCancelled();
@@ -115,20 +129,22 @@ std::vector<RuleSight> ruleSights(const design::Design& design, const std::files
                                                           &q.place->scene, bounds(strip->region)));
         q.region_m2 = area(q.region);
       }
-      for (const std::string& imager : q.imagers) {
+      ByImager all = byImager(std::move(q));
+      for (std::size_t i = 0; i < all.views.size(); ++i) {
         progress.throwIfCancelled();
-        const Question own = ofImager(q, imager);
+        const std::string& imager = all.views[i].first;
+        const Question own = ofImager(all, i);
         RuleView view{imager, situation.id, {0, 0}, {}};
         if (own.region_m2 > 0) {
           const ShareProof proof = proveShare(own, asked.share, sizedFor(own, options), progress);
           view.share = proof.share;
           if (proof.verdict == Verdict::met) ++serves[imager];
         }
-        const auto at = std::ranges::find(least, imager, &RuleView::imager);
-        if (at == least.end()) least.push_back(view);
-        else if (view.share.low < at->share.low) *at = view;
+        const auto [at, is_new] = place_of.try_emplace(imager, least.size());
+        if (is_new) least.push_back(view);
+        else if (view.share.low < least[at->second].share.low) least[at->second] = view;
       }
-      questions.push_back(std::move(q));
+      questions.push_back(std::move(all));
     }
     for (RuleView& view : least)
       if (serves[view.imager] == questions.size()) sight.imagers.push_back(view.imager);
@@ -138,13 +154,17 @@ std::vector<RuleSight> ruleSights(const design::Design& design, const std::files
       return a.share.low > b.share.low;
     });
     if (sight.imagers.size() < static_cast<std::size_t>(std::max(0, sight.imagers_asked)))
-      for (RuleView& view : sight.others)
-        for (const Question& q : questions) {
-          if (q.situation.id != view.situation || q.region.empty()) continue;
-          RequirementProof summary;
-          summariseSpots(ofImager(q, view.imager), kReasonCellM, kReasonSpotsMost, summary, progress);
-          view.reasons = std::move(summary.reasons);
-        }
+      for (std::size_t i = 0; i < std::min(kReasonsMost, sight.others.size()); ++i) {
+        RuleView& view = sight.others[i];
+        const auto of = std::ranges::find(questions, view.situation,
+                                          [](const ByImager& all) { return all.nobody.situation.id; });
+        const auto own = std::ranges::find_if(of->views, [&](const auto& one) { return one.first == view.imager; });
+        if (of->nobody.region.empty()) continue;
+        RequirementProof summary;
+        summariseSpots(ofImager(*of, static_cast<std::size_t>(own - of->views.begin())), kReasonCellM,
+                       kReasonSpotsMost, summary, progress);
+        view.reasons = std::move(summary.reasons);
+      }
     sights.push_back(std::move(sight));
   }
   return sights;

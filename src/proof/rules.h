@@ -36,8 +36,8 @@ struct RuleSight {
 };
 
 // Of each requirement of kind rule, in the order of the brief. Of a rule whose line lies on no
-// storey no imager is named. Throws as prove does. `others` have their reasons where a rule has
-// fewer imagers than it asks for.
+// storey no imager is named. Throws as prove does. The first of `others` have their
+// reasons where a rule has fewer imagers than it asks for.
 std::vector<RuleSight> ruleSights(const design::Design& design, const std::filesystem::path& folder,
                                   const ProveOptions& options, const Progress& progress);
 

@@ -208,11 +208,6 @@ std::vector<const proof::RequirementProof*> rowsOf(const proof::Proof& proof,
   return rows;
 }
 
-Verdict worse(Verdict a, Verdict b) {
-  const auto rank = [](Verdict v) { return v == Verdict::met ? 0 : v == Verdict::undecided ? 1 : 2; };
-  return rank(a) >= rank(b) ? a : b;
-}
-
 Demand gapDemand(const design::Requirement& r, const std::vector<Gap>& gaps) {
   Demand demand{r.id, Asks::gap, Verdict::met, {}, *r.largest_gap_m, "m", {}, ""};
   const Gap* longest = nullptr;
@@ -284,24 +279,33 @@ Demand secondsDemand(const design::Design& design, const design::Requirement& r,
   return demand;
 }
 
+// The worst verdict of each requirement, by the part that was taken away.
+using AfterParts = std::map<std::string, std::map<std::string, Verdict>>;
+AfterParts afterParts(const proof::Proof& proof) {
+  AfterParts after;
+  for (const proof::RequirementProof& row : proof.requirements) {
+    if (row.without.empty()) continue;
+    const auto [at, is_new] = after[row.without].try_emplace(row.requirement.text, row.verdict);
+    if (!is_new) at->second = worse(at->second, row.verdict);
+  }
+  return after;
+}
+
 // The zones that fall with a part, of all whose requirements name a limit for it.
 struct ZonesLost {
   std::vector<std::string> surely, perhaps;
 };
-ZonesLost zonesLost(const design::Design& design, const proof::Proof& proof, const std::string& part) {
+ZonesLost zonesLost(const design::Design& design, const AfterParts& after, const std::string& part) {
+  const auto rows = after.find(part);
   std::map<std::string, int> rank;  // 0 stands, 1 perhaps, 2 falls
   for (const design::Requirement& r : design.brief) {
     if (r.kind != design::RequirementKind::see ||
         std::ranges::none_of(r.after_loss, [&](const auto& loss) { return proof::countsZones(design, loss, part); }))
       continue;
     int& of_zone = rank[r.zone.text];
-    bool is_proven = false;  // else it was left out of this proof, or nobody knows what hangs on the part
-    for (const proof::RequirementProof& row : proof.requirements) {
-      if (row.requirement != r.id || row.without != part) continue;
-      is_proven = true;
-      of_zone = std::max(of_zone, row.verdict == Verdict::not_met ? 2 : row.verdict == Verdict::met ? 0 : 1);
-    }
-    if (!is_proven) of_zone = std::max(of_zone, 1);
+    // What was left out of this proof, or hangs on a part that nobody knows, may fall.
+    const bool is_proven = rows != after.end() && rows->second.contains(r.id.text);
+    of_zone = std::max(of_zone, is_proven ? badness(rows->second.at(r.id.text)) : 1);
   }
   ZonesLost lost;
   for (const auto& [zone, how] : rank) {
@@ -312,14 +316,14 @@ ZonesLost zonesLost(const design::Design& design, const proof::Proof& proof, con
 }
 
 Demand zonesLostDemand(const design::Design& design, const design::Requirement& r,
-                       const proof::Proof& proof) {
+                       const AfterParts& after) {
   Demand demand{r.id, Asks::zones_lost, Verdict::met, 0, {}, "zones", {}, ""};
   std::string worst_part;
   ZonesLost worst;
   int worst_most = 0, worst_over = 0;
   bool any = false;
   const auto look = [&](const std::string& part, int most) {
-    const ZonesLost lost = zonesLost(design, proof, part);
+    const ZonesLost lost = zonesLost(design, after, part);
     const int surely = static_cast<int>(lost.surely.size()),
               perhaps = surely + static_cast<int>(lost.perhaps.size());
     const Verdict verdict = surely > most ? Verdict::not_met
@@ -382,6 +386,7 @@ std::vector<Demand> demandsOf(const design::Design& design, const proof::Proof& 
                               const std::vector<Gap>& gaps, const Sizes* sizes, const services::Seen& seen,
                               const std::vector<design::RequirementId>& only) {
   std::vector<Demand> demands;
+  const AfterParts after = afterParts(proof);
   for (const design::Requirement& r : design.brief) {
     if (!only.empty() && std::ranges::find(only, r.id) == only.end()) continue;
     if (r.kind == design::RequirementKind::see) {
@@ -389,7 +394,7 @@ std::vector<Demand> demandsOf(const design::Design& design, const proof::Proof& 
       if (r.seconds_in_view) demands.push_back(secondsDemand(design, r, proof));
       if (std::ranges::any_of(r.after_loss,
                               [](const auto& loss) { return loss.zones_lost_max.has_value(); }))
-        demands.push_back(zonesLostDemand(design, r, proof));
+        demands.push_back(zonesLostDemand(design, r, after));
     }
     if (!sizes) continue;
     if (r.kind == design::RequirementKind::rule) demands.push_back(ruleDemand(r, *sizes, seen));

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -136,33 +137,33 @@ struct Ways::Parts {
     edges[to].push_back({from, apart(p, q), nullptr});
   }
 
-  // Where the two meet: at an end of either, or where they cross in plan.
-  void join(std::size_t i, std::size_t j) {
-    const Piece &p = pieces[i], &q = pieces[j];
+  // Where two straight pieces may pass to each other: shares of their lengths.
+  static std::vector<std::array<double, 2>> meetings(const Piece& p, const Piece& q) {
+    std::vector<std::array<double, 2>> shares;
     for (const double t : {0.0, 1.0}) {
-      if (!p.upright()) joinAt(i, t, j, q.nearest(p.at(t)));
-      if (!q.upright()) joinAt(i, p.nearest(q.at(t)), j, t);
-    }
-    if (p.upright() && q.upright()) {
-      for (const double t : {0.0, 1.0}) {
-        joinAt(i, t, j, q.nearest(p.at(t)));
-        joinAt(i, p.nearest(q.at(t)), j, t);
-      }
-      return;
-    }
-    if (p.upright() || q.upright()) {
-      const Piece& level = p.upright() ? q : p;
-      const Piece& riser = p.upright() ? p : q;
-      const double on_level = level.nearest(riser.a), on_riser = riser.nearest(level.at(on_level));
-      joinAt(p.upright() ? j : i, on_level, p.upright() ? i : j, on_riser);
-      return;
+      shares.push_back({t, q.nearest(p.at(t))});
+      shares.push_back({p.nearest(q.at(t)), t});
     }
     const Vec2 along_p = (p.b - p.a).xy(), along_q = (q.b - q.a).xy();
     const double turn = cross(along_p, along_q);
-    if (std::abs(turn) < 1e-12) return;
-    const double tp = cross((q.a - p.a).xy(), along_q) / turn;
-    const double tq = cross((q.a - p.a).xy(), along_p) / turn;
-    if (tp > 0 && tp < 1 && tq > 0 && tq < 1) joinAt(i, tp, j, tq);
+    if (std::abs(turn) > 1e-12) {
+      const double tp = cross((q.a - p.a).xy(), along_q) / turn;
+      const double tq = cross((q.a - p.a).xy(), along_p) / turn;
+      if (tp > 0 && tp < 1 && tq > 0 && tq < 1) shares.push_back({tp, tq});
+    }
+    return shares;
+  }
+
+  // Where the two meet: at an end of either, or where they cross in plan; a riser along its height.
+  void join(std::size_t i, std::size_t j) {
+    if (pieces[i].upright() == pieces[j].upright()) {
+      for (const auto& [ti, tj] : meetings(pieces[i], pieces[j])) joinAt(i, ti, j, tj);
+      return;
+    }
+    const std::size_t l = pieces[i].upright() ? j : i, r = pieces[i].upright() ? i : j;
+    const Piece &level = pieces[l], &riser = pieces[r];
+    for (const double t : {0.0, 1.0, level.nearest(riser.a)})
+      joinAt(l, t, r, riser.nearest(level.at(t)));
   }
 
   void joinAll() {

@@ -71,23 +71,6 @@ struct Junction {
   std::optional<Way> bridge;   // where they do not meet: along what lies on the storey
 };
 
-// Where two straight pieces may pass to each other: shares of their lengths.
-std::vector<std::array<double, 2>> meetings(const Piece& p, const Piece& q) {
-  std::vector<std::array<double, 2>> shares;
-  for (const double t : {0.0, 1.0}) {
-    shares.push_back({t, q.nearest(p.at(t))});
-    shares.push_back({p.nearest(q.at(t)), t});
-  }
-  const Vec2 along_p = (p.b - p.a).xy(), along_q = (q.b - q.a).xy();
-  const double turn = cross(along_p, along_q);
-  if (std::abs(turn) > 1e-12) {
-    const double tp = cross((q.a - p.a).xy(), along_q) / turn;
-    const double tq = cross((q.a - p.a).xy(), along_p) / turn;
-    if (tp > 0 && tp < 1 && tq > 0 && tq < 1) shares.push_back({tp, tq});
-  }
-  return shares;
-}
-
 // All junctions where two runs meet; else one, bridged on a storey that holds both; else none, and how
 // far they are apart.
 std::vector<Junction> junctionsOf(const Parts& parts, const Run& one, const Run& other,
@@ -99,7 +82,7 @@ std::vector<Junction> junctionsOf(const Parts& parts, const Run& one, const Run&
   for (std::size_t i = 0; i < one.pieces.size(); ++i)
     for (std::size_t j = 0; j < other.pieces.size(); ++j) {
       const Piece &p = *one.pieces[i], &q = *other.pieces[j];
-      for (const auto& [tp, tq] : meetings(p, q)) {
+      for (const auto& [tp, tq] : Parts::meetings(p, q)) {
         Junction junction{one.from_m[i] + tp * norm(p.b - p.a),
                           other.from_m[j] + tq * norm(q.b - q.a), p.at(tp), q.at(tq), 0, {}};
         junction.gap_m = Parts::apart(junction.out, junction.in);

@@ -825,7 +825,6 @@
 <message><source>building</source><translation>Gebäude</translation></message>
 <message><source>cable</source><translation>Kabel</translation></message>
 <message><source>capped</source><translation>begrenzt</translation></message>
-<message><source>containment</source><translation>Kabeltrasse</translation></message>
 <message><source>crossing of</source><translation>Schnittpunkt von</translation></message>
 <message><source>custom</source><translation>eigenes</translation></message>
 <message><source>device</source><translation>Gerät</translation></message>
@@ -1041,15 +1040,5 @@
 <context>
 <name>Fields</name>
 <message><source>base</source><translation>Unterkante</translation></message>
-<message><source>The catalogue of this design has no housings yet: take some by File, Models from a catalogue.</source><translation>Der Katalog dieses Entwurfs hat noch keine Gehäuse: Mit Datei, Modelle aus einem Katalog, kommen welche dazu.</translation></message>
-<message><source>%1 %2 %</source><translation>%1 %2 %</translation></message>
-<message><source>served by %1</source><translation>abgedeckt von %1</translation></message>
-<message numerus="yes"><source>%n models taken from %1; %2 were there already.</source><translation><numerusform>%n Modell aus %1 übernommen; %2 waren schon da.</numerusform><numerusform>%n Modelle aus %1 übernommen; %2 waren schon da.</numerusform></translation></message>
-<message><source>&amp;Models from a catalogue ...</source><translation>&amp;Modelle aus einem Katalog ...</translation></message>
-<message><source>Catalogues (*.json);;All files (*)</source><translation>Kataloge (*.json);;Alle Dateien (*)</translation></message>
-<message><source>Models from a catalogue</source><translation>Modelle aus einem Katalog</translation></message>
-<message><source>No model was taken.</source><translation>Kein Modell wurde übernommen.</translation></message>
-<message><source>Take models from %1</source><translation>Modelle aus %1 übernehmen</translation></message>
-<message><source>%1 is not asked for in this situation: %2</source><translation>%1 ist in dieser Situation nicht verlangt: %2</translation></message>
 </context>
 </TS>
