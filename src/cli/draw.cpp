@@ -126,7 +126,6 @@ int draw(const Options& options) {
   drawing::Sheet sheet;
   sheet.design = loaded.design;
   sheet.imagers = design::posedImagers(loaded.design, design::JudgedOn::captured);
-  prove.spots = !options.services;
   requirements::Answer answer =
       requirements::prove(loaded.design, loaded.folder, prove, runProgress());
   sheet.proof = std::move(answer.proof);

@@ -13,10 +13,17 @@
 
 #include <system_error>
 
+#include "desk/aim_fields.h"
 #include "desk/colours.h"
 
 namespace belvedere::desk {
 namespace {
+
+// The imager that is selected, or the only one of the selected housing.
+std::string imagerOf(const Workspace& workspace) {
+  const std::vector<edit::ImagerRef> imagers = selectedImagers(workspace);
+  return imagers.size() == 1 ? edit::nameOf(imagers.front()) : std::string();
+}
 
 constexpr double kMmPerInch = 25.4;
 constexpr int kLeastHighPx = 260;
@@ -142,7 +149,7 @@ void SunPage::showEvent(QShowEvent* event) {
 
 void SunPage::wish() {
   if (!isVisible() || workspace_.isDragging()) return;
-  const std::string imager = workspace_.selectedImager();
+  const std::string imager = imagerOf(workspace_);
   const design::Situation situation = workspace_.shownSituation();
   const bool same = wished_version_ == workspace_.version() && wished_imager_ == imager &&
                     wished_situation_ == situation.id;
@@ -159,7 +166,7 @@ void SunPage::wish() {
 
 bool SunPage::isOfWhatIsShown() const {
   const auto answer = maker_.now();
-  return answer && answer->imager == workspace_.selectedImager() && workspace_.design().site.place;
+  return answer && answer->imager == imagerOf(workspace_) && workspace_.design().site.place;
 }
 
 void SunPage::take() {
@@ -182,7 +189,7 @@ void SunPage::take() {
   if (!workspace_.design().site.place)
     state = tr("The site has no place, so that nobody can tell where the sun stands. Its file says so "
                "under site/place: lat_deg, lon_deg and north_deg.");
-  else if (workspace_.selectedImager().empty())
+  else if (imagerOf(workspace_).empty())
     state = tr("Select an imager: its year of sun is drawn here.");
   else if (stopped_)
     state = tr("Stopped.");
@@ -203,7 +210,7 @@ void SunPage::take() {
 
 void SunPage::askFile() {
   std::filesystem::path beside = workspace_.path();
-  if (!beside.empty()) beside.replace_filename("sun-" + workspace_.selectedImager() + ".pdf");
+  if (!beside.empty()) beside.replace_filename("sun-" + imagerOf(workspace_) + ".pdf");
   const QString path =
       QFileDialog::getSaveFileName(this, tr("The sun's year to a file"), QString::fromStdString(beside.string()),
                                    tr("PDF (*.pdf);;SVG (*.svg);;PNG (*.png)"));

@@ -218,6 +218,20 @@ class Light(unittest.TestCase):
         row, = [line for line in text.splitlines() if line.strip().startswith("behind")]
         self.assertTrue(row.endswith("dark"), row)
 
+    # Property: an aperture is written for a lens of which nobody states how wide it opens; it is said alone.
+    def test_an_aperture_beside_no_stated_one(self):
+        design = yard()
+        for model in design["catalogue"]["models"]:
+            for imager in model.get("imagers", []):
+                imager["lens"].pop("f_number", None)
+                imager.pop("least_light", None)
+        design["housings"][0]["imagers"][0]["f_number"] = 16
+        with tempfile.TemporaryDirectory() as folder:
+            done = call("light", write(folder, design))
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn("f/16", done.stdout)
+        self.assertNotIn(" of f/", done.stdout)
+
     # Property: white light dazzles an imager in colour as well as one in mono.
     def test_white_lamps_shine_into_colour_pictures(self):
         design = yard()

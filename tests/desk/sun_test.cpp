@@ -2,6 +2,7 @@
 #include <QLabel>
 #include <QPushButton>
 
+#include <algorithm>
 #include <filesystem>
 
 #include "desk/colours.h"
@@ -65,6 +66,25 @@ class SunTest : public QObject {
       QVERIFY(chart->wordsAt(chart->rect().center()).contains(", "));
       QVERIFY(said(*window, "sun.state").isEmpty());
     }
+  }
+
+  // Property: of a housing with one imager it is plain whose year is meant; of one with several it is not.
+  void aHousingWithOneImagerIsEnough() {
+    auto window = windowWith("solar_farm/design.json");
+    Workspace& workspace = window->workspace();
+    window->command("lists.sun")->trigger();
+    const std::vector<design::Housing>& housings = workspace.design().housings;
+    const auto single = std::find_if(housings.begin(), housings.end(),
+                                     [](const design::Housing& h) { return h.imagers.size() == 1; });
+    const auto several = std::find_if(housings.begin(), housings.end(),
+                                      [](const design::Housing& h) { return h.imagers.size() > 1; });
+    QVERIFY(single != housings.end());
+    workspace.select({{edit::ObjectKind::housing, single->id.text, 0}});
+    QVERIFY(!said(*window, "sun.state").contains("Select an imager"));
+    QVERIFY(window->findChild<SunChartView*>());
+    if (several == housings.end()) return;
+    workspace.select({{edit::ObjectKind::housing, several->id.text, 0}});
+    QVERIFY(said(*window, "sun.state").contains("Select an imager"));
   }
 
   // Property: without a place nobody can tell, and the page says what to do.

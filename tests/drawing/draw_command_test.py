@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """belvedere draw from the outside: files, names, refusals, exit codes."""
+import json
 import os
 import pathlib
 import re
@@ -89,6 +90,23 @@ class DrawCommand(unittest.TestCase):
         self.assertIn(close_scale, (20, 25, 50, 100, 200, 250))
         self.assertTrue(any(w.startswith("R1  ") for w in close))
         self.assertLess(len(close), len(whole))
+
+    def test_services_say_of_the_brief_what_the_plan_says(self):
+        # Property: who serves is known on both sheets, so that what is kept of a zone nobody serves is too.
+        design = json.loads(self.shop.read_text(encoding="utf-8"))
+        for housing in design["housings"]:
+            for imager in housing["imagers"]:
+                imager["masks"] = [[[0, 0], [1, 0], [1, 1], [0, 1]]]
+        (self.folder / "blind.json").write_text(json.dumps(design), encoding="utf-8")
+        said = []
+        for words in ((), ("--services",)):
+            run = draw(self.folder, "blind.json", "--out", "plan.svg", "--force", *words)
+            self.assertEqual(run.returncode, 0, run.stderr)
+            sheet = xml.etree.ElementTree.parse(self.folder / "plan.svg").getroot()
+            texts = [t.text.strip() for t in sheet.iter("{http://www.w3.org/2000/svg}text") if t.text]
+            said.append([t for t in texts if re.match(r"(met|not met|undecided): ", t)])
+        self.assertIn("not met: nothing serves it", said[0])
+        self.assertEqual(said[0], said[1])
 
     def test_threads_change_no_byte(self):
         # Property: architecture's promise.
