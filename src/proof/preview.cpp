@@ -399,6 +399,13 @@ struct Previewer::Kept {
     });
   }
 
+  // The finest lattice below `spacing_m` that holds the answers of all imagers as they are.
+  std::optional<double> finestFinished(const Question& q, const Views& views, double spacing_m) const {
+    for (const auto& [s, level] : levels)
+      if (s < spacing_m && changedImagers(q, views, level).empty()) return s;
+    return {};
+  }
+
   // The finest lattice below `spacing_m` that is likely to be done within `left_ms`; the next finer
   // where none is, to be done over several looks; nothing when there is little time left.
   std::optional<double> nextSpacing(const Question& q, const Views& views, double spacing_m,
@@ -471,6 +478,9 @@ Preview Previewer::look(const Question& q, const PreviewOptions& options, const 
     const double ms = kForAsking * options.budget_ms;
     const auto until = start + std::chrono::duration_cast<Clock::duration>(
                                    std::chrono::duration<double, std::milli>(ms));
+    // What earlier looks have finished is shown whatever the time: a look never gets coarser at rest.
+    if (const auto finished = kept.finestFinished(q, views, spacing_m))
+      kept.pass(q, views, tests, levelAt(spacing_m = *finished), {}, progress, preview.rays);
     while (const auto next = kept.nextSpacing(q, views, spacing_m, ms - msSince(start), ms)) {
       if (!kept.pass(q, views, tests, levelAt(*next), until, progress, preview.rays)) break;
       spacing_m = *next;

@@ -231,6 +231,8 @@ TEST(Preview, GetsFinerFromLookToLook) {
     spacing_m = last.spacing_m;
   }
   EXPECT_LE(spacing_m, 0.1);
+  // A look without time shows what is finished: the picture at rest never gets coarser.
+  EXPECT_EQ(previewer.look(made->question, {.budget_ms = 1e-6}, {}).spacing_m, spacing_m);
   Previewer fresh(place);
   EXPECT_TRUE(sameSpots(last, fresh.look(made->question, {.spacing_m = spacing_m}, {})));
 }
