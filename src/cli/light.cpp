@@ -147,6 +147,9 @@ int light(const Options& options) {
   if (!options.chart_file.empty()) drawChart(loaded, *answer.sun, options);
 #endif
   answer.findings = proof::lightFindings(loaded.design, loaded.folder, runProgress());
+  if (answer.sun)
+    for (Finding& finding : proof::timeZoneFindings(loaded.design, answer.sun->year.year))
+      answer.findings.push_back(std::move(finding));
   clearProgressBar();
   if (!options.input.jsonOnly()) {
     printOut(lightText(loaded, answer));

@@ -34,7 +34,7 @@ void describe(V& v, Place& s) {
     {.says = "the site's (0, 0, 0) in that system", .least = -1e8, .most = 1e8});
   v("north_deg", s.north_deg,
     {.says = "bearing of true north on the drawing", .least = -kMostTurnDeg, .most = kMostTurnDeg});
-  v("time_zone", s.time_zone, {.says = "such as Europe/Berlin"});
+  v("time_zone", s.time_zone, {.says = "by its name in the IANA database, such as Europe/Berlin; absent: as the longitude suggests"});
 }
 
 template <class V>

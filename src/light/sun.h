@@ -57,6 +57,8 @@ struct SunYear {
   }
 };
 inline constexpr int kSunStepsPerDay = 288;  // five minutes
+// In hours of `utc_offset_h`, else of the place's time zone without summer time, else (none stated, or
+// none that is known here) of the zone that its longitude suggests.
 SunYear sunYear(const design::Place& place, int year, int steps_per_day = kSunStepsPerDay,
                 std::optional<double> utc_offset_h = {});
 // Of a day (from 0) in the year: "2026-03-31".

@@ -12,6 +12,7 @@
 #include "base/check.h"
 #include "base/units.h"
 #include "light/sun.h"
+#include "light/time_zone.h"
 
 namespace belvedere::light {
 namespace {
@@ -106,7 +107,8 @@ SunYear sunYear(const design::Place& place, int year, int steps_per_day,
   SunYear out;
   out.year = year;
   out.steps_per_day = steps_per_day;
-  out.utc_offset_h = utc_offset_h.value_or(std::round(place.lon_deg / 15));
+  out.utc_offset_h = utc_offset_h.value_or(
+      standardOffsetH(place.time_zone, year).value_or(std::round(place.lon_deg / 15)));
   const double start = julianDay(year, 1, 1, -out.utc_offset_h);
   out.days = static_cast<int>(std::lround(julianDay(year + 1, 1, 1, 0) - julianDay(year, 1, 1, 0)));
   // The library takes long for one position; over days the sun's own way is so even that four of

@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "base/trade_figures.h"
+#include "light/time_zone.h"
 #include "optics/lens.h"
 #include "proof/limits.h"
 
@@ -267,10 +268,22 @@ std::vector<BacklightOf> backlights(const design::Design& design,
   return out;
 }
 
+std::vector<Finding> timeZoneFindings(const design::Design& design, int year) {
+  if (!design.site.place || design.site.place->time_zone.empty() ||
+      light::standardOffsetH(design.site.place->time_zone, year))
+    return {};
+  return {{"time_zone_unknown", Severity::note, {}, {}, {},
+           fmt::format("The time zone \"{}\" is not known here: hours of the sun are those of UTC{:+g}, as the "
+                       "longitude suggests. Write it as the IANA database does, such as Europe/Berlin.",
+                       design.site.place->time_zone,
+                       light::sunYear(*design.site.place, year, 1).utc_offset_h),
+           "9"}};
+}
+
 std::vector<Finding> sunFindings(const design::Design& design, const std::filesystem::path& folder,
                                  const Progress& progress) {
-  std::vector<Finding> out;
-  if (!design.site.place || design.housings.empty()) return out;
+  if (!design.site.place || design.housings.empty()) return {};
+  std::vector<Finding> out = timeZoneFindings(design, kFindingsYear);
   const SunYear year = light::sunYear(*design.site.place, kFindingsYear, kFindingsStepsPerDay);
   const auto place = makePlace(design, design::situationsOf(design).front(), folder);
   sayFrames(design, *place, year, sunOfImagers(design, *place, year, progress), progress, out);

@@ -46,7 +46,10 @@ std::string frameWords(const light::SunYear& year, const light::SunChart& chart)
 // Likewise of low sun behind a target: "310 h behind the faces (...); ...".
 std::string backlightWords(const light::SunYear& year, const light::SunChart& chart);
 
-// Codes sun_in_frame, sun_near_frame, backlight; empty where the site has no place. The year is laid
+// Code time_zone_unknown, where the place states a zone that this machine does not know.
+std::vector<Finding> timeZoneFindings(const design::Design& design, int year);
+
+// Codes time_zone_unknown, sun_in_frame, sun_near_frame, backlight; empty where the site has no place. The year is laid
 // out in steps of a quarter of an hour: `belvedere light --sun` has finer ones, and the charts.
 std::vector<Finding> sunFindings(const design::Design& design, const std::filesystem::path& folder,
                                  const Progress& progress);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "light/sun.h"
+#include "light/time_zone.h"
 
 #include <gtest/gtest.h>
 
@@ -47,6 +48,25 @@ design::Place place(double lat, double lon, double north = 0) {
   p.lon_deg = lon;
   p.north_deg = north;
   return p;
+}
+
+// IANA time zone database: Madrid keeps the time of Berlin though it lies west of Greenwich; Adelaide
+// is half an hour off the full hour, and its summer time falls in January; Nepal at 5:45 has none.
+TEST(SunYear, IsLaidOutInTheStandardTimeOfItsZone) {
+  design::Place madrid = place(40.4, -3.7);
+  EXPECT_EQ(sunYear(madrid, 2026, 24).utc_offset_h, 0);  // none stated: by the longitude
+  madrid.time_zone = "Europe/Madrid";
+  const SunYear year = sunYear(madrid, 2026, 24);
+  EXPECT_EQ(year.utc_offset_h, 1);
+  // Solar noon comes at 12 + 1 + 3.7 / 15 h and the equation of time (14 min on 11 February).
+  const auto highest = std::max_element(year.elevation_deg.begin() + 41 * 24, year.elevation_deg.begin() + 42 * 24);
+  EXPECT_EQ(highest - (year.elevation_deg.begin() + 41 * 24), 13);
+  EXPECT_EQ(standardOffsetH("Australia/Adelaide", 2026), 9.5);
+  EXPECT_EQ(standardOffsetH("Asia/Kathmandu", 2026), 5.75);
+  EXPECT_EQ(standardOffsetH("Europe/London", 2026), 0);
+  EXPECT_EQ(standardOffsetH("Middle/Nowhere", 2026), std::nullopt);
+  madrid.time_zone = "Middle/Nowhere";
+  EXPECT_EQ(sunYear(madrid, 2026, 24).utc_offset_h, 0);
 }
 
 // Property: the year's table is what the library says at each moment.

@@ -84,6 +84,16 @@ TEST(SunFindings, WhatTheBuildingHidesIsNotCounted) {
   EXPECT_TRUE(sunFindings(nowhere, ".", {}).empty());
 }
 
+// Property: a zone that nobody knows is said and not guessed at in silence; a known one is no matter.
+TEST(SunFindings, AnUnknownTimeZoneIsSaid) {
+  design::Design design = site(90, 40);
+  EXPECT_FALSE(find(sunFindings(design, ".", {}), "time_zone_unknown"));
+  design.site.place->time_zone = "Africa/Nairobi";
+  EXPECT_FALSE(find(sunFindings(design, ".", {}), "time_zone_unknown"));
+  design.site.place->time_zone = "Nairobi time";
+  EXPECT_TRUE(find(sunFindings(design, ".", {}), "time_zone_unknown"));
+}
+
 // By hand: faces 5 m east of a camera that looks east have the rising sun behind them, 20 deg of its
 // way, 1.3 hours a day; seen from the east, by a camera that looks west, the setting sun is behind.
 TEST(SunFindings, LowSunBehindFaces) {
