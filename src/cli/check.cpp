@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "cli/answer.h"
 #include "cli/camera_table.h"
 #include "cli/command.h"
@@ -14,6 +16,7 @@
 #include "cli/terminal.h"
 #include "proof/findings.h"
 #include "proof/placing.h"
+#include "services/sheets.h"
 
 namespace belvedere::cli {
 
@@ -42,9 +45,26 @@ std::vector<Count> countsOf(const design::Design& design) {
           {"imagers", imagers}};
 }
 
+// In the order in which the design first names them.
+std::vector<design::Model> usedModels(const design::Design& design) {
+  std::vector<design::Model> models;
+  const auto use = [&](const design::ModelId& id) {
+    const design::Model* model = design::findModel(design, id);
+    if (model && std::ranges::find(models, id, &design::Model::id) == models.end())
+      models.push_back(*model);
+  };
+  for (const design::Housing& housing : design.housings) use(housing.model);
+  for (const design::Device& device : design.services.devices) use(device.model);
+  return models;
+}
+
 int check(const Input& input) {
   const Loaded loaded = load(input.design);
   std::vector<Finding> findings = proof::designFindings(loaded.design);
+  // Of lenses the sheets say it imager by imager.
+  std::erase_if(findings, [](const Finding& finding) { return finding.code == "lens_residual"; });
+  const std::vector<Finding> sheets = services::sheetFindings(usedModels(loaded.design));
+  findings.insert(findings.end(), sheets.begin(), sheets.end());
   const std::vector<Finding> placing = proof::placingFindings(loaded.design, loaded.folder);
   findings.insert(findings.end(), placing.begin(), placing.end());
   const std::vector<Count> counts = countsOf(loaded.design);

@@ -82,11 +82,13 @@ int run(const Options& options) {
   if (!options.schedules.empty()) checkSchedules(options);
   const auto threads = limitedTo(options.proving.threads);
   const bool coverage = options.prove || options.failures;
-  const requirements::Answer answer = requirements::size(
-      loaded.design, loaded.folder, coverage, options.proving, runProgress());
+  proof::ProveOptions proving = options.proving;
+  proving.keep_settled = options.failures;
+  const requirements::Answer answer =
+      requirements::size(loaded.design, loaded.folder, coverage, proving, runProgress());
   std::optional<requirements::Failures> failures;
   if (options.failures)
-    failures = requirements::failuresOf(loaded.design, loaded.folder, answer, options.proving,
+    failures = requirements::failuresOf(loaded.design, loaded.folder, answer, proving,
                                         runProgress());
   clearProgressBar();
   const services::Sizes& sizes = *answer.sizes;

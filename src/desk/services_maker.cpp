@@ -73,7 +73,8 @@ void FailuresMaker::make(const ServicesWish& wish) {
   auto made = std::make_shared<FailuresAnswer>();
   made->version = wish.version;
   made->design = wish.design;
-  const proof::ProveOptions options = provingOptions();
+  proof::ProveOptions options = provingOptions();
+  options.keep_settled = true;
   // The proof as designed, then what changes with each part.
   const Progress proving = partOf(thread_.progress, 0, 0.5), losing = partOf(thread_.progress, 0.5, 1);
   made->proven = requirements::size(*made->design, wish.folder, true, options, proving);

@@ -141,21 +141,19 @@ class Row {
  public:
   Row(const design::Design& design, Question whole, const RequirementProof& row,
       const ProveOptions& options, const Progress& progress)
-      : design_(design), whole_(std::move(whole)), row_(row), options_(options),
+      : design_(design), whole_(std::move(whole)), near_(whole_), row_(row), options_(options),
         progress_(progress) {
-    for (const Contribution& by : row.imagers)
-      if (by.serves > 0) serving_.insert(by.imager);
-    for (const std::uint32_t view : viewsInRange(whole_)) near_.insert(whole_.views[view].imager);
-    if (row.imagers.empty()) serving_ = near_;
+    for (const std::uint32_t view : viewsInRange(whole_))
+      imager_of_[whole_.views[view].imager] = static_cast<std::size_t>(whole_.imager_of[view]);
     // Nobody farther off reaches the density: not copied again with every loss.
-    keepOnly(whole_, [&](const design::PosedImager& view) { return near_.contains(view.imager); });
+    keepOnly(near_, [&](const design::PosedImager& view) { return imager_of_.contains(view.imager); });
   }
 
   void after(std::span<const PartLoss> losses, const Takers& takers, std::size_t index,
              std::vector<ShareAfter>& out) {
     std::set<std::size_t> which;
     const design::JudgedOn on = whole_.requirement->judged_on;
-    for (const std::string& name : near_)
+    for (const auto& [name, imager] : imager_of_)
       if (const auto* by = takers.of(on, name)) which.insert(by->begin(), by->end());
     const Box2 zone = bounds(whole_.region);
     std::set<std::size_t> lamps;
@@ -165,59 +163,53 @@ class Row {
     which.insert(lamps.begin(), lamps.end());
     for (const std::size_t loss : which) {
       progress_.throwIfCancelled();
-      if (!lamps.contains(loss) && keepsWithout(losses[loss], on)) continue;
-      const ShareProof share = lamps.contains(loss) ? prove(questionAfter(design_, whole_, losses[loss]))
-                                                    : without(losses[loss], on);
-      out.push_back({index, loss, share.share, share.verdict});
+      const ShareAfter after = lamps.contains(loss)
+                                   ? ofShare(prove(questionAfter(design_, whole_, losses[loss])))
+                                   : without(losses[loss], on);
+      out.push_back({index, loss, after.share, after.verdict});
     }
   }
 
  private:
+  static ShareAfter ofShare(const ShareProof& proof) { return {0, 0, proof.share, proof.verdict}; }
+
   ShareProof prove(const Question& q) const {
-    return proveShare(q, row_.asked, sizedFor(q, options_), progress_);
+    ProveOptions options = sizedFor(q, options_);
+    options.keep_settled = false;
+    return proveShare(q, row_.asked, options, progress_);
   }
 
-  // Of imagers that serve no spot of the lattice: is it proven that nothing hangs on them?
-  bool keepsWithout(const PartLoss& loss, design::JudgedOn on) {
-    if (std::ranges::any_of(lostImagers(loss, on),
-                            [&](const std::string& name) { return serving_.contains(name); }))
-      return false;
-    if (row_.verdict != Verdict::met) return false;
-    if (!idle_most_) {
-      Question idle = whole_;
-      keepOnly(idle, [&](const design::PosedImager& view) {
-        return !serving_.contains(view.imager);
-      });
-      idle.imagers_needed = 1;
-      idle.every_facing = false;
-      idle_most_ = idle.views.empty() ? 0
-                                      : proveShare(idle, 0, sizedFor(idle, options_), progress_).share.high;
-    }
-    return row_.share.low - *idle_most_ >= row_.asked;
-  }
-
-  // What is left to prove is the same for all losses that leave the same views.
-  ShareProof without(const PartLoss& loss, design::JudgedOn on) {
-    const std::vector<std::string>& lost = lostImagers(loss, on);
-    const std::unordered_set<std::string_view> names(lost.begin(), lost.end());
-    std::vector<std::uint32_t> left;
-    for (std::uint32_t i = 0; i < whole_.views.size(); ++i)
-      if (!names.contains(whole_.views[i].imager)) left.push_back(i);
-    const auto known = proven_.find(left);
+  // The same for all losses that take the same imagers of those near enough. Most losses leave a
+  // verdict as it is, which is soon shown; the share is proven of the others alone.
+  ShareAfter without(const PartLoss& loss, design::JudgedOn on) {
+    std::set<std::size_t> gone;
+    for (const std::string& name : lostImagers(loss, on))
+      if (const auto at = imager_of_.find(name); at != imager_of_.end()) gone.insert(at->second);
+    const auto known = proven_.find(gone);
     if (known != proven_.end()) return known->second;
-    Question q = whole_;
-    keepOnly(q, [&](const design::PosedImager& view) { return !names.contains(view.imager); });
-    return proven_[left] = prove(q);
+    ShareAfter& after = proven_[gone];
+    if (row_.verdict == Verdict::met && row_.settled) {
+      std::vector<bool> lost(whole_.imagers.size());
+      for (const std::size_t imager : gone) lost[imager] = true;
+      after.verdict = verdictWithout(whole_, *row_.settled, lost, row_.asked,
+                                     sizedFor(whole_, options_), progress_);
+      if (after.verdict == Verdict::met) return after;
+    }
+    Question q = near_;
+    keepOnly(q, [&](const design::PosedImager& view) {
+      return !gone.contains(imager_of_.at(view.imager));
+    });
+    return after = ofShare(prove(q));
   }
 
   const design::Design& design_;
-  Question whole_;
+  const Question whole_;
+  Question near_;
   const RequirementProof& row_;
   const ProveOptions& options_;
   const Progress& progress_;
-  std::set<std::string> serving_, near_;
-  std::optional<double> idle_most_;
-  std::map<std::vector<std::uint32_t>, ShareProof> proven_;
+  std::unordered_map<std::string, std::size_t> imager_of_;  // that are near enough
+  std::map<std::set<std::size_t>, ShareAfter> proven_;
 };
 
 }  // namespace

@@ -53,7 +53,7 @@ const std::vector<std::string>& lostImagers(const PartLoss& loss, design::Judged
 struct ShareAfter {
   std::size_t row = 0;    // in Proof::requirements
   std::size_t loss = 0;
-  Bounds share;
+  std::optional<Bounds> share;  // null where the verdict is shown to stay met without it
   Verdict verdict = Verdict::undecided;
 };
 
@@ -63,8 +63,9 @@ inline constexpr double kLampReach = 2;
 
 // Of every row of kind see that is not short as the design stands, after every loss that may change
 // its verdict; in the order of rows, then of losses. What is not returned keeps its verdict: proven
-// so, but for lamps beyond kLampReach. Losing an imager only ever takes from a share.
-//   proof  of the design, with spots or without (then every imager near enough is asked about)
+// so, but for lamps beyond kLampReach. Losing an imager only ever takes from a share. A share that is
+// returned is that of the design with the part deleted, to the digit.
+//   proof  of the design; soonest where it keeps who settles what (ProveOptions::keep_settled)
 std::vector<ShareAfter> sharesAfter(const design::Design& design,
                                     const std::filesystem::path& folder, const Proof& proof,
                                     std::span<const PartLoss> losses, const ProveOptions& options,

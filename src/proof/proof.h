@@ -10,6 +10,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -72,6 +73,7 @@ struct WorstSpot {
   double height_m = 0; // above the floor, where it was measured
 };
 
+struct Settled;
 struct RequirementProof {
   design::RequirementId requirement;
   design::SituationId situation;
@@ -95,6 +97,7 @@ struct RequirementProof {
   std::string without;
   double finest_m = 0;               // side of the smallest cell looked at
   std::size_t boxes = 0;             // boxes judged
+  std::shared_ptr<const Settled> settled;  // (see) where it was to be kept: prove.h
 };
 
 // Of one imager or of a whole housing (slot 0), for one target height (handbook 7).

@@ -114,6 +114,7 @@ struct Runner {
         questionAfter(design, makeQuestion(design, still, job.situation, place), *job.without);
     RequirementProof proof = see(q, job.loss->still_share.value_or(job.requirement->share), own);
     proof.without = job.without->part;
+    proof.settled.reset();  // losses are asked one at a time
     return proof;
   }
 
@@ -125,6 +126,7 @@ struct Runner {
     proof.verdict = share.verdict;
     proof.finest_m = share.finest_m;
     proof.boxes = share.boxes;
+    proof.settled = share.settled;
     if (options.spots) summariseSpots(q, kSpotCellM, kSpotsMost, proof, own);
     return proof;
   }

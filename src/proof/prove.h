@@ -20,6 +20,7 @@ struct ProveOptions {
   int threads = 0;             // 0: as many as the machine has
   bool spots = true;           // reasons, contributions and worst spots too
   bool blind_zones = true;
+  bool keep_settled = false;   // who settles what, for what is asked after a loss (part_loss.h)
   std::vector<design::RequirementId> only;  // empty: all
 };
 
@@ -38,8 +39,27 @@ struct ShareProof {
   Verdict verdict = Verdict::undecided;
   double finest_m = 0;
   std::size_t boxes = 0;
+  std::shared_ptr<const Settled> settled;  // where options.keep_settled
 };
 ShareProof proveShare(const Question& question, double asked, const ProveOptions& options,
                       const Progress& progress);
+
+// The cells that a proof found served, each with the imagers that settled it: while all of these are
+// there it stays served, whoever else is lost. Cells that are served nowhere stay so with any loss.
+struct Settled {
+  struct Cell {
+    Ring ring;                        // convex, site
+    std::vector<int> by;              // imagers, of Question::imagers
+    std::vector<std::uint32_t> views; // of the question's, that are not known to serve nowhere in it
+  };
+  std::vector<Cell> cells;
+  double total_m2 = 0, not_served_m2 = 0;
+};
+// Is what was asked still met when imagers are lost, by the settled cells and, of those that a lost
+// one settled, by asking whom is left? Ends as soon as it is known; undecided where it cannot be told
+// so. The question is the one that the cells are of; `lost`: per imager of it.
+Verdict verdictWithout(const Question& question, const Settled& settled,
+                       const std::vector<bool>& lost, double asked, const ProveOptions& options,
+                       const Progress& progress);
 
 }  // namespace belvedere::proof

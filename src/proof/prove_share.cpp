@@ -29,16 +29,18 @@ struct Work {
   std::shared_ptr<light::Shades> shades;  // of the lights over it; until judged, over what it is a part of
   int depth = 0;
   std::uint64_t number = 0;        // in the order in which pieces arose
+  std::vector<int> settled_by;     // where it is served all over and who settles it is kept: imagers
 };
 
 struct Kernel {
-  explicit Kernel(const Question& question) : q(question) {
+  explicit Kernel(const Question& question, bool keeps = false) : q(question), keeps_settled(keeps) {
     // Of the views that could serve, does light decide anywhere?
     dark = std::any_of(q.conditions.begin(), q.conditions.end(), [](const Conditions& c) {
       return c.light && c.light->light->ambient_lux < *c.light->needed.lux;
     });
   }
   const Question& q;
+  bool keeps_settled = false;
   bool dark = false;
 
   // One facing's count of imagers over a cell: how many surely serve all of it, how many might
@@ -135,12 +137,21 @@ struct Kernel {
         if (anywhere) kept.push_back(std::move(work.views[i]));
       }
       bool enough = true;
+      if (keeps_settled && std::ranges::find(best, Over::all) != best.end())
+        work.settled_by.push_back(imager);
       for (std::size_t f = 0; f < facings; ++f) {
         if (best[f] == Over::all) ++counts[f].surely;
         if (best[f] != Over::none) ++counts[f].perhaps;
         enough = enough && counts[f].surely >= q.imagers_needed;
       }
-      if (enough) return Over::all;
+      if (enough) {
+        if (keeps_settled) {
+          std::move(work.views.begin() + static_cast<std::ptrdiff_t>(i), work.views.end(),
+                    std::back_inserter(kept));
+          work.views = std::move(kept);
+        }
+        return Over::all;
+      }
       if (std::any_of(best.begin(), best.end(), [](Over o) { return o == Over::mixed; })) ++undecided;
       if (first && work.depth > 0 && work.depth <= kOrderDepth && kept.empty()) order(work, cell, i);
       first = false;
@@ -240,35 +251,40 @@ Verdict verdictOf(const Bounds& share, double asked) {
   return share.high < asked - kRounding ? Verdict::not_met : Verdict::undecided;
 }
 
-}  // namespace
+void keep(Work& work, Settled& settled) {
+  Settled::Cell cell{std::move(work.ring), std::move(work.settled_by), {}};
+  for (const ViewState& state : work.views) cell.views.push_back(state.view);
+  settled.cells.push_back(std::move(cell));
+}
 
-ShareProof proveShare(const Question& q, double asked, const ProveOptions& options,
-                      const Progress& progress) {
-  ShareProof proof;
-  const Kernel kernel{q};
-  std::vector<Work> open;
-  double total = 0;
-  std::vector<ViewState> views;
-  for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr, nullptr});
-  for (Ring& ring : convexPiecesIn({}, q.region)) {
-    const double m2 = std::fabs(signedArea(ring));
-    total += m2;
-    open.push_back({anticlockwise(std::move(ring)), m2, views, nullptr, 0, 0});
-  }
-  if (!(total > 0)) return proof;
+// The loop of a proof: pieces are judged, the largest first, and split, until it is done.
+struct Search {
+  const Question& q;
+  double asked = 0;
+  const ProveOptions& options;
+  const Progress& progress;
+  std::vector<Work> open = {};
+  double total = 0, served = 0, not_served = 0, finest = 0;  // m2
+  ShareProof proof = {};
 
-  double served = 0, not_served = 0, finest = 0;  // m2
-  proof.finest_m = 1e300;
-  const auto bounds = [&] {
+  void bounds() {
     proof.share = {std::clamp(served / total, 0.0, 1.0), std::clamp(1 - not_served / total, 0.0, 1.0)};
     proof.verdict = verdictOf(proof.share, asked);
-  };
+  }
   // Done when the verdict stands and the bounds are near, or nothing is left to split.
-  const auto done = [&] {
+  bool done() {
     bounds();
     return proof.verdict != Verdict::undecided &&
            proof.share.high - proof.share.low <= options.width;
-  };
+  }
+  void run();
+};
+
+void Search::run() {
+  const Kernel kernel(q, options.keep_settled);
+  std::shared_ptr<Settled> settled;
+  if (options.keep_settled) settled = std::make_shared<Settled>();
+  proof.finest_m = 1e300;
   // Largest first: they settle most. `open` is a heap; a batch is judged between two looks at the
   // bounds, of a size that does not hang on the number of threads.
   const auto smaller = [](const Work& a, const Work& b) {
@@ -308,6 +324,7 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
       if (outcome.over == Over::all) served += m2;
       if (outcome.over == Over::none) not_served += m2;
       finest += outcome.finest ? m2 : outcome.slivers_m2;
+      if (settled && outcome.over == Over::all) keep(batch[i], *settled);
       for (Work& child : outcome.children) {
         child.number = number++;
         open.push_back(std::move(child));
@@ -319,7 +336,51 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
     progress.say((served + not_served + finest) / total, q.requirement->id.text);
   }
   bounds();
-  return proof;
+  if (!settled) return;
+  settled->total_m2 = total;
+  settled->not_served_m2 = not_served;
+  proof.settled = std::move(settled);
+}
+
+}  // namespace
+
+ShareProof proveShare(const Question& q, double asked, const ProveOptions& options,
+                      const Progress& progress) {
+  Search search{q, asked, options, progress};
+  std::vector<ViewState> views;
+  for (const std::uint32_t view : viewsInRange(q)) views.push_back({view, false, nullptr, nullptr});
+  for (Ring& ring : convexPiecesIn({}, q.region)) {
+    const double m2 = std::fabs(signedArea(ring));
+    search.total += m2;
+    search.open.push_back({anticlockwise(std::move(ring)), m2, views, nullptr, 0, 0, {}});
+  }
+  if (search.total > 0) search.run();
+  return search.proof;
+}
+
+Verdict verdictWithout(const Question& q, const Settled& settled, const std::vector<bool>& lost,
+                       double asked, const ProveOptions& options, const Progress& progress) {
+  ProveOptions only_verdict = options;
+  only_verdict.width = 1;
+  only_verdict.keep_settled = false;
+  Search search{q, asked, only_verdict, progress};
+  search.total = settled.total_m2;
+  search.not_served = settled.not_served_m2;
+  for (const Settled::Cell& cell : settled.cells) {
+    const double m2 = std::fabs(signedArea(cell.ring));
+    if (std::ranges::none_of(cell.by, [&](int i) { return lost[static_cast<std::size_t>(i)]; })) {
+      search.served += m2;
+      continue;
+    }
+    std::vector<ViewState> views;
+    for (const std::uint32_t view : cell.views)
+      if (!lost[static_cast<std::size_t>(q.imager_of[view])])
+        views.push_back({view, false, nullptr, nullptr});
+    search.open.push_back({cell.ring, m2, std::move(views), nullptr, 0, 0, {}});
+  }
+  if (!(search.total > 0)) return Verdict::undecided;
+  if (!search.done()) search.run();
+  return search.proof.verdict;
 }
 
 // ---- pieces, for those who ask more than shares (gap.h) ------------------------------------------

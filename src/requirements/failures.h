@@ -35,7 +35,8 @@ struct Failure {
 
 // Of every part that services knows (services/losses.h): most requirements that no card bridges
 // first, then most requirements, then most cameras that are cut off; equals in the order of the parts.
-//   answer  of the design, with sizes
+//   answer  of the design, with sizes; soonest where its proof keeps who settles what
+//           (ProveOptions::keep_settled)
 struct Failures {
   std::vector<Failure> ranked;
 };

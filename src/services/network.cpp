@@ -245,6 +245,8 @@ Network networkOf(const design::Design& design, const std::vector<StreamRate>& r
                       uplinks[static_cast<std::size_t>(node)].contains(end.link);
       ++(up ? part.uplinks_used : part.ports_used);
     }
+    // Each port of an injector has a side to the network and one to what it feeds.
+    if (model && model->kind == ModelKind::injector) part.ports_used = (part.ports_used + 1) / 2;
     network.parts.push_back(part);
   }
   const std::vector<Flow> flows = flowsOf(design, rates, graph);

@@ -49,7 +49,8 @@ void lengths(const Sizes& sizes, std::vector<Finding>& out) {
                      fmt::format("{}: its route names {} and then {}, which are {} m apart: {:.1f} m {} are "
                                  "counted between them.", ends(cable), gap.one, gap.other,
                                  figureBeside(gap.apart_m, kJoinM, 1), gap.bridge_m,
-                                 gap.open ? "across the open floor" : "along the walls of the storey"),
+                                 gap.open ? "across the open floor, where nothing carries a cable,"
+                                          : "along the walls of the storey"),
                      "10"});
     if (cable.way->open)
       out.push_back({"cable_way_open", Severity::note, {id}, {}, {},

@@ -21,7 +21,9 @@ void space(const Store& s, std::vector<Finding>& out) {
   }
   std::string more;
   if (s.disks_needed > 0) {
-    more = fmt::format(" {} such disks would do.", s.disks_needed);
+    more = fmt::format(" {} such disks would do{}.", s.disks_needed,
+                       s.bays > 0 && s.disks_needed > s.bays
+                           ? fmt::format("; it has {} bays", s.bays) : "");
   } else {
     more = " No number of such disks would do at this level";
     if (s.disk_tb_needed > 0)

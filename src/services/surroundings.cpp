@@ -60,9 +60,9 @@ bool ipCovers(std::string_view rating, std::string_view needed) {
   bool solids = false, water = false;
   for (const IpCode& code : ipCodes(rating)) {
     solids = solids || code.solids >= wanted[0].solids;
-    water = water || (wanted[0].water <= 6 ? code.water <= 6 && code.water >= wanted[0].water
-                                           : code.water == wanted[0].water ||
-                                                 (wanted[0].water == 7 && code.water == 8));
+    // What is immersed need not stand jets (5 and 6) unless it says so; spray (4) and less it stands.
+    const bool jets = wanted[0].water == 5 || wanted[0].water == 6;
+    water = water || (code.water >= wanted[0].water && !(jets && code.water > 6));
   }
   return solids && water;
 }

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import os
+import shutil
 import tempfile
 import unittest
 
@@ -32,6 +33,28 @@ class Catalogue(unittest.TestCase):
             self.assertIn(f"[{code}]", text)
         for line in text.splitlines():
             self.assertLessEqual(len(line), 100, line)
+
+    # A design's check says it of the models that it uses, of imagers and of devices, and of no others.
+    def test_check_says_what_sheets_contradict(self):
+        with open(os.path.join(EXAMPLES, "shop", "design.json"), encoding="utf-8") as file:
+            design = json.load(file)
+        models = {m["id"]: m for m in design["catalogue"]["models"]}
+        solo, twin = models["solo"], models["twin"]
+        solo["imagers"][0]["lens"]["vfov_deg"] = [30, 20]  # 105 deg across are 72.5 down, by hand
+        twin["power"]["start_w"] = 1
+        unused = dict(twin, id="unused", ratings={"ip": "IP67"})
+        design["catalogue"]["models"].append(unused)
+        with tempfile.TemporaryDirectory() as folder:
+            shutil.copytree(os.path.join(EXAMPLES, "shop"), folder, dirs_exist_ok=True)
+            path = os.path.join(folder, "design.json")
+            with open(path, "w", encoding="utf-8") as file:
+                json.dump(design, file)
+            code, answer = call_json("check", path, "--json")
+        self.assertEqual(code, 0, answer)
+        found = {(f["code"], about) for f in answer["findings"] for about in f["about"]}
+        self.assertIn(("lens_residual", "solo"), found)
+        self.assertIn(("start_below_rest", "twin"), found)
+        self.assertFalse([f for f in answer["findings"] if "unused" in f["about"]])
 
     # Outside: the table is read by another library (Python's csv), cell by cell.
     def test_table_goes_out_and_comes_back(self):

@@ -5,6 +5,7 @@ import copy
 import glob
 import json
 import os
+import random
 import shutil
 import tempfile
 import unittest
@@ -99,6 +100,90 @@ class FailureAnalysisEqualsReproof(Failures):
         self.assertEqual({(f["requirement"], f["situation"]) for f in link["falls"]},
                          {(f["requirement"], f["situation"]) for f in switch["falls"]
                           if f["what"] == "coverage"})
+
+
+def random_hall(seed):
+    """Four cameras on two switches look into a hall with a few boxes in it; what is asked of it hangs
+    on one, on some or on all of them."""
+    rng = random.Random(seed)
+    box = lambda x0, y0, x1, y1: [[x0, y0], [x1, y0], [x1, y1], [x0, y1]]
+    wide, deep = rng.uniform(9, 13), rng.uniform(7, 10)
+    boxes = []
+    for i in range(4):
+        x, y = rng.uniform(1.5, wide - 3), rng.uniform(1.5, deep - 3)
+        boxes.append({"id": f"b{i}", "storey": "g", "outline": box(x, y, x + rng.uniform(0.4, 1.4),
+                                                                  y + rng.uniform(0.4, 1.4)),
+                      "top_m": rng.uniform(0.6, 2.4)})
+    places = [(0.3, 0.3, 45), (wide - 0.3, 0.3, 315), (wide - 0.3, deep - 0.3, 225),
+              (0.3, deep - 0.3, 135)]
+    model = {"id": "eye", "power": {"idle_w": 6, "feeds": [{"kind": "poe", "poe_class": 3}]},
+             "imagers": [{"slot": s, "pixels": [1920, 1080], "lens": {"hfov_deg": [62]},
+                          "pan_deg": [-180, 180], "tilt_deg": [-15, 90], "roll_deg": [-180, 180]}
+                         for s in (1, 2)]}
+    housings = [{"id": f"C{i + 1}", "model": "eye", "storey": "g",
+                 "mount": {"fixing_m": [x, y, rng.uniform(2.4, 2.9)]},
+                 "imagers": [{"slot": s, "aims": [{"pan_deg": pan + rng.uniform(-30, 30),
+                                                   "tilt_deg": rng.uniform(10, 35)}]} for s in (1, 2)],
+                 "streams": [{"id": f"c{i + 1}_{s}", "from": [s], "size_px": [1920, 1080],
+                              "frames_per_s": 10, "codec": "H.265", "use": ["recorded"],
+                              "rate": {"kind": "constant", "mbps": 2}} for s in (1, 2)]}
+                for i, (x, y, pan) in enumerate(places)]
+    zone = lambda n, *corners: {"id": n, "storey": "g", "outline": box(*corners)}
+    ask = lambda n, at, share, **more: {"id": n, "zone": at, "target": {"kind": "person"}, "px_per_m": 90,
+                                        "share": share, **more}
+    return {
+        "format": "belvedere.design", "version": 1, "title": f"Hall {seed}", "money": "EUR",
+        "task_table": {"edition": "2014"},
+        "site": {"buildings": [{"id": "h", "storeys": [{
+            "id": "g", "floor_m": 0, "height_m": 3, "roof_m": 0.3, "outline": box(0, 0, wide, deep),
+            "walls": [{"id": f"w{i}", "path": [a, b]} for i, (a, b) in enumerate(
+                zip(box(0, 0, wide, deep), box(0, 0, wide, deep)[1:] + [[0, 0]]))]}]}],
+                 "solids": boxes,
+                 "zones": [zone("whole", 0.2, 0.2, wide - 0.2, deep - 0.2),
+                           zone("west", 0.2, 0.2, wide / 2, deep - 0.2)]},
+        "brief": [ask("R1", "whole", 0.3), ask("R2", "whole", 0.7), ask("R3", "west", 0.6),
+                  ask("R4", "whole", 0.3, imagers=2), ask("R5", "west", 0.5, judged_on="captured"),
+                  ask("R6", "whole", 0.1, facing_rule="each", facings=[
+                      {"bearing_deg": b, "yaw_max_deg": 120, "elevation_max_deg": 80} for b in (0, 180)])],
+        "catalogue": {"models": [
+            model, {"id": "sw", "kind": "switch",
+                    "capacity": {"ports": 8, "poe_class": 4, "poe_budget_w": 120}},
+            {"id": "rec", "kind": "recorder", "capacity": {"channels": 16, "bays": 4}},
+            {"id": "disk", "kind": "disk", "capacity": {"size_tb": 4}},
+            {"id": "cat6", "kind": "cable", "capacity": {"media": "twisted_pair"}}]},
+        "housings": housings,
+        "services": {
+            "devices": [{"id": "S1", "model": "sw", "at_m": [1, 0.2, 1]},
+                        {"id": "S2", "model": "sw", "at_m": [wide - 1, 0.2, 1]},
+                        {"id": "R", "model": "rec", "at_m": [2, 0.2, 1],
+                         "disks": {"model": "disk", "count": 2, "raid": "1"}}],
+            "links": [{"id": i, "from": a, "to": b, "cable": "cat6"} for i, a, b in
+                      [("k1", "C1", "S1"), ("k2", "C2", "S2"), ("k3", "C3", "S2"), ("k4", "C4", "S1"),
+                       ("up", "S2", "S1"), ("kr", "R", "S1")]],
+            "recording": [{"id": f"keep_{s['id']}", "stream": s["id"], "device": "R", "days": 7}
+                          for h in housings for s in h["streams"]]}}
+
+
+class AnyDesign(Failures):
+    # The settled cells of the proof spare most proofs; whichever they spare must not have fallen, and
+    # what falls is to the digit what a proof of the design without the part says.
+    def test_equals_the_proof_of_what_is_left(self):
+        fallen = asked = 0
+        for seed in range(6):
+            design = random_hall(seed)
+            answer = self.answer("size", design, "--failures")
+            for kind, name, gone in [("camera", "C1", ["C1"]), ("camera", "C3", ["C3"]),
+                                     ("link", "k4", ["C4"]), ("switch", "S2", ["C2", "C3"])]:
+                without = copy.deepcopy(design)
+                for housing in without["housings"]:
+                    if housing["id"] in gone:
+                        housing["life"] = "removed"
+                failure = self.part(answer, kind, name)
+                self.assertEqual(failure["dark"], gone)
+                self.compare(design, without, failure)
+                fallen += len({f["requirement"] for f in failure["falls"] if f["what"] == "coverage"})
+                asked += len(design["brief"])
+        self.assertTrue(0.1 * asked < fallen < 0.9 * asked)  # neither to fall nor to stand is rare
 
 
 class WorstFirst(Failures):

@@ -139,6 +139,12 @@ TEST(Findings, StorageIsShortByAHair) {
   EXPECT_FALSE(has(design, "storage_short"));
   for (Recording& r : design.services.recording) r.days += 0.01;
   EXPECT_TRUE(has(design, "storage_short"));
+  // Property: what more disks would do is said beside the bays that there are for them.
+  for (Recording& r : design.services.recording) r.days *= 3;
+  const std::vector<Finding> findings = findingsOf(design);
+  const Finding* f = find(findings, "storage_short");
+  ASSERT_TRUE(f);
+  EXPECT_NE(f->sentence.find("such disks would do; it has 4 bays."), std::string::npos) << f->sentence;
 }
 
 TEST(Findings, RecorderPartsAndRetention) {

@@ -143,6 +143,23 @@ TEST(Network, UplinksAreCountedAsTheyAreRated) {
   EXPECT_EQ(Site::cable(n, "view").rate_mbps, 100);
 }
 
+// Property: a mid-span of one port stands between a switch and a camera; a second camera on it is one
+// too many.
+TEST(Network, AnInjectorsPortHasTwoSides) {
+  Site site(2, 1);
+  site.design.catalogue.models.push_back(part("mid", ModelKind::injector, {.ports = 1}));
+  site.design.services.devices.push_back(device("M", "mid", Vec3{2, 0, 1}));
+  site.design.services.links[0].to = {"M"};
+  site.design.services.links.push_back(link("in", "M", "A"));
+  const auto used = [&] {
+    const Network n = site.network();
+    return std::ranges::find(n.parts, "M", [](const PartLoad& p) { return p.device.text; })->ports_used;
+  };
+  EXPECT_EQ(used(), 1);
+  site.design.services.links[1].to = {"M"};
+  EXPECT_EQ(used(), 2);
+}
+
 // docs/format.md: a cable is twisted pair, or power where it states ohm_per_km alone.
 TEST(Network, AConductorThatStatesItsResistanceAloneIsPower) {
   const auto media = [](const Capacity& c) {

@@ -18,6 +18,9 @@ TEST(Surroundings, IpCodes) {
   EXPECT_TRUE(ipCovers("IP66", "IP54"));
   EXPECT_FALSE(ipCovers("IP65", "IP66"));
   EXPECT_FALSE(ipCovers("IP67", "IP66"));
+  EXPECT_FALSE(ipCovers("IP68", "IP65"));
+  EXPECT_TRUE(ipCovers("IP67", "IP54"));  // spray is no jet: the same clause, recalled
+  EXPECT_FALSE(ipCovers("IP66", "IP67"));
   EXPECT_TRUE(ipCovers("IP66/IP67", "IP66"));
   EXPECT_TRUE(ipCovers("IP66, IP67", "IP67"));
   EXPECT_TRUE(ipCovers("IP68", "IP67"));
