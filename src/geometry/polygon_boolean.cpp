@@ -8,6 +8,8 @@
 #include <cmath>
 #include <cstdarg>
 #include <cstdio>
+#include <iterator>
+#include <map>
 #include <memory>
 #include <numeric>
 #include <stdexcept>
@@ -208,6 +210,22 @@ std::vector<char> alone(const std::vector<Box2>& boxes) {
   return is_alone;
 }
 
+// Of each box the first of those that it hangs together with, over others that meet.
+std::vector<std::size_t> clusters(const std::vector<Box2>& boxes) {
+  std::vector<std::size_t> first(boxes.size());
+  std::iota(first.begin(), first.end(), std::size_t{0});
+  const auto root = [&](std::size_t i) {
+    while (first[i] != i) i = first[i] = first[first[i]];
+    return i;
+  };
+  forPairsThatMeet(boxes, [&](std::size_t i, std::size_t j) {
+    const std::size_t a = root(i), b = root(j);
+    first[std::max(a, b)] = std::min(a, b);
+  });
+  for (std::size_t i = 0; i < boxes.size(); ++i) first[i] = root(i);
+  return first;
+}
+
 std::vector<Box2> boxesOf(const Region& region) {
   std::vector<Box2> boxes;
   for (const Polygon& polygon : region) boxes.push_back(bounds(polygon.outer));
@@ -286,7 +304,8 @@ Region unionOf(const std::vector<Ring>& rings) {
   return merged(region);
 }
 
-// What lies within a convex one adds nothing; what lies apart from all others needs no union.
+// What lies within a convex one adds nothing; what lies apart from all others needs no union, and what
+// hangs together is joined by itself: a union snaps all that it is given, again at each of its levels.
 Region merged(const Region& overlapping) {
   const std::vector<Box2> boxes = boxesOf(overlapping);
   std::vector<std::optional<Ring>> convex;
@@ -308,16 +327,20 @@ Region merged(const Region& overlapping) {
       rest.push_back(i);
       rest_boxes.push_back(boxes[i]);
     }
-  const std::vector<char> is_alone = alone(rest_boxes);
-  Region apart;
-  std::vector<Geometry> parts;
-  for (std::size_t i = 0; i < rest.size(); ++i) {
-    std::optional<Ring>& corners = convex[rest[i]];
-    if (is_alone[i] && corners) apart.push_back({std::move(*corners), {}});
-    else parts.push_back(toGeos(overlapping[rest[i]]));
+  const std::vector<std::size_t> cluster = clusters(rest_boxes);
+  std::map<std::size_t, std::vector<std::size_t>> members;
+  for (std::size_t i = 0; i < rest.size(); ++i) members[cluster[i]].push_back(rest[i]);
+  Region region;
+  for (const auto& [first, of_cluster] : members) {
+    if (of_cluster.size() == 1 && convex[of_cluster[0]]) {
+      region.push_back({std::move(*convex[of_cluster[0]]), {}});
+      continue;
+    }
+    std::vector<Geometry> parts;
+    for (const std::size_t i : of_cluster) parts.push_back(toGeos(overlapping[i]));
+    Region joined = toRegion(unionAll(std::move(parts)));
+    std::move(joined.begin(), joined.end(), std::back_inserter(region));
   }
-  Region region = parts.empty() ? Region{} : toRegion(unionAll(std::move(parts)));
-  region.insert(region.end(), apart.begin(), apart.end());
   return region;
 }
 

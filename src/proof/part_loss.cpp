@@ -14,8 +14,6 @@
 #include <unordered_set>
 
 #include "base/check.h"
-#include "proof/range.h"
-#include "scene/presence.h"
 
 namespace belvedere::proof {
 
@@ -139,21 +137,18 @@ bool takesLampsNear(const Question& q, const PartLoss& loss, const Box2& zone) {
 // One row of the proof.
 class Row {
  public:
-  Row(const design::Design& design, Question whole, const RequirementProof& row,
-      const ProveOptions& options, const Progress& progress)
-      : design_(design), whole_(std::move(whole)), near_(whole_), row_(row), options_(options),
+  Row(const design::Design& design, const RequirementProof& row, const ProveOptions& options,
+      const Progress& progress)
+      : design_(design), whole_(*row.settled->question), row_(row), options_(options),
         progress_(progress) {
-    for (const std::uint32_t view : viewsInRange(whole_))
-      imager_of_[whole_.views[view].imager] = static_cast<std::size_t>(whole_.imager_of[view]);
-    // Nobody farther off reaches the density: not copied again with every loss.
-    keepOnly(near_, [&](const design::PosedImager& view) { return imager_of_.contains(view.imager); });
+    for (std::size_t i = 0; i < whole_.imagers.size(); ++i) imager_of_[whole_.imagers[i]] = i;
   }
 
   void after(std::span<const PartLoss> losses, const Takers& takers, std::size_t index,
              std::vector<ShareAfter>& out) {
     std::set<std::size_t> which;
     const design::JudgedOn on = whole_.requirement->judged_on;
-    for (const auto& [name, imager] : imager_of_)
+    for (const std::string& name : whole_.imagers)
       if (const auto* by = takers.of(on, name)) which.insert(by->begin(), by->end());
     const Box2 zone = bounds(whole_.region);
     std::set<std::size_t> lamps;
@@ -182,61 +177,45 @@ class Row {
   // The same for all losses that take the same imagers of those near enough. Most losses leave a
   // verdict as it is, which is soon shown; the share is proven of the others alone.
   ShareAfter without(const PartLoss& loss, design::JudgedOn on) {
-    std::set<std::size_t> gone;
+    std::vector<bool> lost(whole_.imagers.size());
     for (const std::string& name : lostImagers(loss, on))
-      if (const auto at = imager_of_.find(name); at != imager_of_.end()) gone.insert(at->second);
-    const auto known = proven_.find(gone);
+      if (const auto at = imager_of_.find(name); at != imager_of_.end()) lost[at->second] = true;
+    const auto known = proven_.find(lost);
     if (known != proven_.end()) return known->second;
-    ShareAfter& after = proven_[gone];
-    if (row_.verdict == Verdict::met && row_.settled) {
-      std::vector<bool> lost(whole_.imagers.size());
-      for (const std::size_t imager : gone) lost[imager] = true;
-      after.verdict = verdictWithout(whole_, *row_.settled, lost, row_.asked,
-                                     sizedFor(whole_, options_), progress_);
+    ShareAfter& after = proven_[lost];
+    if (row_.verdict == Verdict::met) {
+      after.verdict =
+          verdictWithout(*row_.settled, lost, row_.asked, sizedFor(whole_, options_), progress_);
       if (after.verdict == Verdict::met) return after;
     }
-    Question q = near_;
-    keepOnly(q, [&](const design::PosedImager& view) {
-      return !gone.contains(imager_of_.at(view.imager));
-    });
+    Question q = whole_;
+    keepOnly(q, [&](const design::PosedImager& view) { return !lost[imager_of_.at(view.imager)]; });
     return after = ofShare(prove(q));
   }
 
   const design::Design& design_;
-  const Question whole_;
-  Question near_;
+  const Question& whole_;
   const RequirementProof& row_;
   const ProveOptions& options_;
   const Progress& progress_;
-  std::unordered_map<std::string, std::size_t> imager_of_;  // that are near enough
-  std::map<std::set<std::size_t>, ShareAfter> proven_;
+  std::unordered_map<std::string, std::size_t> imager_of_;
+  std::map<std::vector<bool>, ShareAfter> proven_;
 };
 
 }  // namespace
 
-std::vector<ShareAfter> sharesAfter(const design::Design& design,
-                                    const std::filesystem::path& folder, const Proof& proof,
+std::vector<ShareAfter> sharesAfter(const design::Design& design, const Proof& proof,
                                     std::span<const PartLoss> losses, const ProveOptions& options,
                                     const Progress& progress) {
   const Takers takers = takersOf(losses);
-  const std::vector<design::Situation> situations = design::situationsOf(design);
   std::vector<std::size_t> rows;
-  // Scenes, shared by situations with the same solids.
-  std::vector<std::pair<design::Situation, std::shared_ptr<const Place>>> places;
-  std::map<std::string, std::size_t> place_of;
   for (std::size_t i = 0; i < proof.requirements.size(); ++i) {
     const RequirementProof& row = proof.requirements[i];
     if (row.kind != design::RequirementKind::see || !row.without.empty() ||
         row.verdict == Verdict::not_met || !(row.zone_m2 > 0))
       continue;
+    BELVEDERE_CHECK(row.settled != nullptr, "losses are asked of a proof that kept who settles what");
     rows.push_back(i);
-    if (place_of.contains(row.situation.text)) continue;
-    const auto situation = std::ranges::find(situations, row.situation, &design::Situation::id);
-    BELVEDERE_CHECK(situation != situations.end(), "a row's situation is one of the design's");
-    std::size_t at = 0;
-    while (at < places.size() && !scene::sameSolids(design, places[at].first, *situation)) ++at;
-    if (at == places.size()) places.emplace_back(*situation, makePlace(design, *situation, folder));
-    place_of[row.situation.text] = at;
   }
 
   std::vector<std::vector<ShareAfter>> found(rows.size());
@@ -249,11 +228,7 @@ std::vector<ShareAfter> sharesAfter(const design::Design& design,
         tbb::this_task_arena::isolate([&] {
           const RequirementProof& row = proof.requirements[rows[k]];
           const Progress quiet(progress, [](double, std::string_view) {});
-          Row one(design,
-                  makeQuestion(design, *design::findRequirement(design, row.requirement),
-                               *std::ranges::find(situations, row.situation, &design::Situation::id),
-                               places[place_of.at(row.situation.text)].second),
-                  row, options, quiet);
+          Row one(design, row, options, quiet);
           one.after(losses, takers, rows[k], found[k]);
         });
       } catch (...) {

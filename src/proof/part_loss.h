@@ -65,9 +65,8 @@ inline constexpr double kLampReach = 2;
 // its verdict; in the order of rows, then of losses. What is not returned keeps its verdict: proven
 // so, but for lamps beyond kLampReach. Losing an imager only ever takes from a share. A share that is
 // returned is that of the design with the part deleted, to the digit.
-//   proof  of the design; soonest where it keeps who settles what (ProveOptions::keep_settled)
-std::vector<ShareAfter> sharesAfter(const design::Design& design,
-                                    const std::filesystem::path& folder, const Proof& proof,
+//   proof  of this very design, which kept who settles what (ProveOptions::keep_settled)
+std::vector<ShareAfter> sharesAfter(const design::Design& design, const Proof& proof,
                                     std::span<const PartLoss> losses, const ProveOptions& options,
                                     const Progress& progress);
 

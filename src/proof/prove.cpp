@@ -19,6 +19,7 @@
 #include "proof/light_findings.h"
 #include "proof/part_loss.h"
 #include "proof/placing.h"
+#include "proof/range.h"
 #include "proof/withhold.h"
 #include "scene/presence.h"
 
@@ -121,7 +122,10 @@ struct Runner {
   RequirementProof see(const Question& q, double asked, const Progress& own) const {
     RequirementProof proof = begin(q);
     proof.asked = asked;
-    const ShareProof share = proveShare(q, asked, sizedFor(q, options), own);
+    // With those alone who could serve it is no other question, and a smaller one to keep.
+    const auto near = options.keep_settled ? std::make_shared<const Question>(nearQuestion(q)) : nullptr;
+    const ShareProof share = proveShare(near ? *near : q, asked, sizedFor(q, options), own);
+    if (share.settled) share.settled->question = near;
     proof.share = share.share;
     proof.verdict = share.verdict;
     proof.finest_m = share.finest_m;

@@ -39,7 +39,7 @@ struct ShareProof {
   Verdict verdict = Verdict::undecided;
   double finest_m = 0;
   std::size_t boxes = 0;
-  std::shared_ptr<const Settled> settled;  // where options.keep_settled
+  std::shared_ptr<Settled> settled;  // where options.keep_settled
 };
 ShareProof proveShare(const Question& question, double asked, const ProveOptions& options,
                       const Progress& progress);
@@ -54,12 +54,14 @@ struct Settled {
   };
   std::vector<Cell> cells;
   double total_m2 = 0, not_served_m2 = 0;
+  // The question that the cells are of, with the imagers that are near enough to serve; of the very
+  // design that was proven, which must still be there.
+  std::shared_ptr<const Question> question;
 };
 // Is what was asked still met when imagers are lost, by the settled cells and, of those that a lost
 // one settled, by asking whom is left? Ends as soon as it is known; undecided where it cannot be told
-// so. The question is the one that the cells are of; `lost`: per imager of it.
-Verdict verdictWithout(const Question& question, const Settled& settled,
-                       const std::vector<bool>& lost, double asked, const ProveOptions& options,
-                       const Progress& progress);
+// so. `lost`: per imager of its question.
+Verdict verdictWithout(const Settled& settled, const std::vector<bool>& lost, double asked,
+                       const ProveOptions& options, const Progress& progress);
 
 }  // namespace belvedere::proof

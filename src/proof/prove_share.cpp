@@ -355,11 +355,13 @@ ShareProof proveShare(const Question& q, double asked, const ProveOptions& optio
     search.open.push_back({anticlockwise(std::move(ring)), m2, views, nullptr, 0, 0, {}});
   }
   if (search.total > 0) search.run();
+  else if (options.keep_settled) search.proof.settled = std::make_shared<Settled>();
   return search.proof;
 }
 
-Verdict verdictWithout(const Question& q, const Settled& settled, const std::vector<bool>& lost,
-                       double asked, const ProveOptions& options, const Progress& progress) {
+Verdict verdictWithout(const Settled& settled, const std::vector<bool>& lost, double asked,
+                       const ProveOptions& options, const Progress& progress) {
+  const Question& q = *settled.question;
   ProveOptions only_verdict = options;
   only_verdict.width = 1;
   only_verdict.keep_settled = false;

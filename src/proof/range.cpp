@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_set>
 
 namespace belvedere::proof {
 
@@ -48,6 +49,17 @@ std::vector<std::uint32_t> viewsInRange(const Question& q, double slack) {
     const auto densest = densestPxPerRad(view);
     if (!densest || *densest >= q.needed_px_per_m / slack * norm(gap)) near.push_back(i);
   }
+  return near;
+}
+
+Question nearQuestion(const Question& question) {
+  std::unordered_set<int> imagers;
+  for (const std::uint32_t view : viewsInRange(question)) imagers.insert(question.imager_of[view]);
+  std::vector<design::PosedImager> views;
+  for (std::size_t i = 0; i < question.views.size(); ++i)
+    if (imagers.contains(question.imager_of[i])) views.push_back(question.views[i]);
+  Question near = question;
+  replaceViews(near, std::move(views));
   return near;
 }
 

@@ -19,4 +19,7 @@ std::optional<double> densestPxPerRad(const design::PosedImager& view);
 // in the question's region; in order.
 std::vector<std::uint32_t> viewsInRange(const Question& question, double slack = 1);
 
+// The question with only the imagers of which a view is in range: its answer is the same.
+Question nearQuestion(const Question& question);
+
 }  // namespace belvedere::proof

@@ -44,13 +44,13 @@ std::vector<std::string> takenFrom(const proof::RequirementProof& row,
   return taken;
 }
 
-void addCoverage(const design::Design& design, const std::filesystem::path& folder,
-                 const Answer& answer, const proof::ProveOptions& options,
-                 const Progress& progress, std::vector<Failure>& failures) {
+void addCoverage(const design::Design& design, const Answer& answer,
+                 const proof::ProveOptions& options, const Progress& progress,
+                 std::vector<Failure>& failures) {
   std::vector<proof::PartLoss> losses;
   for (const Failure& failure : failures) losses.push_back(partLossOf(failure.loss));
   for (const proof::ShareAfter& after :
-       proof::sharesAfter(design, folder, answer.proof, losses, options, progress)) {
+       proof::sharesAfter(design, answer.proof, losses, options, progress)) {
     const proof::RequirementProof& row = answer.proof.requirements[after.row];
     // What was not proven met can fall only to what is proven short.
     if (after.verdict == row.verdict || after.verdict == Verdict::met) continue;
@@ -166,7 +166,7 @@ Failures failuresOf(const design::Design& design, const std::filesystem::path& f
   Failures out;
   for (services::Loss& loss : services::lossesOf(design, *answer.sizes))
     out.ranked.push_back({std::move(loss), {}, 0, 0});
-  addCoverage(design, folder, answer, options, progress, out.ranked);
+  addCoverage(design, answer, options, progress, out.ranked);
   const Rules rules(design, folder, answer, options);
   for (Failure& failure : out.ranked) {
     progress.throwIfCancelled();

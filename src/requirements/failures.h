@@ -35,7 +35,7 @@ struct Failure {
 
 // Of every part that services knows (services/losses.h): most requirements that no card bridges
 // first, then most requirements, then most cameras that are cut off; equals in the order of the parts.
-//   answer  of the design, with sizes; soonest where its proof keeps who settles what
+//   answer  of this very design, with sizes; its proof kept who settles what
 //           (ProveOptions::keep_settled)
 struct Failures {
   std::vector<Failure> ranked;

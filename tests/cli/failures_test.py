@@ -141,9 +141,9 @@ def random_hall(seed):
                  "solids": boxes,
                  "zones": [zone("whole", 0.2, 0.2, wide - 0.2, deep - 0.2),
                            zone("west", 0.2, 0.2, wide / 2, deep - 0.2)]},
-        "brief": [ask("R1", "whole", 0.3), ask("R2", "whole", 0.7), ask("R3", "west", 0.6),
-                  ask("R4", "whole", 0.3, imagers=2), ask("R5", "west", 0.5, judged_on="captured"),
-                  ask("R6", "whole", 0.1, facing_rule="each", facings=[
+        "brief": [ask("R1", "whole", 0.8), ask("R2", "whole", 0.7), ask("R3", "west", 0.6),
+                  ask("R4", "whole", 0.5, imagers=2), ask("R5", "west", 0.5, judged_on="captured"),
+                  ask("R6", "whole", 0.55, facing_rule="each", facings=[
                       {"bearing_deg": b, "yaw_max_deg": 120, "elevation_max_deg": 80} for b in (0, 180)])],
         "catalogue": {"models": [
             model, {"id": "sw", "kind": "switch",
