@@ -3,6 +3,7 @@
 
 #include <QObject>
 
+#include "desk/room_sentences.h"
 #include "desk/shown_units.h"
 #include "design/task_table.h"
 
@@ -50,7 +51,7 @@ QString demandWords(const requirements::Demand& demand) {
   return (demand.verdict == proof::Verdict::met       ? QObject::tr("met: %1")
           : demand.verdict == proof::Verdict::not_met ? QObject::tr("not met: %1")
                                                       : QObject::tr("undecided: %1"))
-      .arg(QString::fromStdString(demand.sentence));
+      .arg(roomSentence(demand.sentence));
 }
 
 Choices targetChoices() {
