@@ -279,6 +279,8 @@ void AimFields::addChoices() {
   mode_->setFrame(false);
   mode_->addItems({tr("by light"), tr("colour"), tr("mono")});  // in the order of ImagerMode
   mode_label_ = labelled(tr("mode"), mode_, row + 1, 2, 1);
+  for (QComboBox* box : {life_, mode_})  // no word is cut
+    box->setMinimumWidth(box->sizeHint().width() + fontMetrics().horizontalAdvance('m'));
   connect(mode_, &QComboBox::activated, this, [this](int index) {
     design::Design next = workspace_.design();
     for (const edit::ImagerRef& ref : selectedImagers(workspace_))

@@ -169,7 +169,8 @@ void LedgerRowView::layOut() {
   // Where the words stand, so many lines as they take.
   const auto placed = [&](const QFont& face, const QString& words, int top) {
     const QFontMetrics metrics(face);
-    const bool on_one = metrics.horizontalAdvance(words) <= wide;  // mostly, and quickly found
+    // Mostly, and quickly found; what just fits may be broken all the same when it is painted.
+    const bool on_one = metrics.horizontalAdvance(words) + 2 <= wide;
     return QRect(kIndent, top, wide,
                  on_one ? metrics.height()
                         : metrics.boundingRect(QRect(0, 0, wide, 10'000), kWrapped, words).height());

@@ -78,7 +78,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   int wide = kBriefWide;
   for (int i = 0; i < beside_brief_->count(); ++i)
     if (const QWidget* part = beside_brief_->itemAt(i)->widget())
-      wide = std::max(wide, part->minimumSizeHint().width());
+      wide = std::max(wide, part->minimumSizeHint().width() + kStagePad);
   left->setMinimumWidth(wide);
   across_->setSizes({wide, 1000});
   sheet_->setFocus();

@@ -277,7 +277,8 @@ const std::vector<Pattern>& patterns() {
       int places = 0;
       for (qsizetype i = 0; i < words.size(); ++i) {
         if (words[i] == '%' && i + 1 < words.size() && words[i + 1].isDigit()) {
-          expression += QStringLiteral("(.+?)");  // in order: the first is %1
+          // In order: the first is %1. A value does not reach over a joint of sentences.
+          expression += QStringLiteral("((?:(?!; ).)+?)");
           ++places;
           ++i;
         } else {

@@ -130,7 +130,7 @@
 <message><source>focus</source><translation>Schärfe</translation></message>
 <message><source>exposure</source><translation>Belichtung</translation></message>
 <message><source>on its zone</source><translation>auf Zone</translation></message>
-<message><source>as stated</source><translation>wie angegeben</translation></message>
+<message><source>as stated</source><translation>laut Blatt</translation></message>
 <message><source>Focus of %1</source><translation>Schärfe von %1</translation></message>
 <message><source>Exposure of %1</source><translation>Belichtung von %1</translation></message>
 <message><source>S&amp;un of the imager</source><translation>S&amp;onne des Sensors</translation></message>
