@@ -100,7 +100,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   connect(&evaluator_, &Evaluator::failed, this, &MainWindow::tell);
   connect(&evaluator_, &Evaluator::progressed, this, [this](double share, const QString& what) {
     progress_->setValue(static_cast<int>(1000 * share));
-    state_->setText(what);
+    state_->setText(roomSentence(what.toStdString()));
   });
   connect(&evaluator_, &Evaluator::busyChanged, this, [this](bool busy) {
     progress_->setValue(0);

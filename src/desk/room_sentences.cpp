@@ -260,6 +260,34 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("sentences", "%1 goes: %2 has no such imager"),
     QT_TRANSLATE_NOOP("sentences", "the mount %1 of %2 is not made for %3"),
     QT_TRANSLATE_NOOP("sentences", "%1 cannot be a %2"),
+    QT_TRANSLATE_NOOP("sentences", "the sun's year"),
+    QT_TRANSLATE_NOOP("sentences", "blind zones"),
+    QT_TRANSLATE_NOOP("sentences", "never in or near the picture"),
+    QT_TRANSLATE_NOOP("sentences", "never behind the faces"),
+    QT_TRANSLATE_NOOP("sentences", "%1 h hidden by what stands between"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 h in the picture and %2 h within %3 degrees of it (%4; most on %5, %6 h)"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 h in the picture and %2 h within %3 degrees of it (%4; most on %5, %6 h); %7 h "
+                      "hidden by what stands between"),
+    QT_TRANSLATE_NOOP("sentences", "%1 h behind the faces (%2; most on %3, %4 h)"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 h behind the faces (%2; most on %3, %4 h); %5 h hidden by what stands between"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1: the sun stands in its picture about %2 h a year, and %3 h within %4 degrees of "
+                      "it (%5; most on %6, %7 h); tilted %8 deg farther down it never has."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1: the sun stands in its picture about %2 h a year, and %3 h within %4 degrees of "
+                      "it (%5; most on %6, %7 h); no tilt within its limits keeps it out, so turn or shade "
+                      "it."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1: for %2 the sun stands behind the faces, at most %3 deg high, %4 h a year (%5; "
+                      "most on %6, %7 h); look from the other side, or shade what lets it in."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1: for %2 the sun stands behind the faces, at most %3 deg high, %4 h a year (%5; "
+                      "most on %6, %7 h); for %8 only %9 h."),
+    QT_TRANSLATE_NOOP("sentences", "longest %1 to %2, between %3 and %4"),
+    QT_TRANSLATE_NOOP("sentences", "%1 to %2, between %3 and %4"),
 };
 
 struct Pattern {

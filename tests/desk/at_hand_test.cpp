@@ -286,10 +286,12 @@ class AtHandTest : public QObject {
     QCoreApplication::installTranslator(&german);
     const QString turn = roomSentence("C1.2: turn 3.0 deg to the left (pan 87.0) and tilt 1.0 deg up (tilt 9.0)");
     const QString nested = roomSentence("3 imagers see it well enough to run it; 4 asked for");
+    const QString sun = roomSentence("P1.1: the sun stands within 10 degrees of its picture 156 h a year (longest 9 Feb to 11 May, between 04:45 and 07:45): a hood keeps it off the lens.");
     const QString unknown = roomSentence("C1.2: sings; and dances");
     QCoreApplication::removeTranslator(&german);
     QCOMPARE(turn, QString::fromUtf8("C1.2: 3.0° nach links drehen (Schwenk 87.0) und 1.0° nach oben neigen (Neigung 9.0)"));
     QCOMPARE(nested, QString::fromUtf8("3 Sensoren sehen es gut genug dafür; 4 verlangt"));
+    QCOMPARE(sun, QString::fromUtf8("P1.1: Die Sonne steht 156 h im Jahr höchstens 10 Grad neben seinem Bild (am längsten 9 Feb bis 11 May, zwischen 04:45 und 07:45): Eine Blende hält sie vom Objektiv fern."));
     QCOMPARE(unknown, QString("C1.2: sings; and dances"));
   }
 };

@@ -1201,5 +1201,20 @@
 <message><source>%1 goes: %2 has no such imager</source><translation>%1 entfällt: %2 hat keinen solchen Sensor</translation></message>
 <message><source>the mount %1 of %2 is not made for %3</source><translation>die Halterung %1 von %2 ist nicht für %3 gemacht</translation></message>
 <message><source>%1 cannot be a %2</source><translation>%1 kann kein %2 sein</translation></message>
+<message><source>the sun's year</source><translation>das Jahr der Sonne</translation></message>
+<message><source>blind zones</source><translation>tote Zonen</translation></message>
+<message><source>never in or near the picture</source><translation>nie im Bild oder nahe daran</translation></message>
+<message><source>never behind the faces</source><translation>nie hinter den Gesichtern</translation></message>
+<message><source>%1 h hidden by what stands between</source><translation>%1 h verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>%1 h in the picture and %2 h within %3 degrees of it (%4; most on %5, %6 h)</source><translation>%1 h im Bild und %2 h höchstens %3 Grad daneben (%4; am meisten am %5, %6 h)</translation></message>
+<message><source>%1 h in the picture and %2 h within %3 degrees of it (%4; most on %5, %6 h); %7 h hidden by what stands between</source><translation>%1 h im Bild und %2 h höchstens %3 Grad daneben (%4; am meisten am %5, %6 h); %7 h verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>%1 h behind the faces (%2; most on %3, %4 h)</source><translation>%1 h hinter den Gesichtern (%2; am meisten am %3, %4 h)</translation></message>
+<message><source>%1 h behind the faces (%2; most on %3, %4 h); %5 h hidden by what stands between</source><translation>%1 h hinter den Gesichtern (%2; am meisten am %3, %4 h); %5 h verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>%1: the sun stands in its picture about %2 h a year, and %3 h within %4 degrees of it (%5; most on %6, %7 h); tilted %8 deg farther down it never has.</source><translation>%1: Die Sonne steht etwa %2 h im Jahr in seinem Bild und %3 h höchstens %4 Grad daneben (%5; am meisten am %6, %7 h); um %8° weiter nach unten geneigt nie.</translation></message>
+<message><source>%1: the sun stands in its picture about %2 h a year, and %3 h within %4 degrees of it (%5; most on %6, %7 h); no tilt within its limits keeps it out, so turn or shade it.</source><translation>%1: Die Sonne steht etwa %2 h im Jahr in seinem Bild und %3 h höchstens %4 Grad daneben (%5; am meisten am %6, %7 h); keine Neigung in seinen Grenzen hält sie fern, also drehen oder beschatten.</translation></message>
+<message><source>%1: for %2 the sun stands behind the faces, at most %3 deg high, %4 h a year (%5; most on %6, %7 h); look from the other side, or shade what lets it in.</source><translation>%1: Für %2 steht die Sonne hinter den Gesichtern, höchstens %3° hoch, %4 h im Jahr (%5; am meisten am %6, %7 h); von der anderen Seite blicken oder beschatten, was sie einlässt.</translation></message>
+<message><source>%1: for %2 the sun stands behind the faces, at most %3 deg high, %4 h a year (%5; most on %6, %7 h); for %8 only %9 h.</source><translation>%1: Für %2 steht die Sonne hinter den Gesichtern, höchstens %3° hoch, %4 h im Jahr (%5; am meisten am %6, %7 h); für %8 nur %9 h.</translation></message>
+<message><source>longest %1 to %2, between %3 and %4</source><translation>am längsten %1 bis %2, zwischen %3 und %4</translation></message>
+<message><source>%1 to %2, between %3 and %4</source><translation>%1 bis %2, zwischen %3 und %4</translation></message>
 </context>
 </TS>
