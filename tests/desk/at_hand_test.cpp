@@ -12,6 +12,7 @@
 #include "desk/hover_tag.h"
 #include "desk/objects_model.h"
 #include "desk/print_view.h"
+#include "desk/requirement_words.h"
 #include "desk/room_sentences.h"
 #include "desk/ts_translator.h"
 #include "desk_test_tools.h"
@@ -154,7 +155,7 @@ class AtHandTest : public QObject {
   // Property: where a situation's legend is higher, a plan that is shown whole makes room for it.
   void aHigherLegendLiesOnNothing() {
     auto window = windowWith("winter_yard/design.json");
-    window->resize(1366, 768);
+    window->resize(1000, 768);  // its legend has no room beside scale and north
     SheetView& sheet = window->sheet();
     window->workspace().setSituation({"night"});
     QVERIFY(QTest::qWaitFor([&] { return sheet.sheet().night != nullptr; }, 120'000));
@@ -206,6 +207,19 @@ class AtHandTest : public QObject {
       for (const QString& line : other->demandLines()) QVERIFY2(!line.startsWith("was "), qPrintable(line));
   }
 
+  // Property: two demands of one requirement that come to the same words say of what each is.
+  void aDemandSaysOfWhatItIs() {
+    requirements::Demand days{{"R1"}, requirements::Asks::days_kept, proof::Verdict::not_met,
+                              {}, 31, "days", {}, "nothing serves it"};
+    requirements::Demand seconds = days;
+    seconds.asks = requirements::Asks::seconds;
+    seconds.verdict = proof::Verdict::undecided;
+    QCOMPARE(demandWords(days), QString("not met, days kept: nothing serves it"));
+    QCOMPARE(demandWords(seconds), QString("undecided, seconds in view: nothing serves it"));
+    days.sentence = "13.6 days at most of 31";
+    QCOMPARE(demandWords(days), QString("not met: 13.6 days at most of 31"));
+  }
+
   // Property: the tag at the pointer is as high as its words, and where nothing mends a spot it says so.
   void theTagAtThePointerHoldsItsWords() {
     auto window = windowWith("winter_yard/design.json");
@@ -215,6 +229,9 @@ class AtHandTest : public QObject {
     QTest::mouseMove(&sheet, at - QPoint(40, 0));
     QTest::mouseMove(&sheet, at);
     auto* tag = window->findChild<HoverTag*>("hover_tag");
+    QFont large = tag->font();  // so large that lines are broken
+    large.setPointSizeF(1.6 * large.pointSizeF());
+    tag->setFont(large);
     QVERIFY(QTest::qWaitFor([&] { return tag->isVisible(); }, 20'000));
     QVERIFY(tag->words().count('\n') >= 3);
     QVERIFY2(tag->height() >= tag->layout()->totalHeightForWidth(tag->width()),

@@ -1038,6 +1038,8 @@
 <message><source>{} {}, {}: {}</source><translation>{}. {}, {}: {}</translation></message>
 <message><source>no single change of aim, zoom, height, place or model mends it</source><translation>keine einzelne Änderung von Ausrichtung, Zoom, Höhe, Ort oder Modell behebt es</translation></message>
 <message><source>was %1</source><translation>war %1</translation></message>
+<message><source>not met, %1: %2</source><translation>nicht erfüllt, %1: %2</translation></message>
+<message><source>undecided, %1: %2</source><translation>offen, %1: %2</translation></message>
 </context>
 <context>
 <name>Fields</name>
