@@ -74,7 +74,9 @@ NumberField::NumberField(QWidget* parent) : QLineEdit(parent) { setFrame(false);
 
 void NumberField::show(const QString& words) {
   shown_ = words;
-  if (!(hasFocus() && isModified())) setText(words);
+  if (hasFocus() && isModified()) return;
+  setText(words);
+  if (!hasFocus()) setCursorPosition(0);  // where it has no room, its beginning shows
 }
 
 void NumberField::keyPressEvent(QKeyEvent* event) {
@@ -104,6 +106,7 @@ void NumberField::keyPressEvent(QKeyEvent* event) {
 // What was typed and not sent off is as good as not typed.
 void NumberField::focusOutEvent(QFocusEvent* event) {
   setText(shown_);
+  setCursorPosition(0);
   setModified(false);
   QLineEdit::focusOutEvent(event);
 }
@@ -276,6 +279,8 @@ void AimFields::addChoices() {
   mode_->setFrame(false);
   mode_->addItems({tr("by light"), tr("colour"), tr("mono")});  // in the order of ImagerMode
   mode_label_ = labelled(tr("mode"), mode_, row + 1, 2, 1);
+  for (QComboBox* box : {life_, mode_})  // no word is cut
+    box->setMinimumWidth(box->sizeHint().width() + fontMetrics().horizontalAdvance('m'));
   connect(mode_, &QComboBox::activated, this, [this](int index) {
     design::Design next = workspace_.design();
     for (const edit::ImagerRef& ref : selectedImagers(workspace_))

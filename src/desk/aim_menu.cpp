@@ -14,6 +14,7 @@
 #include "desk/aim_fields.h"
 #include "desk/main_window.h"
 #include "desk/outline_handles.h"
+#include "desk/room_sentences.h"
 #include "desk/swap_dialog.h"
 #include "edit/aim_drag.h"
 #include "edit/aim_group.h"
@@ -28,7 +29,7 @@ QString text(const std::string& words) { return QString::fromStdString(words); }
 
 QString joined(const std::vector<std::string>& says) {
   QStringList lines;
-  for (const std::string& line : says) lines.push_back(text(line));
+  for (const std::string& line : says) lines.push_back(roomSentence(line));
   return lines.join(" ");
 }
 

@@ -10,12 +10,15 @@
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 #include "desk/main_window.h"
 
 namespace belvedere::desk {
 namespace {
 
-constexpr int kWidePx = 420, kNarrowestPx = 280;
+constexpr int kWidePx = 420, kWidestPx = 640, kNarrowestPx = 280;
+constexpr double kShare = 0.34;  // of what lies side by side
 
 }  // namespace
 
@@ -68,8 +71,10 @@ void Drawer::open(QWidget* page) {
     const int at = window_.across()->indexOf(this);
     const int sheet = window_.across()->indexOf(&window_.sheet());
     if (at >= 0 && sheet >= 0) {
-      sizes[sheet] = std::max(200, sizes[sheet] + sizes[at] - kWidePx);
-      sizes[at] = kWidePx;
+      const int wide =
+          std::clamp(static_cast<int>(kShare * window_.across()->width()), kWidePx, kWidestPx);
+      sizes[sheet] = std::max(200, sizes[sheet] + sizes[at] - wide);
+      sizes[at] = wide;
       window_.across()->setSizes(sizes);
     }
   }

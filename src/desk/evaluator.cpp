@@ -3,7 +3,10 @@
 // The window's thread and the proving thread; evaluator_look.cpp is the looking one.
 #include "desk/evaluator.h"
 
+#include <QCoreApplication>
+#include <QElapsedTimer>
 #include <QString>
+#include <QThread>
 
 #include <algorithm>
 #include <iterator>
@@ -86,6 +89,8 @@ Evaluator::~Evaluator() {
 // ---- the window's thread ------------------------------------------------------------------------
 
 void Evaluator::wish(Wish wish) {
+  wish.number = ++wishes_;
+  awaited_ = true;
   start(wish);
   {
     const std::lock_guard lock(mutex_);
@@ -100,6 +105,16 @@ void Evaluator::wish(Wish wish) {
     wish_ = std::move(wish);
   }
   wake_looks_.notify_one();
+}
+
+bool Evaluator::awaitLook(int at_most_ms) {
+  QElapsedTimer timer;
+  timer.start();
+  while (awaited_ && now_->looked_for != wishes_ && timer.elapsed() < at_most_ms) {
+    QCoreApplication::sendPostedEvents(this, QEvent::MetaCall);
+    if (now_->looked_for != wishes_) QThread::msleep(1);
+  }
+  return now_->looked_for == wishes_;
 }
 
 void Evaluator::painted() {
@@ -120,6 +135,7 @@ void Evaluator::ask(SpotWish spot) {
 }
 
 void Evaluator::cancel() {
+  awaited_ = false;
   const std::lock_guard lock(mutex_);
   wish_.reset();
   proof_wish_.reset();

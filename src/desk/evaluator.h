@@ -38,6 +38,7 @@ struct Wish {
   std::string imager;                // selected, whose outline is drawn; empty: none
   std::size_t aim = 0;               // of its aims, the one in hand
   bool dragging = false;             // previews only, in a frame's time
+  quint64 number = 0;                // of the wishes; the evaluator counts
 };
 
 enum class Known { nothing, preview, proven };
@@ -86,6 +87,7 @@ struct Evaluation {
   std::vector<proof::BlindZone> blind_zones;  // of the storey's housings
   std::shared_ptr<const Night> night;         // the last one counted; null: none yet
   quint64 look = 0;                  // counts looks: maps, outlines and section are of the last
+  quint64 looked_for = 0;            // the wish that it was for
   double look_ms = 0;                // its wall clock
   double spacing_m = 0;              // between the spots that it is drawn from, at most; 0: none
   bool finer_comes = false;          // a finer look follows by itself once the hand rests
@@ -115,6 +117,9 @@ class Evaluator : public QObject {
   void wish(Wish wish);
   // Answered unless another is asked of the same, the design changes or it is all stopped.
   void ask(SpotWish spot);
+  // Lets the look at what was wished for last come in, where it is under way: a hand that takes hold of
+  // an outline means the one of now. At most so long; false when it has not come.
+  bool awaitLook(int at_most_ms);
   // What now() says has been painted: while a hand drags, the rest of the brief waits for that.
   void painted();
   // Stops what is under way; what is known stays, and says what it is.
@@ -163,6 +168,8 @@ class Evaluator : public QObject {
   void inWindow(Action action);
 
   std::shared_ptr<const Evaluation> now_;
+  quint64 wishes_ = 0;           // so many were there; the last is awaited unless it was stopped
+  bool awaited_ = false;
   int busy_ = 0;                 // threads at work
 
   std::mutex mutex_;             // of the wishes

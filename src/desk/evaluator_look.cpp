@@ -262,6 +262,7 @@ bool Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
     next->spacing_m = spacing_m;
     next->finer_comes = finer_comes;
     ++next->look;
+    next->looked_for = wish.number;
     now_ = std::move(next);
     Q_EMIT evaluated();
   });

@@ -15,6 +15,7 @@
 
 #include "desk/go_to.h"
 #include "desk/list_look.h"
+#include "desk/room_sentences.h"
 #include "desk/sheet_view.h"
 #include "edit/shapes.h"
 
@@ -83,7 +84,7 @@ QVariant FindingsModel::data(const QModelIndex& index, int role) const {
   const Line& line = lines_[static_cast<std::size_t>(index.row())];
   if (role == Qt::TextAlignmentRole) return int(Qt::AlignLeft | Qt::AlignTop);
   if (role != Qt::DisplayRole && role != Qt::ToolTipRole && role != Qt::AccessibleTextRole) return {};
-  const QString says = QString::fromStdString(line.finding.sentence);
+  const QString says = roomSentence(line.finding.sentence);
   switch (index.column()) {
     case severity:
       if (line.accepted) return tr("accepted");

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "desk/room_sentences.h"
 #include "desk/sentence_button.h"
 #include "desk/shown_units.h"
 #include "drawing/sheet_parts.h"
@@ -14,7 +15,7 @@
 namespace belvedere::desk {
 namespace {
 
-constexpr int kOffPx = 14, kWidePx = 260;
+constexpr int kOffPx = 14, kWidePx = 300;
 constexpr std::size_t kImagersTold = 4;
 
 QString figure(double value) { return QString::number(value, 'g', 4); }
@@ -67,23 +68,24 @@ HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
   connect(&sheet_, &SheetView::viewMoved, this, put_away);
   connect(&workspace_, &Workspace::designChanged, this, put_away);
   connect(&evaluator_, &Evaluator::explained, this,
-          [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool,
+          [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool changes_sought,
                  const SpotWish& asked) {
             if (asked.of == SpotOf::pointer && asked_at_ && norm(spot->at - *asked_at_) < 1e-9 &&
                 asked.version == workspace_.version())
-              show(*spot);
+              show(*spot, changes_sought);
           });
   connect(mend_, &QPushButton::clicked, this, [this] {
     if (!change_) return;
     const proof::Change change = *change_;
-    workspace_.apply(QString::fromStdString(change.sentence),
+    workspace_.apply(roomSentence(change.sentence),
                      proof::withChange(workspace_.design(), change));
   });
 }
 
 QString HoverTag::words() const { return isVisible() ? text_->text() : QString(); }
 
-// The selected requirement where its zone is under the pointer, else the first whose zone is.
+// The selected requirement where its zone is under the pointer, else the first whose zone is that asks for
+// anything in the shown situation.
 const design::Requirement* HoverTag::askedOf(Vec2 site_m) const {
   const design::Requirement* first = nullptr;
   for (const design::Requirement& requirement : workspace_.design().brief) {
@@ -93,7 +95,11 @@ const design::Requirement* HoverTag::askedOf(Vec2 site_m) const {
         !contains(Region{Polygon{zone->outline, {}}}, site_m))
       continue;
     if (requirement.id == workspace_.requirement()) return &requirement;
-    if (!first) first = &requirement;
+    const auto asked = design::situationsOf(workspace_.design(), requirement);
+    const bool here = std::any_of(asked.begin(), asked.end(), [&](const design::Situation& one) {
+      return one.id == workspace_.shownSituation().id;
+    });
+    if (!first && here) first = &requirement;
   }
   return workspace_.requirement().empty() ? first : nullptr;
 }
@@ -107,7 +113,7 @@ void HoverTag::askAt(Vec2 site_m) {
                   workspace_.folder(), requirement->id, workspace_.situation(), site_m, true});
 }
 
-void HoverTag::show(const proof::SpotExplanation& spot) {
+void HoverTag::show(const proof::SpotExplanation& spot, bool changes_sought) {
   if (!spot.inside) return;
   QString words =
       tr("%1 at %2").arg(QString::fromStdString(spot.requirement.text),
@@ -119,15 +125,22 @@ void HoverTag::show(const proof::SpotExplanation& spot) {
   if (!spot.hidden_by.empty())
     words += "\n" + tr("hidden by %1").arg(QString::fromStdString(spot.hidden_by));
   if (spot.all.empty()) words += "\n" + tr("no imager looks here");
+  const bool served = std::any_of(spot.all.begin(), spot.all.end(), [](const proof::Answer& one) {
+    return one.reason == proof::Reason::served;
+  });
+  if (changes_sought && !served && spot.changes.empty())
+    words += "\n" + tr("no single change of aim, zoom, height, place or model mends it");
   text_->setText(words);
   change_.reset();
   if (!spot.changes.empty()) {
     change_ = spot.changes.front();
-    mend_->setText(QString::fromStdString(change_->sentence));
+    mend_->setText(roomSentence(change_->sentence));
   }
   mend_->setVisible(change_.has_value());
   setAccessibleName(words);
-  adjustSize();
+  // As high as its words are at this width: a tag that is hidden is not laid out by itself.
+  layout()->invalidate();
+  resize(kWidePx, layout()->totalHeightForWidth(kWidePx));
   placeBeside(spot.at);
   QFrame::show();
   raise();

@@ -29,7 +29,8 @@ class HoverTag : public QFrame {
 
  private:
   void askAt(Vec2 site_m);
-  void show(const proof::SpotExplanation& spot);
+  // `changes_sought`: those that would mend it are all there.
+  void show(const proof::SpotExplanation& spot, bool changes_sought);
   void placeBeside(Vec2 site_m);
   const design::Requirement* askedOf(Vec2 site_m) const;
 

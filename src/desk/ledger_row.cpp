@@ -14,6 +14,7 @@
 #include "desk/ledger_rank.h"
 #include "desk/ledger_view.h"
 #include "desk/requirement_words.h"
+#include "desk/room_sentences.h"
 #include "desk/sentence_button.h"
 #include "drawing/sheet_parts.h"
 
@@ -94,7 +95,10 @@ QString LedgerRowView::words(const LedgerRow& row) const {
 
 QStringList LedgerRowView::demandLines() const {
   QStringList lines;
-  for (const requirements::Demand& demand : demands_) lines += demandWords(demand);
+  // A row keeps its lines while a hand drags: nothing below it jumps.
+  const bool before = demands_version_ != version_;
+  for (const requirements::Demand& demand : demands_)
+    lines += before ? tr("was %1").arg(demandWords(demand)) : demandWords(demand);
   const design::Requirement* requirement =
       design::findRequirement(workspace_.design(), requirement_);
   if (lines.empty() && requirement && !hasShare(*requirement)) lines += tr("not proven yet");
@@ -102,14 +106,15 @@ QStringList LedgerRowView::demandLines() const {
 }
 
 void LedgerRowView::setRows(std::vector<LedgerRow> rows, std::vector<requirements::Demand> demands,
-                            quint64 version) {
-  const bool same = version_ == version && sameDemands(demands, demands_) &&
+                            quint64 demands_version, quint64 version) {
+  const bool same = version_ == version && demands_version_ == demands_version && sameDemands(demands, demands_) &&
                     rows_.size() == rows.size() &&
                     std::equal(rows.begin(), rows.end(), rows_.begin(), shownAlike);
   const bool details_stand = !open_ || workspace_.isDragging() || details_version_ == version;
   if (same && !rows_.empty() && details_stand) return;
   rows_ = std::move(rows);
   demands_ = std::move(demands);
+  demands_version_ = demands_version;
   version_ = version;
   if (open_ && !workspace_.isDragging()) fillDetails();
   layOut();
@@ -164,7 +169,8 @@ void LedgerRowView::layOut() {
   // Where the words stand, so many lines as they take.
   const auto placed = [&](const QFont& face, const QString& words, int top) {
     const QFontMetrics metrics(face);
-    const bool on_one = metrics.horizontalAdvance(words) <= wide;  // mostly, and quickly found
+    // Mostly, and quickly found; what just fits may be broken all the same when it is painted.
+    const bool on_one = metrics.horizontalAdvance(words) + 2 <= wide;
     return QRect(kIndent, top, wide,
                  on_one ? metrics.height()
                         : metrics.boundingRect(QRect(0, 0, wide, 10'000), kWrapped, words).height());
@@ -190,9 +196,15 @@ void LedgerRowView::layOut() {
       if (!row.proof.without.empty())
         add(row, tr("without %1").arg(QString::fromStdString(row.proof.without)));
   demand_lines_.clear();
-  for (const QString& line : demandLines()) {
-    demand_lines_.emplace_back(line, placed(font(), line, y));
-    y = demand_lines_.back().second.bottom() + 1 + kGap;
+  const QStringList lines = demandLines();
+  for (qsizetype i = 0; i < lines.size(); ++i) {
+    QRect where = placed(font(), lines[i], y);
+    // As high as the longer of what it says and what it will say once a hand drags.
+    if (i < static_cast<qsizetype>(demands_.size()))
+      where = where.united(placed(
+          font(), tr("was %1").arg(demandWords(demands_[static_cast<std::size_t>(i)])), y));
+    demand_lines_.emplace_back(lines[i], where);
+    y = where.bottom() + 1 + kGap;
   }
   if (details_) {
     details_->setGeometry(kIndent, y, wide, details_->heightForWidth(wide));
@@ -266,9 +278,9 @@ void LedgerRowView::fillDetails() {
   if (remedies_ && remedies_version_ == version_ && !remedies_->changes.empty()) {
     line(tr("Would mend the worst spot:"), true);
     for (const proof::Change& change : remedies_->changes) {
-      auto* button = new SentenceButton(QString::fromStdString(change.sentence), details_);
+      auto* button = new SentenceButton(roomSentence(change.sentence), details_);
       connect(button, &QPushButton::clicked, this, [this, change] {
-        workspace_.apply(QString::fromStdString(change.sentence),
+        workspace_.apply(roomSentence(change.sentence),
                          proof::withChange(workspace_.design(), change));
       });
       column->addWidget(button);
@@ -290,9 +302,11 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
 
   int worst = 0;
   for (const Bar& bar : bars_) worst = std::max(worst, rank(workspace_.design(), *bar.row));
-  for (const requirements::Demand& demand : demands_)
-    worst = std::max(worst, badness(demand.verdict));
-  const bool known = !bars_.empty() || !demands_.empty();
+  const bool demands_known = !demands_.empty() && demands_version_ == version_;
+  if (demands_known)
+    for (const requirements::Demand& demand : demands_)
+      worst = std::max(worst, badness(demand.verdict));
+  const bool known = !bars_.empty() || demands_known;
   const QRectF mark(kPad, kTop + 0.5 * (QFontMetrics(font()).height() - kMark), kMark, kMark);
   painter.setPen(QPen(ink, 1.3));
   painter.setBrush(worst == 0 && known ? QBrush(ink) : QBrush(Qt::NoBrush));
@@ -309,7 +323,7 @@ void LedgerRowView::paintEvent(QPaintEvent*) {
   painter.drawText(title_, kWrapped, titleWords());
   painter.setFont(font());
   for (const Bar& bar : bars_) paintBar(painter, bar);
-  painter.setPen(colourOf(demands_.empty() ? inks.quiet : inks.ink));
+  painter.setPen(colourOf(demands_known ? inks.ink : inks.quiet));
   for (const auto& [line, where] : demand_lines_) painter.drawText(where, kWrapped, line);
 }
 

@@ -2,6 +2,7 @@
 #include "desk/ledger_view.h"
 
 #include <QLabel>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -29,6 +30,14 @@ LedgerView::LedgerView(Workspace& workspace, Evaluator& evaluator, QWidget* pare
   rows_layout_->setSpacing(0);
   rows_layout_->addStretch();
   setWidget(content_);
+  // Room for the scroll bar, there or not: rows are not broken anew where it comes.
+  const auto margins = [this](int, int most) {
+    rows_layout_->setContentsMargins(0, 8, most > 0 ? 0 : verticalScrollBar()->sizeHint().width(), 8);
+  };
+  connect(verticalScrollBar(), &QScrollBar::rangeChanged, this, margins);
+  margins(0, 0);
+  connect(&workspace_, &Workspace::opened, this,
+          [this] { opened_version_ = workspace_.version(); });
   connect(&evaluator_, &Evaluator::evaluated, this, &LedgerView::takeRows);
   connect(&workspace_, &Workspace::designChanged, this, &LedgerView::takeRows);
   connect(&workspace_, &Workspace::viewChanged, this, [this] {  // another situation's reasons
@@ -91,12 +100,13 @@ void LedgerView::takeRows() {
   std::unordered_map<std::string_view, std::vector<LedgerRow>> known;
   for (const LedgerRow& row : evaluation->rows) known[row.proof.requirement.text].push_back(row);
   std::unordered_map<std::string_view, std::vector<requirements::Demand>> demands;
-  if (evaluation->findings_version == workspace_.version())
+  if (evaluation->findings_version >= opened_version_)
     for (const requirements::Demand& demand : evaluation->demands)
       demands[demand.requirement.text].push_back(demand);
   for (LedgerRowView* view : rows_)
     view->setRows(std::move(known[view->requirement().text]),
-                  std::move(demands[view->requirement().text]), workspace_.version());
+                  std::move(demands[view->requirement().text]), evaluation->findings_version,
+                  workspace_.version());
   askForRemedy();
 }
 

@@ -46,6 +46,7 @@ class LedgerView : public QScrollArea {
   std::vector<LedgerRowView*> rows_;
   QWidget* empty_ = nullptr;           // what to do next, where nothing is asked for
   bool filled_ = false;
+  quint64 opened_version_ = 0;         // nothing older is of this design
   QString asked_for_;  // requirement, situation and version whose remedy was asked for
 };
 
@@ -56,16 +57,17 @@ class LedgerRowView : public QWidget {
  public:
   LedgerRowView(Workspace& workspace, design::RequirementId requirement, QWidget* parent);
   const design::RequirementId& requirement() const { return requirement_; }
-  // What is known of it: each situation, then losses; and what it asks of services, of the present
-  // version or not known yet (empty).
+  // What is known of it: each situation, then losses; and what it asks of services: of that version of
+  // the design, or not known yet (empty).
   void setRows(std::vector<LedgerRow> rows, std::vector<requirements::Demand> demands,
-               quint64 version);
+               quint64 demands_version, quint64 version);
   const std::vector<LedgerRow>& rows() const { return rows_; }
   void setOpen(bool open);
   // Of a version of the design; shown while that is the present one.
   void setRemedies(const proof::SpotExplanation& spot, quint64 version);
   QString words(const LedgerRow& row) const;
-  // "met: runs on C1.3", a line a demand; of what asks for nothing but that, that it is being proven.
+  // "met: runs on C1.3", a line a demand, before a change until they are known anew: "was met: ..."; of
+  // what asks for nothing but that, that it is being proven.
   QStringList demandLines() const;
 
  Q_SIGNALS:
@@ -97,7 +99,7 @@ class LedgerRowView : public QWidget {
   design::RequirementId requirement_;
   std::vector<LedgerRow> rows_;
   std::vector<requirements::Demand> demands_;
-  quint64 version_ = 0;
+  quint64 demands_version_ = 0, version_ = 0;
   bool open_ = false;
   std::vector<Bar> bars_;
   QRect title_;

@@ -20,12 +20,14 @@
 #include "desk/beside.h"
 #include "desk/colours.h"
 #include "desk/problems_dialog.h"
+#include "desk/room_sentences.h"
 #include "desk/shown_units.h"
 
 namespace belvedere::desk {
 namespace {
 
 constexpr int kStagePad = 10;  // beside a stage's name
+constexpr int kBriefWide = 320;
 
 }  // namespace
 
@@ -49,7 +51,6 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   across_->addWidget(sheet_);
   across_->setStretchFactor(1, 1);
   across_->setChildrenCollapsible(false);
-  across_->setSizes({320, 1000});
 
   auto* foot = new QWidget;
   auto* foot_row = new QHBoxLayout(foot);
@@ -73,6 +74,14 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   setCentralWidget(whole);
   makeCommands();
   makeParts();
+  // What stands beside the brief comes and goes with what is selected; the plan stays where it is.
+  int wide = kBriefWide;
+  for (int i = 0; i < beside_brief_->count(); ++i)
+    if (const QWidget* part = beside_brief_->itemAt(i)->widget())
+      wide = std::max(wide, part->minimumSizeHint().width() + kStagePad);
+  left->setMinimumWidth(wide);
+  across_->setSizes({wide, 1000});
+  sheet_->setFocus();
   resize(QSize(1280, 800).boundedTo(screen()->availableGeometry().size()));
 
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::sendWish);
@@ -91,7 +100,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   connect(&evaluator_, &Evaluator::failed, this, &MainWindow::tell);
   connect(&evaluator_, &Evaluator::progressed, this, [this](double share, const QString& what) {
     progress_->setValue(static_cast<int>(1000 * share));
-    state_->setText(what);
+    state_->setText(roomSentence(what.toStdString()));
   });
   connect(&evaluator_, &Evaluator::busyChanged, this, [this](bool busy) {
     progress_->setValue(0);
@@ -242,7 +251,10 @@ void MainWindow::makeCommands() {
   connect(legend, &QAction::toggled, sheet_, &SheetView::setShowsFurniture);
 }
 
-void MainWindow::tell(const QString& sentence) { hint_->setText(sentence); }
+// What the rooms say by themselves is English until here.
+void MainWindow::tell(const QString& sentence) {
+  hint_->setText(roomSentence(sentence.toStdString()));
+}
 
 void MainWindow::takeTitle() {
   const QString title = QString::fromStdString(workspace_.design().title);

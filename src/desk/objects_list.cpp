@@ -41,10 +41,11 @@ ObjectsList::ObjectsList(Workspace& workspace, Evaluator& evaluator, SheetView& 
   table_->sortByColumn(-1, Qt::AscendingOrder);  // as in the file until asked otherwise
   const int em = table_->fontMetrics().horizontalAdvance('m');
   table_->setColumnWidth(ObjectsModel::name, 11 * em);
+  table_->setColumnWidth(ObjectsModel::result, 10 * em);
   table_->setColumnWidth(ObjectsModel::id, 5 * em);
   table_->setColumnWidth(ObjectsModel::kind, 6 * em);
   table_->setColumnWidth(ObjectsModel::storey, 6 * em);
-  table_->setColumnWidth(ObjectsModel::place, 9 * em);
+  table_->setColumnWidth(ObjectsModel::place, 8 * em);
   table_->installEventFilter(this);
   column->addWidget(table_, 1);
   setFocusProxy(table_);

@@ -17,7 +17,8 @@ class ObjectsModel : public QAbstractTableModel {
   Q_OBJECT
 
  public:
-  enum Column { name, id, kind, storey, place, result, column_count };
+  // What most ask for first: a narrow drawer shows the first columns.
+  enum Column { name, kind, place, result, id, storey, column_count };
 
   ObjectsModel(Workspace& workspace, Evaluator& evaluator, QObject* parent);
 

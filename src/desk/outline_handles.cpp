@@ -9,6 +9,7 @@
 #include "base/units.h"
 #include "desk/live_section.h"
 #include "desk/pointer_tool.h"
+#include "desk/room_sentences.h"
 #include "desk/says.h"
 #include "edit/lengths.h"
 
@@ -103,7 +104,7 @@ void OutlineHandles::move(const Pointer& pointer) {
         says_ = QObject::tr("field %1").arg(deg(posed->hfov_deg));
       }
     }
-    if (aimed.at_stop) says_ += QStringLiteral("\n") + QString::fromStdString(aimed.stop);
+    if (aimed.at_stop) says_ += QStringLiteral("\n") + roomSentence(aimed.stop);
     workspace.apply(what.arg(QString::fromStdString(name)), std::move(aimed.design),
                     "outline " + name);
   } catch (const InputError& error) {

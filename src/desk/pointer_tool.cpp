@@ -58,6 +58,21 @@ std::optional<edit::ImagerRef> PointerTool::knobAt(Vec2 px) const {
   return nearest;
 }
 
+// All of a dial is its housing's, whatever lies under it on the plan.
+std::optional<edit::ObjectRef> PointerTool::dialAt(Vec2 px) const {
+  const Workspace& workspace = view().workspace();
+  for (const drawing::Dial& dial : view().dials()) {
+    if (norm(dial.at / view().mmPerPx() - px) * view().mmPerPx() > dial.radius_mm) continue;
+    const edit::ObjectRef whole{edit::ObjectKind::housing, dial.housing->id.text, 0};
+    for (const edit::ObjectRef& ref : workspace.selection())  // its imager stays in hand
+      if (ref.kind == whole.kind && ref.id == whole.id) return ref;
+    const auto there = edit::objectAt(workspace.design(), workspace.storey(), workspace.situation(),
+                                      view().siteAt(px), view().metres(kPickPx));
+    return there && there->kind == whole.kind && there->id == whole.id ? *there : whole;
+  }
+  return std::nullopt;
+}
+
 void PointerTool::press(const Pointer& pointer) {
   if (pointer.button != Qt::LeftButton) return;
   Workspace& workspace = view().workspace();
@@ -80,9 +95,12 @@ void PointerTool::press(const Pointer& pointer) {
         doing_ = Doing::handle;
         return;
       }
-  const std::vector<edit::ObjectRef> there =
-      edit::objectsAt(workspace.design(), workspace.storey(), workspace.situation(), pointer.at_m,
-                      view().metres(kPickPx));
+  std::vector<edit::ObjectRef> there;
+  if (const auto dial = dialAt(pointer.at_px))
+    there = {*dial};
+  else
+    there = edit::objectsAt(workspace.design(), workspace.storey(), workspace.situation(),
+                            pointer.at_m, view().metres(kPickPx));
   const bool add = pointer.keys.testFlag(Qt::ShiftModifier);
   if (there.empty()) {
     doing_ = Doing::box;

@@ -37,6 +37,7 @@ class PointerTool : public Tool {
  private:
   enum class Doing { nothing, box, move, handle, knob };
   std::optional<edit::ImagerRef> knobAt(Vec2 px) const;
+  std::optional<edit::ObjectRef> dialAt(Vec2 px) const;
   void drag(const Pointer& pointer);
 
   Doing doing_ = Doing::nothing;

@@ -82,6 +82,14 @@ QRect PrintView::pictureArea() const {
 QRect PrintView::cornerArea() const {
   return {width() - kCorner, height() - kCorner, kCorner, kCorner};
 }
+QRect PrintView::captionArea() const {
+  return {kBorder + 1, height() - kCaption, awayArea().left() - kBorder - 4, kCaption};
+}
+QFont PrintView::captionFont() const {
+  QFont small = font();
+  small.setPointSizeF(kCaptionPt);
+  return small;
+}
 QRect PrintView::awayArea() const {
   const int wide = fontMetrics().horizontalAdvance(tr("put away")) + 8;
   return {width() - kCorner - wide, height() - kCaption, wide, kCaption};
@@ -182,20 +190,25 @@ std::optional<double> PrintView::personPx(Vec3 feet_m) const {
 }
 
 QString PrintView::caption() const {
-  QString words = QString::fromStdString(name()) + QStringLiteral("   ") +
-                  QString::fromStdString(edit::angleText(tilt_deg_));
   if (!says_.isEmpty()) return says_;
+  const QString who = QString::fromStdString(name());
+  const QString tilt = QString::fromStdString(edit::angleText(tilt_deg_));
   const auto made = maker_.now();
-  if (made && made->lit && !made->taken.empty()) {
-    const QString more = QStringLiteral("   ") + QString::fromStdString(made->taken);
-    const int room = awayArea().left() - kBorder - 5;  // all of it or nothing
-    QFont small = font();
-    small.setPointSizeF(kCaptionPt);
-    if (QFontMetrics(small).horizontalAdvance(words + more) <= room) words += more;
+  const QString taken =
+      made && made->lit ? QString::fromStdString(made->taken) : QString();
+  const QString person =
+      person_px_ ? tr("person: %1 px").arg(static_cast<int>(std::lround(*person_px_)))
+                 : QString();
+  // The fullest that there is room for: each part whole or not at all.
+  const QFontMetrics metrics(captionFont());
+  QString words;
+  for (QStringList parts : {QStringList{who, tilt, taken, person}, QStringList{who, tilt, person},
+                            QStringList{who, person}, QStringList{person}}) {
+    parts.removeAll(QString());
+    if (parts.empty()) break;  // there is no person: the last that was tried is the least
+    words = parts.join(QStringLiteral("   "));
+    if (metrics.horizontalAdvance(words) <= captionArea().width()) break;
   }
-  if (person_px_)
-    words += QStringLiteral("   ") +
-             tr("person here: %1 px tall").arg(static_cast<int>(std::lround(*person_px_)));
   return words;
 }
 
@@ -227,10 +240,8 @@ void PrintView::paintEvent(QPaintEvent*) {
     }
   }
   painter.setPen(colourOf(inks.ink));
-  QFont font = this->font();
-  font.setPointSizeF(kCaptionPt);
-  painter.setFont(font);
-  const QRect line(kBorder + 1, height() - kCaption, awayArea().left() - kBorder - 4, kCaption);
+  painter.setFont(captionFont());
+  const QRect line = captionArea();
   painter.drawText(line, Qt::AlignVCenter | Qt::AlignLeft,
                    painter.fontMetrics().elidedText(caption(), Qt::ElideRight, line.width()));
   painter.setPen(colourOf(inks.quiet));

@@ -46,7 +46,9 @@ class PrintView : public QWidget {
   void pointAt(std::optional<Vec3> site_m);
   // Someone stands where a spot was marked.
   void setFigure(std::optional<Vec3> feet_m);
-  QString caption() const;
+  QString caption() const;             // the fullest that its room holds
+  QRect captionArea() const;
+  QFont captionFont() const;
   static QSize sizeFor(const design::PosedImager& view, int width);
 
  Q_SIGNALS:

@@ -9,6 +9,7 @@
 
 #include "base/problem.h"
 #include "desk/print_view.h"
+#include "desk/room_sentences.h"
 #include "edit/aim_drag.h"
 
 namespace belvedere::desk {
@@ -90,7 +91,7 @@ void PrintView::aim(QPointF to) {
   Workspace& workspace = sheet_.workspace();
   try {
     edit::Aimed aimed = edit::pictureFollows(*before_, imager_, px(from_), px(to));
-    says_ = aimed.at_stop ? QString::fromStdString(aimed.stop) : QString();
+    says_ = aimed.at_stop ? roomSentence(aimed.stop) : QString();
     workspace.apply(tr("Aim %1").arg(QString::fromStdString(name())), std::move(aimed.design),
                     "picture " + name());
   } catch (const InputError& error) {

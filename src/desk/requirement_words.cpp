@@ -3,6 +3,9 @@
 
 #include <QObject>
 
+#include <algorithm>
+
+#include "desk/room_sentences.h"
 #include "desk/shown_units.h"
 #include "design/task_table.h"
 
@@ -47,10 +50,19 @@ QString askedWord(requirements::Asks asks) {
 }
 
 QString demandWords(const requirements::Demand& demand) {
+  const QString sentence = roomSentence(demand.sentence);
+  // "nothing serves it" does not say of what: two demands of one requirement may say it.
+  const bool says_of_what = demand.verdict == proof::Verdict::met ||
+                            demand.asks == requirements::Asks::rule ||
+                            std::ranges::any_of(demand.sentence, [](char c) { return c >= '0' && c <= '9'; });
+  if (!says_of_what)
+    return (demand.verdict == proof::Verdict::not_met ? QObject::tr("not met, %1: %2")
+                                                      : QObject::tr("undecided, %1: %2"))
+        .arg(askedWord(demand.asks), sentence);
   return (demand.verdict == proof::Verdict::met       ? QObject::tr("met: %1")
           : demand.verdict == proof::Verdict::not_met ? QObject::tr("not met: %1")
                                                       : QObject::tr("undecided: %1"))
-      .arg(QString::fromStdString(demand.sentence));
+      .arg(sentence);
 }
 
 Choices targetChoices() {

@@ -39,6 +39,7 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("rooms", "other"),
     QT_TRANSLATE_NOOP("rooms", "mount"),
     QT_TRANSLATE_NOOP("rooms", "lamp"),
+    QT_TRANSLATE_NOOP("rooms", "camera"),
     QT_TRANSLATE_NOOP("rooms", "switch"),
     QT_TRANSLATE_NOOP("rooms", "injector"),
     QT_TRANSLATE_NOOP("rooms", "supply"),

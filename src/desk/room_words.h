@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // Words that the rooms say by themselves (kinds of things, what a point took hold of), in the window's
-// language. Their sentences stay English.
+// language. Their sentences: room_sentences.h.
 #pragma once
 
 #include <QString>

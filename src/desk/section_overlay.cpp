@@ -10,6 +10,7 @@
 #include "base/units.h"
 #include "desk/outline_handles.h"
 #include "desk/pointer_tool.h"
+#include "desk/room_sentences.h"
 #include "edit/aim_drag.h"
 #include "edit/lengths.h"
 #include "edit/mount_drag.h"
@@ -247,7 +248,7 @@ void SectionOverlay::drag(const Pointer& pointer) {
       says_ = QObject::tr("tilt %1").arg(
           QString::fromStdString(edit::angleText(parts->aim->tilt_deg)));
   }
-  if (aimed.at_stop) says_ += QStringLiteral("\n") + QString::fromStdString(aimed.stop);
+  if (aimed.at_stop) says_ += QStringLiteral("\n") + roomSentence(aimed.stop);
   view_.workspace().apply(what, std::move(aimed.design), "section " + edit::nameOf(*imager));
 }
 

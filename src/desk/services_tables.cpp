@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "desk/room_sentences.h"
 #include "desk/services_tables_parts.h"
 
 namespace belvedere::desk {
@@ -72,7 +73,7 @@ void takeFindings(ServicesTable& table, const std::vector<Finding>& findings) {
                          std::find(finding.about.begin(), finding.about.end(),
                                    row.about.front()) != finding.about.end();
       if (!of_it) continue;
-      row.findings << QString::fromStdString(finding.sentence);
+      row.findings << roomSentence(finding.sentence);
       row.short_of = row.short_of || finding.severity == Severity::shortfall;
     }
 }

@@ -3,6 +3,7 @@
 // Analytics, surroundings, and the bill.
 #include <algorithm>
 
+#include "desk/room_words.h"
 #include "desk/services_tables_parts.h"
 #include "services/findings.h"
 
@@ -131,7 +132,7 @@ QString quantitySource(const BillLine& line) {
 ServicesTable::Row billRow(const design::Design& design, const Bill& bill, const BillLine& line) {
   const design::Model* model = line.model.empty() ? nullptr : design::findModel(design, line.model);
   ServicesTable::Row row;
-  put(row, line.part, sheetSays(model, "kind", model != nullptr));
+  put(row, roomWord(line.part), sheetSays(model, "kind", model != nullptr));
   put(row, line.title.empty() ? idText(line.model.text) : idText(line.title),
       sheetSays(model, "title", model != nullptr));
   put(row, figure(line.quantity, 0), quantitySource(line));

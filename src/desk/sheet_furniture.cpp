@@ -13,7 +13,7 @@
 namespace belvedere::desk {
 namespace {
 
-constexpr int kRoomPx = 52;              // two rows of a legend, as a rule
+constexpr int kRoomPx = 74;              // three rows of a legend, as a rule
 constexpr int kStatePx = 6;               // around words of the state
 constexpr double kMarginMm = 4, kBarMm = 40, kNorthMm = 7.5;
 constexpr double kLeastHighMm = 14;      // of scale bar and north
@@ -22,7 +22,7 @@ constexpr double kLegendFromMm = 66, kBesideFromMm = 150, kLegendLeastMm = 90;
 
 }  // namespace
 
-int SheetFurniture::roomPx() const { return shown_ ? kRoomPx : 0; }
+int SheetFurniture::roomPx() const { return shown_ ? std::max(kRoomPx, area_.height()) : 0; }
 
 void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize size,
                            double mm_per_px, double mm_per_m, const drawing::Occurs& occurs,

@@ -167,7 +167,7 @@ void SheetView::showBox(const Box2& site_m) {
   if (site_m.empty()) return;
   const Vec2 size = site_m.high - site_m.low;
   const double x = std::max(width() - 2 * kRoomPx, 40.0) / std::max(size.x, 0.5);
-  const double foot_px = furniture_.roomPx();
+  const double foot_px = room_px_ = furniture_.roomPx();
   const double y = std::max(height() - 2 * kRoomPx - foot_px, 40.0) / std::max(size.y, 0.5);
   px_per_m_ = std::clamp(std::min(x, y), kLeastPxPerM, kMostPxPerM);
   centre_m_ = (site_m.low + site_m.high) * 0.5 - Vec2{0, 0.5 * foot_px / px_per_m_};
@@ -184,6 +184,19 @@ void SheetView::showAll() {
   if (box.empty()) box = {{-kEmptyM, -kEmptyM}, {kEmptyM, kEmptyM}};
   fitted_ = false;
   showBox(box);
+}
+
+// A legend that grew (by night, say) lies on nothing of a plan that is shown whole; but what a hand is
+// at stays where it is.
+void SheetView::clearOfLegend() {
+  constexpr int kGrownPx = 12;
+  const bool resized = std::exchange(resized_, false);
+  const int grown_px = furniture_.roomPx() - room_px_;
+  if (fitted_ || workspace_.isDragging() || (resized ? grown_px == 0 : grown_px <= kGrownPx)) return;
+  if (!resized &&
+      !(workspace_.selection().empty() && dynamic_cast<PointerTool*>(tool_.get())))
+    return;
+  QMetaObject::invokeMethod(this, [this] { if (!fitted_) showAll(); }, Qt::QueuedConnection);
 }
 
 void SheetView::showObject(const edit::ObjectRef& ref) {

@@ -155,6 +155,7 @@ class SheetView : public QWidget {
   const drawing::PlanShapes& shapesOf(const design::Storey& storey);
   void shapeGhosts();
   void viewChanged();
+  void clearOfLegend();
   void updateCursor(const Pointer& pointer);
   QString stateOfWash() const;
 
@@ -171,6 +172,8 @@ class SheetView : public QWidget {
   Vec2 centre_m_;
   double px_per_m_ = 40;
   bool fitted_ = false;                // shows all until a hand moves the view
+  int room_px_ = 0;                    // that it left for the legend then
+  bool resized_ = false;               // and the legend has not been laid out since
   bool panning_ = false, space_ = false;
   Vec2 pan_from_px_;
   bool snapping_ = true, blind_zones_ = true, ghosts_ = true;

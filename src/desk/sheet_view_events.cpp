@@ -14,6 +14,7 @@ namespace belvedere::desk {
 namespace {
 
 constexpr double kWheelStep = 1.2;      // zoom of one notch
+constexpr int kAwaitMs = 200;           // a look at what has just changed is mostly there long before
 
 }  // namespace
 
@@ -33,6 +34,8 @@ void SheetView::mousePressEvent(QMouseEvent* event) {
   }
   // A tool that draws draws over everything.
   const bool picks = dynamic_cast<PointerTool*>(tool_.get()) != nullptr;
+  // Outlines and sections are taken hold of as they are, not as they were before the last change.
+  if (picks && !sheet_.selected_imager.empty()) evaluator_.awaitLook(kAwaitMs);
   for (auto laid = overlays_.rbegin(); picks && laid != overlays_.rend(); ++laid)
     if (laid->overlay->press(pointer)) {
       taken_by_ = laid->overlay;
@@ -142,6 +145,7 @@ void SheetView::leaveEvent(QEvent*) {
 }
 
 void SheetView::resizeEvent(QResizeEvent*) {
+  resized_ = true;
   if (!fitted_) showAll();
   refresh();
 }

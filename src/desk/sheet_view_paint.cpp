@@ -329,6 +329,7 @@ void SheetView::paintEvent(QPaintEvent*) {
   paintLive(painter);
   last_paint_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
   evaluator_.painted();
+  clearOfLegend();
   Q_EMIT painted();
 }
 

@@ -15,6 +15,7 @@
 
 #include "desk/aim_fields.h"
 #include "desk/colours.h"
+#include "desk/room_sentences.h"
 
 namespace belvedere::desk {
 namespace {
@@ -178,7 +179,7 @@ void SunPage::take() {
   QStringList words;
   if (shown)
     for (const drawing::SunPanel& panel : answer->sheet.panels)
-      words << tr("%1: %2.").arg(text(panel.heading), text(panel.words));
+      words << tr("%1: %2.").arg(text(panel.heading), roomSentence(panel.words));
   words_->setText(words.join("\n"));
   words_->setVisible(shown);
   chart_->setAccessibleName(shown ? text(answer->sheet.title) : tr("The sun's year"));

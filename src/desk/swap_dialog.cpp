@@ -12,6 +12,7 @@
 
 #include "base/problem.h"
 #include "desk/requirement_words.h"
+#include "desk/room_sentences.h"
 #include "edit/pattern.h"
 
 namespace belvedere::desk {
@@ -84,7 +85,7 @@ void SwapDialog::foretell() {
                                       ? edit::swapModel(workspace_.design(), from_, to)
                                       : edit::swapModel(workspace_.design(), housing_, to);
     QStringList lines;
-    for (const std::string& line : changed.says) lines.push_back(text(line));
+    for (const std::string& line : changed.says) lines.push_back(roomSentence(line));
     says_->setText(lines.empty() ? tr("All aims and streams stay as they are.")
                                  : lines.join("\n"));
     brief_->setText(tr("Swap, and it is looked at; undo brings all back."));

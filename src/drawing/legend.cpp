@@ -161,22 +161,32 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
 double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs) {
   constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 80,
                    kWashHighMm = 15;
-  const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
+  std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
   const Lettering lettering{inks.ink, 9};
-  // Rows from the first on; the last one lies lowest.
+  const auto widthOf = [&](const Sample& sample) {
+    return kSampleMm + kGapMm + canvas.width(sample.words, lettering);
+  };
+  // What has no room beside the wash comes below it.
+  std::ranges::stable_partition(samples, [&](const Sample& sample) {
+    return !occurs.wash || box.low.x + kWashMm + kApartMm + widthOf(sample) <= box.high.x;
+  });
+  // Rows from the first on; the last one lies lowest. Beside the wash, and over all the width below it.
   struct Placed {
     std::size_t sample = 0, row = 0;
     double x = 0;
   };
   std::vector<Placed> placed;
   std::size_t row = 0;
-  double x = box.low.x + (occurs.wash ? kWashMm + kApartMm : 0);
-  const double first_x = x;
+  const auto firstOf = [&](std::size_t of_row) {
+    const bool beside_wash = occurs.wash && kRowMm * static_cast<double>(of_row) < kWashHighMm;
+    return box.low.x + (beside_wash ? kWashMm + kApartMm : 0);
+  };
+  double x = firstOf(0);
   for (std::size_t i = 0; i < samples.size(); ++i) {
-    const double width = kSampleMm + kGapMm + canvas.width(samples[i].words, lettering);
-    if (x + width > box.high.x && x > first_x) {
+    const double width = widthOf(samples[i]);
+    while (x + width > box.high.x && x > box.low.x) {
       ++row;
-      x = first_x;
+      x = firstOf(row);
     }
     placed.push_back({i, row, x});
     x += width + kApartMm;

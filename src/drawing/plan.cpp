@@ -179,13 +179,16 @@ void keepShown(const Layout& layout, PlanShapes& shapes, std::vector<ZoneOnPaper
 void keepClear(const Sheet& sheet, const Layout& layout, const PlanShapes& shapes,
                const std::vector<Dial>& dials, Taken& taken) {
   const ToPaper& to_paper = layout.to_paper;
-  // What lies beyond the plan is cut off.
+  // What lies beyond the plan is cut off: worse than lying on something, so it counts several times.
   constexpr double kBeyondMm = 200;
+  constexpr int kWorse = 4;
   const Vec2 low = layout.plan.low, high = layout.plan.high, beyond{kBeyondMm, kBeyondMm};
-  taken.add({low - beyond, {low.x, high.y + kBeyondMm}});
-  taken.add({{high.x, low.y - kBeyondMm}, high + beyond});
-  taken.add({{low.x, low.y - kBeyondMm}, {high.x, low.y}});
-  taken.add({{low.x, high.y}, {high.x, high.y + kBeyondMm}});
+  for (int i = 0; i < kWorse; ++i) {
+    taken.add({low - beyond, {low.x, high.y + kBeyondMm}});
+    taken.add({{high.x, low.y - kBeyondMm}, high + beyond});
+    taken.add({{low.x, low.y - kBeyondMm}, {high.x, low.y}});
+    taken.add({{low.x, high.y}, {high.x, high.y + kBeyondMm}});
+  }
   // Words keep off the walls' faces: little boxes along them, as far as they show.
   constexpr double kStepMm = 2;
   for (const PlanShape& wall : shapes.walls)

@@ -129,8 +129,8 @@
 <message><source>Prints by the situation's &amp;light</source><translation>Abzüge im &amp;Licht der Situation</translation></message>
 <message><source>focus</source><translation>Schärfe</translation></message>
 <message><source>exposure</source><translation>Belichtung</translation></message>
-<message><source>on its zone</source><translation>auf ihre Zone</translation></message>
-<message><source>as stated</source><translation>wie angegeben</translation></message>
+<message><source>on its zone</source><translation>auf Zone</translation></message>
+<message><source>as stated</source><translation>laut Blatt</translation></message>
 <message><source>Focus of %1</source><translation>Schärfe von %1</translation></message>
 <message><source>Exposure of %1</source><translation>Belichtung von %1</translation></message>
 <message><source>S&amp;un of the imager</source><translation>S&amp;onne des Sensors</translation></message>
@@ -259,14 +259,14 @@
 <message><source>existing</source><translation>Bestand</translation></message>
 <message><source>field</source><translation>Bildwinkel</translation></message>
 <message><source>focal</source><translation>Brennweite</translation></message>
-<message><source>lens at</source><translation>Objektiv bei</translation></message>
+<message><source>lens at</source><translation>Höhe</translation></message>
 <message><source>life</source><translation>Zustand</translation></message>
-<message><source>mode</source><translation>Betriebsart</translation></message>
+<message><source>mode</source><translation>Modus</translation></message>
 <message><source>new</source><translation>neu</translation></message>
 <message><source>pan</source><translation>Schwenk</translation></message>
 <message><source>place</source><translation>Ort</translation></message>
 <message><source>removed</source><translation>entfällt</translation></message>
-<message><source>roll</source><translation>Rollwinkel</translation></message>
+<message><source>roll</source><translation>Rollen</translation></message>
 <message><source>several</source><translation>verschieden</translation></message>
 <message><source>tilt</source><translation>Neigung</translation></message>
 <message><source>&amp;Aim</source><translation>A&amp;usrichten</translation></message>
@@ -595,7 +595,7 @@
 <message><source>move by</source><translation>verschieben um</translation></message>
 <message><source>place of this point</source><translation>Ort dieses Punkts</translation></message>
 <message><source>Print of %1</source><translation>Abzug von %1</translation></message>
-<message><source>person here: %1 px tall</source><translation>Person hier: %1 px hoch</translation></message>
+<message><source>person: %1 px</source><translation>Person: %1 px</translation></message>
 <message><source>put away</source><translation>weglegen</translation></message>
 <message><source>Marked %1; %2 m, %3 m above the floor.</source><translation>Markiert %1; %2 m, %3 m über dem Boden.</translation></message>
 <message><source>The print of %1 goes when something else is selected.</source><translation>Der Abzug von %1 geht, sobald anderes gewählt wird.</translation></message>
@@ -1036,9 +1036,187 @@
 <message><source>Low behind the faces of {}{}</source><translation>Tief hinter den Gesichtern von {}{}</translation></message>
 <message><source>no room for: </source><translation>kein Platz für: </translation></message>
 <message><source>{} {}, {}: {}</source><translation>{}. {}, {}: {}</translation></message>
+<message><source>no single change of aim, zoom, height, place or model mends it</source><translation>keine einzelne Änderung von Ausrichtung, Zoom, Höhe, Ort oder Modell behebt es</translation></message>
+<message><source>was %1</source><translation>war %1</translation></message>
+<message><source>not met, %1: %2</source><translation>nicht erfüllt, %1: %2</translation></message>
+<message><source>undecided, %1: %2</source><translation>offen, %1: %2</translation></message>
 </context>
 <context>
 <name>Fields</name>
 <message><source>base</source><translation>Unterkante</translation></message>
+</context>
+<context>
+<name>sentences</name>
+<message><source>%1: turn %2 deg to the right (pan %3)</source><translation>%1: %2° nach rechts drehen (Schwenk %3)</translation></message>
+<message><source>%1: turn %2 deg to the left (pan %3)</source><translation>%1: %2° nach links drehen (Schwenk %3)</translation></message>
+<message><source>%1: tilt %2 deg down (tilt %3)</source><translation>%1: %2° nach unten neigen (Neigung %3)</translation></message>
+<message><source>%1: tilt %2 deg up (tilt %3)</source><translation>%1: %2° nach oben neigen (Neigung %3)</translation></message>
+<message><source>%1: turn %2 deg to the right (pan %3) and tilt %4 deg down (tilt %5)</source><translation>%1: %2° nach rechts drehen (Schwenk %3) und %4° nach unten neigen (Neigung %5)</translation></message>
+<message><source>%1: turn %2 deg to the right (pan %3) and tilt %4 deg up (tilt %5)</source><translation>%1: %2° nach rechts drehen (Schwenk %3) und %4° nach oben neigen (Neigung %5)</translation></message>
+<message><source>%1: turn %2 deg to the left (pan %3) and tilt %4 deg down (tilt %5)</source><translation>%1: %2° nach links drehen (Schwenk %3) und %4° nach unten neigen (Neigung %5)</translation></message>
+<message><source>%1: turn %2 deg to the left (pan %3) and tilt %4 deg up (tilt %5)</source><translation>%1: %2° nach links drehen (Schwenk %3) und %4° nach oben neigen (Neigung %5)</translation></message>
+<message><source>%1: zoom from %2 to %3 mm</source><translation>%1: von %2 auf %3 mm zoomen</translation></message>
+<message><source>%1: zoom from %2 to %3 deg across</source><translation>%1: von %2 auf %3° Bildwinkel zoomen</translation></message>
+<message><source>%1: fix it %2 m higher, at %3 m above the floor</source><translation>%1: %2 m höher befestigen, %3 m über dem Boden</translation></message>
+<message><source>%1: fix it %2 m lower, at %3 m above the floor</source><translation>%1: %2 m tiefer befestigen, %3 m über dem Boden</translation></message>
+<message><source>%1: move it %2 m along %3, to (%4, %5)</source><translation>%1: %2 m entlang %3 versetzen, nach (%4, %5)</translation></message>
+<message><source>%1: take a %2 instead of a %3</source><translation>%1: %2 statt %3 nehmen</translation></message>
+<message><source>%1: let lamp %2 burn with the group</source><translation>%1: Leuchte %2 mit der Gruppe brennen lassen</translation></message>
+<message><source>%1: let lamp %2 follow %3</source><translation>%1: Leuchte %2 soll %3 folgen</translation></message>
+<message><source>%1: by light</source><translation>%1: nach Licht</translation></message>
+<message><source>%1: mono</source><translation>%1: schwarzweiß</translation></message>
+<message><source>%1: colour</source><translation>%1: Farbe</translation></message>
+<message><source>%1: expose for %2 at most instead of %3</source><translation>%1: höchstens %2 belichten statt %3</translation></message>
+<message><source>%1: expose for %2 at most instead of %3, which smears a target at %4 m/s over %5 px</source><translation>%1: höchstens %2 belichten statt %3; das verwischt ein Ziel mit %4 m/s über %5 px</translation></message>
+<message><source>%1: focus it at %2 m</source><translation>%1: auf %2 m scharf stellen</translation></message>
+<message><source>%1: stop it down from f/%2 to f/%3; it then asks for %4 times the light</source><translation>%1: von f/%2 auf f/%3 abblenden; dann braucht es das %4-Fache an Licht</translation></message>
+<message><source>%1: turn it to a bearing of %2 deg, %3 deg down</source><translation>%1: auf Richtung %2° drehen, %3° nach unten</translation></message>
+<message><source>%1: add %2 where it hangs, at a bearing of %3 deg, %4 deg down</source><translation>%1: am selben Ort %2 ergänzen, Richtung %3°, %4° nach unten</translation></message>
+<message><source>runs on %1</source><translation>läuft auf %1</translation></message>
+<message><source>nothing serves it</source><translation>nichts deckt es ab</translation></message>
+<message><source>no stream that serves it is recorded</source><translation>kein Strom, der es abdeckt, wird aufgezeichnet</translation></message>
+<message><source>nothing says what is recorded (services, recording)</source><translation>nirgends steht, was aufgezeichnet wird (services, recording)</translation></message>
+<message><source>no imager is left that can run it beside the other rules</source><translation>neben den anderen Regeln kann kein Sensor sie mehr ausführen</translation></message>
+<message><source>the search for imagers to run it was given up</source><translation>die Suche nach Sensoren dafür wurde abgebrochen</translation></message>
+<message><source>%1 imagers see it well enough to run it</source><translation>%1 Sensoren sehen es gut genug dafür</translation></message>
+<message><source>%1 asked for</source><translation>%1 verlangt</translation></message>
+<message><source>nearest: %1</source><translation>am nächsten: %1</translation></message>
+<message><source>the model of %1 does not say what it can run</source><translation>das Modell von %1 sagt nicht, was es ausführen kann</translation></message>
+<message><source>who walks through is in it for %1 s on average, %2 s are asked for</source><translation>wer durchgeht, ist im Mittel %1 s darin; verlangt sind %2 s</translation></message>
+<message><source>%1 days or more: %2</source><translation>%1 Tage oder mehr: %2</translation></message>
+<message><source>%1 days at the high end of the rates, %2 at the low end</source><translation>%1 Tage am oberen Ende der Raten, %2 am unteren</translation></message>
+<message><source>%1 days at most of %2</source><translation>höchstens %1 Tage von %2</translation></message>
+<message><source>what %1 can hold is not stated</source><translation>was %1 fasst, ist nicht angegeben</translation></message>
+<message><source>%1 alone serves a part of it and is not recorded</source><translation>%1 allein deckt einen Teil ab und wird nicht aufgezeichnet</translation></message>
+<message><source>%1 alone serve a part of it and are not recorded</source><translation>%1 allein decken einen Teil ab und werden nicht aufgezeichnet</translation></message>
+<message><source>%1 gives %2 frames a second, %3 are asked for</source><translation>%1 gibt %2 Bilder je Sekunde, verlangt sind %3</translation></message>
+<message><source>not every stream states its frame rate</source><translation>nicht jeder Strom nennt seine Bildrate</translation></message>
+<message><source>%1 of material, of at most %2</source><translation>%1 an Material, von höchstens %2</translation></message>
+<message><source>its zone is judged in no situation</source><translation>seine Zone wird in keiner Situation beurteilt</translation></message>
+<message><source>a gap of %1 m or more in %2, where %3 m may be</source><translation>eine Lücke von %1 m oder mehr in %2, wo %3 m sein dürfen</translation></message>
+<message><source>no gap: all of the zone is served</source><translation>keine Lücke: die ganze Zone ist abgedeckt</translation></message>
+<message><source>no gap is longer than %1 m, where %2 m may be</source><translation>keine Lücke ist länger als %1 m, wo %2 m sein dürfen</translation></message>
+<message><source>the longest gap, in %1, is of %2 to %3 m, where %4 m may be</source><translation>die längste Lücke, in %1, misst %2 bis %3 m, wo %4 m sein dürfen</translation></message>
+<message><source>a target that stands still is in view as long as it stands</source><translation>ein Ziel, das steht, ist im Bild, solange es steht</translation></message>
+<message><source>who walks through at %1 m/s is in view for %2 to %3 s on average in %4, %5 s are asked for</source><translation>wer mit %1 m/s durchgeht, ist im Mittel %2 bis %3 s im Bild in %4; verlangt sind %5 s</translation></message>
+<message><source>no zone falls with any one of them</source><translation>mit keinem einzelnen fällt eine Zone</translation></message>
+<message><source>without %1 %2 zones fall (%3), where %4 may</source><translation>ohne %1 fallen %2 Zonen (%3), wo %4 fallen darf</translation></message>
+<message><source>without %1 1 zone falls (%2), where %3 may</source><translation>ohne %1 fällt 1 Zone (%2), wo %3 fallen darf</translation></message>
+<message><source>without %1 %2 zones fall (%3), perhaps %4, where %5 may</source><translation>ohne %1 fallen %2 Zonen (%3), vielleicht %4, wo %5 fallen darf</translation></message>
+<message><source>%1: faces are asked for without the direction in which they look; a camera behind people's backs would count.</source><translation>%1: Gesichter sind verlangt, ohne zu sagen, wohin sie blicken; eine Kamera im Rücken der Leute würde zählen.</translation></message>
+<message><source>%1 (%2): at most %3 % of the zone where %4 % is asked for.</source><translation>%1 (%2): höchstens %3 % der Zone, wo %4 % verlangt sind.</translation></message>
+<message><source>%1 (%2) without %3: at most %4 % of the zone where %5 % is asked for.</source><translation>%1 (%2) ohne %3: höchstens %4 % der Zone, wo %5 % verlangt sind.</translation></message>
+<message><source>%1 (%2): between %3 and %4 % of the zone; %5 % is asked for and lies between.</source><translation>%1 (%2): zwischen %3 und %4 % der Zone; verlangt sind %5 %, das liegt dazwischen.</translation></message>
+<message><source>%1 (%2): %3 reaches %4 px/m where at most %5 is allowed.</source><translation>%1 (%2): %3 erreicht %4 px/m, wo höchstens %5 erlaubt sind.</translation></message>
+<message><source>%1 serves no spot of any requirement.</source><translation>%1 deckt keine Stelle irgendeiner Anforderung ab.</translation></message>
+<message><source>%1 serves nothing that others do not serve as well.</source><translation>%1 deckt nichts ab, was nicht auch andere abdecken.</translation></message>
+<message><source>%1 has %2 aims: what only one of them serves is seen a share of the time.</source><translation>%1 hat %2 Ausrichtungen: Was nur eine davon abdeckt, ist nur zeitweise zu sehen.</translation></message>
+<message><source>The brief asks for nothing, so that nothing is proven.</source><translation>Die Aufgabe verlangt nichts, also ist nichts nachgewiesen.</translation></message>
+<message><source>%1: %2 imagers give no stream that is recorded or viewed as it asks, and are judged on their captured pixels.</source><translation>%1: %2 Sensoren geben keinen Strom, der wie verlangt aufgezeichnet oder betrachtet wird; sie werden nach ihren aufgenommenen Pixeln beurteilt.</translation></message>
+<message><source>%1: %2 x %3 of %4 x %5 captured pixels: enlarging adds nothing, and the captured ones are judged.</source><translation>%1: %2 x %3 von %4 x %5 aufgenommenen Pixeln: Vergrößern bringt nichts, beurteilt werden die aufgenommenen.</translation></message>
+<message><source>The situations last %1 h together, a year has %2: of the rest nothing is proven.</source><translation>Die Situationen dauern zusammen %1 h, ein Jahr hat %2: Vom Rest ist nichts nachgewiesen.</translation></message>
+<message><source>The situations last %1 h together, a year has %2: some of them overlap, or their hours are too many.</source><translation>Die Situationen dauern zusammen %1 h, ein Jahr hat %2: Einige überlappen sich, oder ihre Stunden sind zu viele.</translation></message>
+<message><source>%1: its stated fields of view do not fit one lens; that used here misses one of them by %2 deg.</source><translation>%1: Die angegebenen Bildwinkel passen nicht zu einem Objektiv; das hier benutzte verfehlt einen davon um %2°.</translation></message>
+<message><source>%1 (%2): the data sheet of %3 has no least illumination, so that nobody can tell whether %4 lx are enough: it is taken to see.</source><translation>%1 (%2): Das Datenblatt von %3 nennt keine Mindestbeleuchtung, niemand weiß also, ob %4 lx genügen: Es gilt als sehend.</translation></message>
+<message><source>%1 (%2): the data sheet of %3 has no least illumination, so that light is judged by the ranges of lamps alone.</source><translation>%1 (%2): Das Datenblatt von %3 nennt keine Mindestbeleuchtung; Licht wird also allein nach der Reichweite der Leuchten beurteilt.</translation></message>
+<message><source>%1 (%2): is in mono, and no lamp of its housing follows it.</source><translation>%1 (%2): ist schwarzweiß, und keine Leuchte ihres Gehäuses folgt ihm.</translation></message>
+<message><source>%1 (%2): %3 shines into its picture from %4 m, at %5, %6 px, with %7 times what lights a target at the lamp's range.</source><translation>%1 (%2): %3 scheint aus %4 m in sein Bild, bei %5, %6 px, mit dem %7-Fachen dessen, was ein Ziel in der Reichweite der Leuchte beleuchtet.</translation></message>
+<message><source>%1 (%2): an exposure of %3 leaves %4 % of the ripple of lamps on the mains at %5 Hz.</source><translation>%1 (%2): Eine Belichtung von %3 lässt %4 % der Welligkeit von Leuchten am Netz mit %5 Hz übrig.</translation></message>
+<message><source>%1: at %2 m/s and %3 px/m a target smears over %4 px while %5 exposes for %6; %7 keeps it to %8 px.</source><translation>%1: Bei %2 m/s und %3 px/m verwischt ein Ziel über %4 px, während %5 mit %6 belichtet; %7 hält es bei %8 px.</translation></message>
+<message><source>%1: nobody sees infrared lamps burn: keep eyes away from them at close range (IEC 62471); their intensity is not stated, so that no distance can be given. The maker's safety sheet comes first.</source><translation>%1: Infrarotleuchten sieht niemand brennen: Augen aus der Nähe fernhalten (IEC 62471); ihre Stärke ist nicht angegeben, also lässt sich kein Abstand nennen. Das Sicherheitsblatt des Herstellers geht vor.</translation></message>
+<message><source>%1: nobody sees infrared lamps burn: keep eyes away from them at close range (IEC 62471); they may be looked at lastingly from %2 m on. The maker's safety sheet comes first.</source><translation>%1: Infrarotleuchten sieht niemand brennen: Augen aus der Nähe fernhalten (IEC 62471); dauernd hineinsehen darf man ab %2 m. Das Sicherheitsblatt des Herstellers geht vor.</translation></message>
+<message><source>%1: names no lights, so that every zone is taken to be lit well enough.</source><translation>%1: nennt keine Lichter, also gilt jede Zone als hell genug.</translation></message>
+<message><source>%1 (%2): %3 to %4 lx on its floor, %5: over the %6:1 that is still marginal for a camera (UFC 4-021-02NF, table 4-3): what suits the light end is black at the other. Add light where it is least, or take a camera with a stated range for it.</source><translation>%1 (%2): %3 bis %4 lx am Boden, %5: über dem %6:1, das für eine Kamera eben noch angeht (UFC 4-021-02NF, Tabelle 4-3): Was zum hellen Ende passt, ist am anderen schwarz. Licht ergänzen, wo am wenigsten ist, oder eine Kamera mit dafür angegebenem Umfang nehmen.</translation></message>
+<message><source>%1: the sun stands within %2 degrees of its picture %3 h a year (%4): a hood keeps it off the lens.</source><translation>%1: Die Sonne steht %3 h im Jahr höchstens %2 Grad neben seinem Bild (%4): Eine Blende hält sie vom Objektiv fern.</translation></message>
+<message><source>%1: a lamp burns under the same cover as the lens: drops, dust and scratches on it light up before the picture as a veil (common practice, no source). Keep it clean and dry, or light from a lamp that stands apart.</source><translation>%1: Eine Leuchte brennt unter derselben Kuppel wie das Objektiv: Tropfen, Staub und Kratzer darauf leuchten als Schleier vor dem Bild (übliche Praxis, ohne Quelle). Sauber und trocken halten oder mit einer Leuchte beleuchten, die abseits steht.</translation></message>
+<message><source>IEC 62676-4:2014 (withdrawn in October 2025): the figures of detect, observe, identify and inspect are from memory; check them against the standard</source><translation>IEC 62676-4:2014 (im Oktober 2025 zurückgezogen): Die Zahlen von detect, observe, identify und inspect sind aus dem Gedächtnis; mit der Norm vergleichen</translation></message>
+<message><source>%1 copper cables run outdoors: they need protection against lightning and surges.</source><translation>%1 Kupferkabel verlaufen im Freien: Sie brauchen Schutz gegen Blitz und Überspannung.</translation></message>
+<message><source>%1 copper cables lead from a building to something in the open: where that has an earth of its own (a pole, a fence, a container), two earths are joined. Take fibre, or have isolation and protection designed by a licensed person.</source><translation>%1 Kupferkabel führen von einem Gebäude ins Freie: Wo dort eine eigene Erde ist (Mast, Zaun, Container), werden zwei Erden verbunden. Glasfaser nehmen oder Trennung und Schutz von einer zugelassenen Fachkraft planen lassen.</translation></message>
+<message><source>%1: copper between two buildings joins two earths: their potentials may differ. Take fibre, or have isolation and protection designed by a licensed person.</source><translation>%1: Kupfer zwischen zwei Gebäuden verbindet zwei Erden: Ihre Potentiale können verschieden sein. Glasfaser nehmen oder Trennung und Schutz von einer zugelassenen Fachkraft planen lassen.</translation></message>
+<message><source>%1: if it fails, %2 cameras reach nobody: %3.</source><translation>%1: Fällt es aus, erreichen %2 Kameras niemanden: %3.</translation></message>
+<message><source>%1 has no link: nothing carries its pictures.</source><translation>%1 hat keine Strecke: Nichts trägt seine Bilder.</translation></message>
+<message><source>Mains, and any connection beyond extra-low voltage, are for licensed people.</source><translation>Netzspannung und jeder Anschluss jenseits von Kleinspannung sind Sache zugelassener Fachkräfte.</translation></message>
+<message><source>The rates of %1 of %2 streams are estimates: measure a clip of each kind of scene before disks are ordered.</source><translation>Die Raten von %1 der %2 Ströme sind Schätzungen: Vor dem Bestellen der Platten je Art von Szene einen Clip messen.</translation></message>
+<message><source>%1: its model states neither what it draws nor a class, so that nothing is counted for it.</source><translation>%1: Das Modell nennt weder Aufnahme noch Klasse, also wird nichts dafür gezählt.</translation></message>
+<message><source>%1: one failed disk loses recordings: its disks are joined without redundancy.</source><translation>%1: Eine defekte Platte kostet Aufzeichnungen: Die Platten sind ohne Redundanz verbunden.</translation></message>
+<message><source>%1: hangs on %2, and its model does not say what it draws itself (idle_w): only what it gives on is counted.</source><translation>%1: hängt an %2, und sein Modell sagt nicht, was es selbst aufnimmt (idle_w): Gezählt wird nur, was es weitergibt.</translation></message>
+<message><source>The heaviest camera, %1, puts %2 kg on its fixing: whether the ground carries it is for a competent person on site.</source><translation>Die schwerste Kamera, %1, belastet ihre Befestigung mit %2 kg: Ob der Untergrund das trägt, entscheidet eine sachkundige Person vor Ort.</translation></message>
+<message><source>%1: hangs %2 m up, within reach of hands, with %3 where %4 is asked for (practice; codes of IEC 60529).</source><translation>%1: hängt %2 m hoch, in Reichweite von Händen, mit %3, wo %4 verlangt ist (Praxis; Kennziffern nach IEC 60529).</translation></message>
+<message><source>What %1 cameras have to stand is not said (surroundings of their storey), so that nothing of it is judged.</source><translation>Was %1 Kameras aushalten müssen, ist nicht gesagt (surroundings ihres Geschosses), also wird davon nichts beurteilt.</translation></message>
+<message><source>%1: its budget of %2 W covers what is drawn, but the classes of its devices claim %3 W: a switch that allots by class leaves the last ones dark.</source><translation>%1: Sein Budget von %2 W deckt, was aufgenommen wird, doch die Klassen seiner Geräte beanspruchen %3 W: Ein Switch, der nach Klassen zuteilt, lässt die letzten dunkel.</translation></message>
+<message><source>%1: %2 m of twisted pair cable where %3 m may be laid at %4 C, cords of %5 m aside.</source><translation>%1: %2 m Kupferkabel, wo bei %4 °C %3 m verlegt werden dürfen, ohne %5 m Anschlusskabel.</translation></message>
+<message><source>%1: %2 m of twisted pair cable where %3 m may be laid.</source><translation>%1: %2 m Kupferkabel, wo %3 m verlegt werden dürfen.</translation></message>
+<message><source>The model %1 does not state %2: by its %3 V, %4 is taken (%5 of its cameras).</source><translation>Das Modell %1 nennt nicht, %2: Nach seinen %3 V wird %4 angenommen (%5 seiner Kameras).</translation></message>
+<message><source>The model %1 does not state %2, so that nothing is judged by it (%3 of its cameras).</source><translation>Das Modell %1 nennt nicht, %2, also wird nichts danach beurteilt (%3 seiner Kameras).</translation></message>
+<message><source>what voltage it bears</source><translation>welche Spannung es verträgt</translation></message>
+<message><source>from what voltage it works</source><translation>ab welcher Spannung es arbeitet</translation></message>
+<message><source>from what voltage it works and what it bears</source><translation>ab welcher Spannung es arbeitet und welche es verträgt</translation></message>
+<message><source>at most %1 V</source><translation>höchstens %1 V</translation></message>
+<message><source>The model %1 states no corrosion class, and %2 is asked for (%3 of its cameras).</source><translation>Das Modell %1 nennt keine Korrosionsklasse, verlangt ist %2 (%3 seiner Kameras).</translation></message>
+<message><source>The model %1 states no ingress protection, and %2 is asked for (%3 of its cameras).</source><translation>Das Modell %1 nennt keine Schutzart, verlangt ist %2 (%3 seiner Kameras).</translation></message>
+<message><source>The model %1 states no impact protection, and %2 is asked for (%3 of its cameras).</source><translation>Das Modell %1 nennt keine Stoßfestigkeit, verlangt ist %2 (%3 seiner Kameras).</translation></message>
+<message><source>The model %1 states no temperature range, and %2 to %3 C is asked for (%4 of its cameras).</source><translation>Das Modell %1 nennt keinen Temperaturbereich, verlangt ist %2 bis %3 °C (%4 seiner Kameras).</translation></message>
+<message><source>%1: %2 TB (%3 TiB) may have to be kept and its disks hold %4 TB (%5 TiB) usable: %6 days of the longest asked for, at the high end of the rates. %7</source><translation>%1: %2 TB (%3 TiB) sind womöglich aufzuheben, und seine Platten fassen nutzbar %4 TB (%5 TiB): %6 Tage der längsten verlangten Dauer, am oberen Ende der Raten. %7</translation></message>
+<message><source>%1: %2 TB (%3 TiB) have to be kept and its disks hold %4 TB (%5 TiB) usable: %6 days of the longest asked for, at the high end of the rates. %7</source><translation>%1: %2 TB (%3 TiB) sind aufzuheben, und seine Platten fassen nutzbar %4 TB (%5 TiB): %6 Tage der längsten verlangten Dauer, am oberen Ende der Raten. %7</translation></message>
+<message><source>%1 such disks would do.</source><translation>%1 solche Platten würden genügen.</translation></message>
+<message><source>No number of such disks would do at this level: disks of %1 TB would, or %2 of these at level %3.</source><translation>Keine Zahl solcher Platten genügt bei diesem Level: Platten mit %1 TB würden genügen, oder %2 dieser bei Level %3.</translation></message>
+<message><source>%1: size of its recorded streams differs: %2 has %3 where %4 has %5.</source><translation>%1: Die Größe seiner aufgezeichneten Ströme ist verschieden: %2 hat %3, wo %4 %5 hat.</translation></message>
+<message><source>%1: %2 W are drawn (%3) where it gives %4 W.</source><translation>%1: %2 W werden aufgenommen (%3), und es gibt %4 W.</translation></message>
+<message><source>%1: %2 W are drawn (%3) where it gives %4 W; by day %5 W look as if it would do.</source><translation>%1: %2 W werden aufgenommen (%3), und es gibt %4 W; bei Tag sehen %5 W aus, als reichte es.</translation></message>
+<message><source>cold night</source><translation>kalte Nacht</translation></message>
+<message><source>%1: %2 h of standby on a cold night need %3 Ah, and it has no battery.</source><translation>%1: %2 h Überbrückung in kalter Nacht brauchen %3 Ah, und es hat keine Batterie.</translation></message>
+<message><source>%1: %2 h of standby on a cold night need %3 Ah; its %4 Ah bridge %5 h.</source><translation>%1: %2 h Überbrückung in kalter Nacht brauchen %3 Ah; seine %4 Ah überbrücken %5 h.</translation></message>
+<message><source>%1: at %2 m/s (%3 Pa) the wind puts %4 N on it and %5 N on its pole, %6 N m about the foot; poles and footings are for a structural engineer.</source><translation>%1: Bei %2 m/s (%3 Pa) drückt der Wind mit %4 N auf die Kamera und mit %5 N auf ihren Mast, %6 N m um den Fuß; Masten und Fundamente sind Sache des Tragwerksplaners.</translation></message>
+<message><source>%1 tilts no further than straight down</source><translation>%1 neigt nicht weiter als senkrecht nach unten</translation></message>
+<message><source>%1 tilts no further than straight up</source><translation>%1 neigt nicht weiter als senkrecht nach oben</translation></message>
+<message><source>%1 is at its pan stop, %2 deg</source><translation>%1 ist am Anschlag des Schwenks, %2°</translation></message>
+<message><source>%1 is at its pan stop</source><translation>%1 ist am Anschlag des Schwenks</translation></message>
+<message><source>%1 is at its tilt stop, %2 deg</source><translation>%1 ist am Anschlag der Neigung, %2°</translation></message>
+<message><source>%1 is at its tilt stop</source><translation>%1 ist am Anschlag der Neigung</translation></message>
+<message><source>%1 is at its roll stop, %2 deg</source><translation>%1 ist am Anschlag des Rollens, %2°</translation></message>
+<message><source>%1 has a fixed lens</source><translation>%1 hat ein festes Objektiv</translation></message>
+<message><source>%1 has a fixed lens now</source><translation>%1 hat jetzt ein festes Objektiv</translation></message>
+<message><source>%1 is at the end of its zoom, %2 deg across</source><translation>%1 ist am Ende seines Zooms, %2° Bildwinkel</translation></message>
+<message><source>%1 is at the end of its zoom, %2 mm</source><translation>%1 ist am Ende seines Zooms, %2 mm</translation></message>
+<message><source>%1 states no such zoom</source><translation>%1 nennt keinen solchen Zoom</translation></message>
+<message><source>%1 cannot pass imager %2 on their ring</source><translation>%1 kommt am Sensor %2 auf ihrem Ring nicht vorbei</translation></message>
+<message><source>imagers of %1 were kept %2 deg apart on their ring</source><translation>Sensoren von %1 blieben auf ihrem Ring %2° auseinander</translation></message>
+<message><source>%1: %2 to %3 can be set</source><translation>%1: einstellbar ist %2 bis %3</translation></message>
+<message><source>%1 has one aim, which stays</source><translation>%1 hat eine Ausrichtung, die bleibt</translation></message>
+<message><source>%1 hangs no higher on %2</source><translation>%1 hängt an %2 nicht höher</translation></message>
+<message><source>%1 hangs no lower on %2</source><translation>%1 hängt an %2 nicht tiefer</translation></message>
+<message><source>%1 is held on %2</source><translation>%1 bleibt auf %2</translation></message>
+<message><source>%1: no tilt brings that point there</source><translation>%1: keine Neigung bringt diesen Punkt dorthin</translation></message>
+<message><source>%1: no tilt brings that direction there</source><translation>%1: keine Neigung bringt diese Richtung dorthin</translation></message>
+<message><source>the point is at the lens</source><translation>der Punkt liegt am Objektiv</translation></message>
+<message><source>the lens shows nothing there</source><translation>dort zeigt das Objektiv nichts</translation></message>
+<message><source>%1 does not see that point</source><translation>%1 sieht diesen Punkt nicht</translation></message>
+<message><source>%1 does not look %2 deg below the horizon</source><translation>%1 blickt nicht %2° unter den Horizont</translation></message>
+<message><source>%1 deg are missing for %2 deg of overlap</source><translation>für %2° Überlappung fehlen %1°</translation></message>
+<message><source>%1 stays: it is locked</source><translation>%1 bleibt: gesperrt</translation></message>
+<message><source>%1 stays: it has several aims</source><translation>%1 bleibt: hat mehrere Ausrichtungen</translation></message>
+<message><source>%1 does not hold its part of the wall</source><translation>%1 fasst seinen Teil der Wand nicht</translation></message>
+<message><source>%1 finds nothing of the zone in its share</source><translation>%1 findet in seinem Anteil nichts von der Zone</translation></message>
+<message><source>%1 does not hold its share of the zone at its widest</source><translation>%1 fasst seinen Anteil der Zone auch in Weitstellung nicht</translation></message>
+<message><source>%1 gives %2 px/m at its farthest corner, %3 are asked for</source><translation>%1 gibt %2 px/m an seiner fernsten Ecke, verlangt sind %3</translation></message>
+<message><source>stream %1 shrinks from %2 x %3 to %4 x %5</source><translation>Strom %1 schrumpft von %2 x %3 auf %4 x %5</translation></message>
+<message><source>%1 goes: %2 has no such imager</source><translation>%1 entfällt: %2 hat keinen solchen Sensor</translation></message>
+<message><source>the mount %1 of %2 is not made for %3</source><translation>die Halterung %1 von %2 ist nicht für %3 gemacht</translation></message>
+<message><source>%1 cannot be a %2</source><translation>%1 kann kein %2 sein</translation></message>
+<message><source>the sun's year</source><translation>das Jahr der Sonne</translation></message>
+<message><source>blind zones</source><translation>tote Zonen</translation></message>
+<message><source>never in or near the picture</source><translation>nie im Bild oder nahe daran</translation></message>
+<message><source>never behind the faces</source><translation>nie hinter den Gesichtern</translation></message>
+<message><source>%1 h hidden by what stands between</source><translation>%1 h verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>%1 h in the picture and %2 h within %3 degrees of it (%4; most on %5, %6 h)</source><translation>%1 h im Bild und %2 h höchstens %3 Grad daneben (%4; am meisten am %5, %6 h)</translation></message>
+<message><source>%1 h in the picture and %2 h within %3 degrees of it (%4; most on %5, %6 h); %7 h hidden by what stands between</source><translation>%1 h im Bild und %2 h höchstens %3 Grad daneben (%4; am meisten am %5, %6 h); %7 h verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>%1 h behind the faces (%2; most on %3, %4 h)</source><translation>%1 h hinter den Gesichtern (%2; am meisten am %3, %4 h)</translation></message>
+<message><source>%1 h behind the faces (%2; most on %3, %4 h); %5 h hidden by what stands between</source><translation>%1 h hinter den Gesichtern (%2; am meisten am %3, %4 h); %5 h verdeckt von dem, was dazwischensteht</translation></message>
+<message><source>%1: the sun stands in its picture about %2 h a year, and %3 h within %4 degrees of it (%5; most on %6, %7 h); tilted %8 deg farther down it never has.</source><translation>%1: Die Sonne steht etwa %2 h im Jahr in seinem Bild und %3 h höchstens %4 Grad daneben (%5; am meisten am %6, %7 h); um %8° weiter nach unten geneigt nie.</translation></message>
+<message><source>%1: the sun stands in its picture about %2 h a year, and %3 h within %4 degrees of it (%5; most on %6, %7 h); no tilt within its limits keeps it out, so turn or shade it.</source><translation>%1: Die Sonne steht etwa %2 h im Jahr in seinem Bild und %3 h höchstens %4 Grad daneben (%5; am meisten am %6, %7 h); keine Neigung in seinen Grenzen hält sie fern, also drehen oder beschatten.</translation></message>
+<message><source>%1: for %2 the sun stands behind the faces, at most %3 deg high, %4 h a year (%5; most on %6, %7 h); look from the other side, or shade what lets it in.</source><translation>%1: Für %2 steht die Sonne hinter den Gesichtern, höchstens %3° hoch, %4 h im Jahr (%5; am meisten am %6, %7 h); von der anderen Seite blicken oder beschatten, was sie einlässt.</translation></message>
+<message><source>%1: for %2 the sun stands behind the faces, at most %3 deg high, %4 h a year (%5; most on %6, %7 h); for %8 only %9 h.</source><translation>%1: Für %2 steht die Sonne hinter den Gesichtern, höchstens %3° hoch, %4 h im Jahr (%5; am meisten am %6, %7 h); für %8 nur %9 h.</translation></message>
+<message><source>longest %1 to %2, between %3 and %4</source><translation>am längsten %1 bis %2, zwischen %3 und %4</translation></message>
+<message><source>%1 to %2, between %3 and %4</source><translation>%1 bis %2, zwischen %3 und %4</translation></message>
 </context>
 </TS>

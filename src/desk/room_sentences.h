@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Sentences that the rooms say in English (findings, demands, changes that would mend a spot), in the
+// window's language: told by their pattern, the values in them kept. A sentence of a pattern that is not
+// known here stays English.
+#pragma once
+
+#include <QString>
+
+#include <string_view>
+
+namespace belvedere::desk {
+
+QString roomSentence(std::string_view english);
+// Whether its pattern is known; for tests.
+bool isKnownSentence(std::string_view english);
+
+}  // namespace belvedere::desk
