@@ -210,6 +210,7 @@ Json changeJson(const proof::Change& change) {
     case proof::ChangeKind::model: one["model"] = change.model.text; break;
     case proof::ChangeKind::exposure: one["exposure_s"] = number(change.by); break;
     case proof::ChangeKind::focus: one["focus_m"] = number(change.by); break;
+    case proof::ChangeKind::open_up:
     case proof::ChangeKind::stop_down: one["f_number"] = number(change.by); break;
     case proof::ChangeKind::turn_lamp:
     case proof::ChangeKind::add_lamp:

@@ -114,18 +114,28 @@ std::string idsText(const std::vector<design::RequirementId>& ids) {
   return words.empty() ? "none" : fmt::format("{}", fmt::join(words, ", "));
 }
 
+// Why one pairing alone was tried; empty where there was a choice: with two imagers in mono there always is one.
+std::string onlyOne(const proof::LampPairing& pairing) {
+  if (pairing.tried != 1) return "";
+  return fmt::format("no other is possible: imager {} is the only one of {} that is in mono there, and lamps burn for "
+                     "imagers in mono alone",
+                     *pairing.lamps.front().follows, printable(pairing.housing.text));
+}
+
 std::string pairingText(const proof::LampPairing& pairing) {
   std::vector<std::string> pairs;
   for (const design::HousingLamp& lamp : pairing.lamps)
     pairs.push_back(fmt::format("lamp {} {}", lamp.slot,
                                 *lamp.follows == 0 ? "off" : fmt::format("with imager {}", *lamp.follows)));
+  const std::string only = onlyOne(pairing), why = only.empty() ? "" : " (" + only + ")";
   std::string text = fmt::format("{}: {}", printable(pairing.housing.text), fmt::join(pairs, ", "));
   if (!pairing.without.empty())
     text += fmt::format("; imager {} goes without", fmt::join(pairing.without, ", "));
-  text += fmt::format(". Then {} of {} requirements hold (as it is set: {}); short: {}. {} pairings "
-                      "tried on previews; prove the design with it.",
+  text += fmt::format(". Then {} of {} requirements hold (as it is set: {}); short: {}. {} "
+                      "tried on previews{}; prove the design with it.",
                       pairing.held.size(), pairing.held.size() + pairing.short_of.size(),
-                      pairing.held_as_written, idsText(pairing.short_of), pairing.tried);
+                      pairing.held_as_written, idsText(pairing.short_of),
+                      pairing.tried == 1 ? "1 pairing" : fmt::format("{} pairings", pairing.tried), why);
   return wrapped(text, 2, 4);
 }
 
@@ -286,7 +296,9 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
                           {"without", pairing.without},
                           {"held", std::move(held)},
                           {"short", std::move(short_of)},
-                          {"held_as_written", pairing.held_as_written}});
+                          {"held_as_written", pairing.held_as_written},
+                          {"tried", pairing.tried}});
+      if (const std::string only = onlyOne(pairing); !only.empty()) pairings.back()["only"] = only;
     }
     situations.push_back({{"situation", situation.id},
                           {"stated", situation.stated},

@@ -79,7 +79,7 @@ void SunMaker::make(const SunWish& wish) {
   if (year_of_ != design.site.place) {
     progress_.say(0.02, "laying out the year");
     year_of_.reset();
-    year_ = light::sunYear(*design.site.place, proof::kFindingsYear, proof::kFindingsStepsPerDay);
+    year_ = light::sunYear(*design.site.place, proof::kFindingsYear);
     year_of_ = design.site.place;
   }
   progress_.throwIfCancelled();

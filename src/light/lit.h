@@ -45,7 +45,7 @@ enum class Lit : std::uint8_t { none, some, all };
 struct LitCut {
   Vec2 normal;
   double at = 0, half_m = 0;
-  bool runs_across = false;  // as far as one can tell, light and dark meet there
+  bool runs_across = false;  // proven: beyond the strip all is lit, before it something at every place is dark
 };
 // Over the heights of a column (over its lower face): lit nowhere, not known, everywhere. Asks for shadows only
 // of the lights on whose shadow the answer hangs, the brightest first.

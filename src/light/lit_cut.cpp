@@ -2,33 +2,18 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/polygon.h"
 #include "light/lit_sum.h"
 
 namespace belvedere::light {
 namespace {
 
-// Beside the edge of a shadow, in space, there are rounding and a body's skin; beside the edge of light at least so
-// much is left, on the floor.
-constexpr double kEdgeHalfM = 1e-7, kContourHalfM = 1e-6;
-// Of how far the place of the edge is uncertain: parts are smaller than what is cut, and know more.
-constexpr double kOfError = 2;
-// Less than this share of what is needed moves it by little.
-constexpr double kFaint = 0.02;
+// Beside the edge of a shadow, in space, there are rounding and a body's skin.
+constexpr double kEdgeHalfM = 1e-7;
+// The edge of light is not worth a cut that settles less of the column than this.
+constexpr double kWorthShare = 0.15;
 
 }  // namespace
-
-// Where a column that is lit in part is best cut: where it is worst off, along the edge of a shadow on which
-// most hangs, or else where the light comes to what is needed.
-std::optional<LitCut> LitSum::cutFor(const std::vector<LitStep>& steps, const std::vector<Interval>& open) const {
-  std::size_t worst = steps.size();
-  for (std::size_t s = 0; s < steps.size(); ++s)
-    if (!surelyLit(steps[s].sum) &&
-        (worst == steps.size() || steps[s].sum.mid() < steps[worst].sum.mid()))
-      worst = s;
-  if (worst == steps.size()) return {};
-  if (const auto cut = shadowCut(steps, worst, open)) return cut;
-  return contourCut(steps[worst]);
-}
 
 // Along the edge of the shadow on which most hangs where the column is worst off: of the light whose
 // shadow it is, at the end of those heights at which it is needed where most of the column is hidden.
@@ -97,54 +82,62 @@ std::optional<LitCut> LitSum::edgeAcross(const Shade& shade, const Interval& hei
   return best;
 }
 
-std::optional<LitCut> LitSum::contourCut(const LitStep& step) const {
-  // The height at which the middle is worst off.
-  double height_m = 0, least = 1e300;
-  for (const double at : {step.heights_m.low, step.heights_m.mid(), step.heights_m.high}) {
-    const Vec3 middle = middleOf(at);
-    const Vec3 normal = normalAt(middle);
-    double sum = 0;
-    for (std::size_t i = 0; i < step.passes.size(); ++i)
-      if (step.passes[i].high > 0) sum += step.passes[i].mid() * partAt(parts_[i].index, middle, normal);
-    if (sum >= least) continue;
-    least = sum;
-    height_m = at;
-  }
-  const LitSlab slice = slabOver(height_m);
-  Slopes linear{ambient_, {}, {}};
-  bool all_known = true;
-  for (std::size_t i = 0; i < step.passes.size(); ++i) {
-    all_known = all_known && step.passes[i].low == step.passes[i].high;
-    if (step.passes[i].high <= 0) continue;
-    Cast cast;
-    const Interval open = openOver(parts_[i], slice, cast);
-    const auto slopes = slopesOver(parts_[i], slice, cast);
-    if (!slopes && open.high < kFaint) continue;
-    if (!slopes) return {};
-    // Where light begins to be enough those that graze come from this side of the plane.
-    const double times = step.passes[i].mid() * (slopes->per_height ? slopes->per_height->mid() : 1);
-    linear.value += times * slopes->value;
-    for (std::size_t k = 0; k < 3; ++k) linear.slope[k] = linear.slope[k] + slopes->slope[k] * Interval(times);
-  }
-  const Vec2 slope{linear.slope[0].mid(), linear.slope[1].mid()};
-  const double size = norm(slope);
+// All that is not known is bounded from below by concave functions of the place, from above by convex ones: what they
+// settle, on the lit side and on the dark, is convex, and lines along the edge of light leave little between them.
+std::optional<LitCut> LitSum::contourCut() const {
+  const auto worst = std::min_element(
+      unknown_.begin(), unknown_.end(),
+      [](const LitUnknown& a, const LitUnknown& b) { return a.step.sum.mid() < b.step.sum.mid(); });
+  if (worst == unknown_.end()) return {};
+  const Vec3 up = worst->step.linear.steepest();
+  const double size = norm(up.xy());
   if (!(size > 0)) return {};
-  Vec3 most;
+  const Vec2 normal = up.xy() / size;
+  Ring whole;
   Interval across{1e300, -1e300};
-  for (const Vec3& c : slice.prism.lower()) {
-    const Vec3 d = c - slice.middle;
-    most = {std::max(most.x, std::fabs(d.x)), std::max(most.y, std::fabs(d.y)), 0};
-    const double at = dot(slope, d.xy()) / size;
+  for (const Vec3& c : column_.lower()) {
+    whole.push_back(c.xy());
+    const double at = dot(normal, c.xy());
     across = {std::min(across.low, at), std::max(across.high, at)};
   }
-  // Each side must come out clear by bounds of its own.
-  const double half_m = std::max(
-      kContourHalfM, kOfError * (linear.slope[0].radius() * most.x + linear.slope[1].radius() * most.y) / size);
-  const double at = (1 - linear.value) / size;
-  if (at + half_m <= across.low || at - half_m >= across.high) return {};
-  const Vec2 normal = slope / size;
-  return LitCut{normal, dot(normal, slice.middle.xy()) + at, half_m,
-                all_known && at - half_m > across.low && at + half_m < across.high};
+  const double floor_m = column_.corner[0].z;
+  std::vector<Vec3> corners;
+  const auto sumOver = [&](const LitUnknown& one, const Ring& ring, const Interval& heights_m) {
+    corners.clear();
+    for (const Vec2 c : ring) {
+      corners.push_back(withZ(c, floor_m + heights_m.low));
+      if (heights_m.high > heights_m.low) corners.push_back(withZ(c, floor_m + heights_m.high));
+    }
+    return one.step.linear.over(one.middle, corners) + one.step.rest;
+  };
+  const auto litBeyond = [&](double at) {
+    const Ring ring = clipHalfPlane(whole, -normal, -at);
+    return ring.empty() || std::all_of(unknown_.begin(), unknown_.end(), [&](const LitUnknown& one) {
+      return surelyLit(sumOver(one, ring, one.step.heights_m));
+    });
+  };
+  // Of one height, where it is darkest as far as one can tell.
+  const double darkest_m = up.z > 0 ? worst->step.heights_m.low : worst->step.heights_m.high;
+  const auto darkBefore = [&](double at) {
+    const Ring ring = clipHalfPlane(whole, normal, at);
+    return ring.empty() || surelyDark(sumOver(*worst, ring, darkest_m));
+  };
+  // The least strip that leaves both sides settled, to a part of its place in the column.
+  constexpr int kHalvings = 12;
+  double lit_from = across.high, lit_not = across.low;
+  double dark_to = across.low, dark_not = across.high;
+  for (int i = 0; i < kHalvings; ++i) {
+    const double lit = 0.5 * (lit_from + lit_not), dark = 0.5 * (dark_to + dark_not);
+    (litBeyond(lit) ? lit_from : lit_not) = lit;
+    (darkBefore(dark) ? dark_to : dark_not) = dark;
+  }
+  constexpr double kRoundingM = 1e-9;
+  const double low = std::min(dark_to, lit_from) - kRoundingM, high = lit_from + kRoundingM;
+  const double area_m2 = std::fabs(signedArea(whole));
+  const double settled_m2 = std::fabs(signedArea(clipHalfPlane(whole, normal, low))) +
+                            std::fabs(signedArea(clipHalfPlane(whole, -normal, -high)));
+  if (settled_m2 < kWorthShare * area_m2) return {};
+  return LitCut{normal, 0.5 * (low + high), 0.5 * (high - low), true};
 }
 
 }  // namespace belvedere::light

@@ -36,24 +36,19 @@ void LitLinear::add(const Slopes& slopes, double times) {
 }
 
 Interval LitLinear::over(const Vec3& middle, std::span<const Vec3> corners) const {
-  Vec3 most;
-  for (const Vec3& c : corners) {
-    const Vec3 d = c - middle;
-    most = {std::max(most.x, std::fabs(d.x)), std::max(most.y, std::fabs(d.y)),
-            std::max(most.z, std::fabs(d.z))};
-  }
-  const auto error = [&](const std::array<Interval, 3>& of) {
-    return of[0].radius() * most.x + of[1].radius() * most.y + of[2].radius() * most.z;
-  };
-  const double off = error(slope);
   // What grazes is never less than nothing, nor than the least of it times the height, where that goes on below zero;
-  // nor more than the most of it times the height: both have their extremes at corners.
+  // nor more than the most of it times the height. Least values are concave and greatest ones convex, errors of slopes
+  // included: both have their extremes at corners.
   double low = 1e300, low_too = 1e300, high = -1e300;
   for (const Vec3& c : corners) {
-    const double here = value + at(slope, c - middle);
+    const Vec3 way = c - middle;
+    const auto error = [&](const std::array<Interval, 3>& of) {
+      return of[0].radius() * std::fabs(way.x) + of[1].radius() * std::fabs(way.y) + of[2].radius() * std::fabs(way.z);
+    };
+    const double here = value + at(slope, way), off = error(slope);
     double with = here - off, most_here = here + off;
     for (const Slopes& one : grazing) {
-      const double height = one.value + at(one.slope, c - middle), height_off = error(one.slope);
+      const double height = one.value + at(one.slope, way), height_off = error(one.slope);
       with += one.per_height->low * (height - height_off);
       most_here += one.per_height->high * std::max(0.0, height + height_off);
     }
@@ -62,6 +57,14 @@ Interval LitLinear::over(const Vec3& middle, std::span<const Vec3> corners) cons
     high = std::max(high, most_here);
   }
   return {std::max(low, low_too), high};
+}
+
+Vec3 LitLinear::steepest() const {
+  Vec3 sum{slope[0].mid(), slope[1].mid(), slope[2].mid()};
+  for (const Slopes& one : grazing)
+    if (one.value > 0)
+      sum = sum + Vec3{one.slope[0].mid(), one.slope[1].mid(), one.slope[2].mid()} * one.per_height->mid();
+  return sum;
 }
 
 LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades)
@@ -219,7 +222,7 @@ std::vector<LitStep> LitSum::stepsOver(const Interval& heights_m, const std::vec
   const std::size_t count = std::max<std::size_t>(1, at.size() - 1);
   for (std::size_t s = 0; s < count; ++s) {
     const Interval between{at[s], at[std::min(s + 1, at.size() - 1)]};
-    LitStep step{between, {ambient_, ambient_ + rest_high}, std::vector<Interval>(asked)};
+    LitStep step{between, {ambient_, ambient_ + rest_high}, std::vector<Interval>(asked), {}, {}};
     for (std::size_t i = 0; i < asked; ++i) {
       if (!parts_[i].shade) continue;
       step.passes[i] = passesAt(parts_[i], between.mid());
@@ -239,8 +242,10 @@ void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const Li
   std::vector<bool> looked(asked);
   for (LitStep& step : steps) {
     if (surelyLit(step.sum) || surelyDark(step.sum)) continue;
-    LitLinear linear{ambient_, {}, {}};
-    Interval rest(0, rest_high);
+    LitLinear& linear = step.linear;
+    linear = {ambient_, {}, {}};
+    Interval& rest = step.rest;
+    rest = {0, rest_high};
     for (std::size_t i = 0; i < asked; ++i) {
       const Interval& passes = step.passes[i];
       if (passes.high <= 0) continue;
@@ -256,7 +261,20 @@ void LitSum::bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const Li
   }
 }
 
-Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut, const LitOpen* larger) {
+Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut) {
+  std::optional<LitCut> along;
+  const Lit lit = overSlab(heights_m, whole, along, nullptr);
+  if (!cut || lit != Lit::some || !whole || !level_) return lit;
+  if (!along || !along->runs_across) {
+    if (const auto contour = contourCut()) along = contour;
+  } else {
+    along->runs_across = false;  // as far as one can tell, but not proven
+  }
+  *cut = along;
+  return lit;
+}
+
+Lit LitSum::overSlab(const Interval& heights_m, bool whole, std::optional<LitCut>& cut, const LitOpen* larger) {
   const LitSlab slab = slabOver(heights_m);
   LitOpen lights = larger ? *larger : brightestFirst(slab);
   std::vector<Interval>& open = lights.open;
@@ -297,10 +315,11 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
   if (all) return Lit::all;
   if (!whole) return none ? Lit::none : Lit::some;
   // Where the edge between light and dark surely runs across, nothing more need be known.
-  std::optional<LitCut> along;
-  if (level_) along = cutFor(steps, open);
-  if (cut) *cut = along;
-  if (along && along->runs_across) return Lit::some;
+  std::size_t worst = steps.size();
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    if (!surelyLit(steps[i].sum) && (worst == steps.size() || steps[i].sum.mid() < steps[worst].sum.mid())) worst = i;
+  if (level_) cut = shadowCut(steps, worst, open);
+  if (cut && cut->runs_across) return Lit::some;
   if (heights_m.high - heights_m.low > side_m_) {
     // Thinner slabs say more; of those heights alone that are not known.
     const double middle = heights_m.mid();
@@ -308,14 +327,16 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
     for (const Interval& half : {Interval{heights_m.low, middle}, Interval{middle, heights_m.high}}) {
       if (undecided.high <= half.low || undecided.low >= half.high) continue;
       std::optional<LitCut> cut_of_half;
-      const Lit lit = over(half, true, &cut_of_half, &lights);
+      const Lit lit = overSlab(half, true, cut_of_half, &lights);
       if (lit == Lit::none) return lit;
       all = all && lit == Lit::all;
-      if (lit == Lit::some && cut && cut_of_half && (!*cut || cut_of_half->runs_across)) *cut = cut_of_half;
-      if (lit == Lit::some && cut_of_half && cut_of_half->runs_across) return lit;
+      if (lit == Lit::some && cut_of_half && (!cut || cut_of_half->runs_across)) cut = cut_of_half;
+      if (lit == Lit::some && cut && cut->runs_across) return lit;
     }
-    if (all) return Lit::all;
+    return all ? Lit::all : Lit::some;
   }
+  for (LitStep& step : steps)
+    if (!surelyLit(step.sum)) unknown_.push_back({slab.middle, std::move(step)});
   return Lit::some;
 }
 

@@ -25,10 +25,29 @@ struct LitPart {
   const Shade* shade = nullptr;  // null: not asked
 };
 
+// A sum whose slopes are known: what it may be over some corners, seen from the middle of their slab.
+struct LitLinear {
+  double value = 0;
+  std::array<Interval, 3> slope{};  // per metre
+  std::vector<Slopes> grazing;  // lights that graze the plane in the slab
+  void add(const Slopes& slopes, double times);
+  Interval over(const Vec3& middle, std::span<const Vec3> corners) const;
+  Vec3 steepest() const;  // about which way it grows at the middle, and how much a metre
+};
+
 // Heights between which no light enters or leaves a shadow: what all lights come to there.
 struct LitStep {
   Interval heights_m, sum;
   std::vector<Interval> passes;  // of each light that was asked for
+  // Where that was asked: the same by slopes, and what those come to whose slopes are not known.
+  LitLinear linear{};
+  Interval rest{};
+};
+
+// A step that is not known, over a slab that is not to be cut lower.
+struct LitUnknown {
+  Vec3 middle;  // of the slab
+  LitStep step;
 };
 
 // A column between two heights.
@@ -44,22 +63,13 @@ struct LitOpen {
   std::vector<Cast> casts;  // of luminaires
 };
 
-// A sum whose slopes are known: what it may be over some corners, seen from the middle of their slab.
-struct LitLinear {
-  double value = 0;
-  std::array<Interval, 3> slope{};
-  std::vector<Slopes> grazing;  // lights that graze the plane in the slab
-  void add(const Slopes& slopes, double times);
-  Interval over(const Vec3& middle, std::span<const Vec3> corners) const;
-};
-
 // What comes to the points of a column, light by light, as shares of what is needed.
 class LitSum {
  public:
   LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades);
   // As litOver.
   //   larger  of a larger slab
-  Lit over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut, const LitOpen* larger = nullptr);
+  Lit over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut);
 
  private:
   const ImagerLight& imager_;
@@ -72,7 +82,11 @@ class LitSum {
   std::vector<LitPart> parts_;  // once looked at, the brightest first
   const Shade* back_ = nullptr; // on infrared's way back to the lens
 
+  std::vector<LitUnknown> unknown_;
+
   // ---- lit_over.cpp
+  //   larger  of a larger slab
+  Lit overSlab(const Interval& heights_m, bool whole, std::optional<LitCut>& cut, const LitOpen* larger);
   LitOpen brightestFirst(const LitSlab& slab);
   void ask(LitPart& part);
   bool comesBack(const LitPart& part) const;
@@ -94,11 +108,12 @@ class LitSum {
                 double rest_high) const;
 
   // ---- lit_cut.cpp
-  std::optional<LitCut> cutFor(const std::vector<LitStep>& steps, const std::vector<Interval>& open) const;
+  // `worst`: the step that is worst off.
   std::optional<LitCut> shadowCut(const std::vector<LitStep>& steps, std::size_t worst,
                                   const std::vector<Interval>& open) const;
   std::optional<LitCut> edgeAcross(const Shade& shade, const Interval& heights_m, double at_m) const;
-  std::optional<LitCut> contourCut(const LitStep& step) const;
+  // Beside the line along which light ends, as far as all that is unknown settles by its slopes.
+  std::optional<LitCut> contourCut() const;
 };
 
 }  // namespace belvedere::light

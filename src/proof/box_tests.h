@@ -63,10 +63,6 @@ Over yawOver(const design::PosedImager& view, const Cell& cell, const design::Fa
 Over maskOver(const design::PosedImager& view, const Cell& cell,
               const optics::PictureBounds& picture);
 
-// judgeCell of judge.h with what all views share: the slab of the whole band, the shadows of the lights.
-Over judgeCell(const Question& question, const Cell& cell, const Slab& band, ViewState& state,
-               int facing, int slabs, light::Shades& shades, std::optional<Cut>& cut);
-
 // Least and greatest plan distance from a point to a cell.
 std::array<double, 2> planDistances(const Cell& cell, Vec2 from);
 // Does the plan rectangle [low, high] lie inside the ring (all), outside it (none), or across?

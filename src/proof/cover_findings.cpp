@@ -41,7 +41,8 @@ std::string mend(const std::optional<CoverTurn>& turn) {
 
 std::optional<CoverTurn> leastTurnFromCover(const design::Design& design,
                                             const design::PosedImager& view,
-                                            const std::vector<light::Lamp>& lamps) {
+                                            const std::vector<light::Lamp>& lamps,
+                                            const Progress& progress) {
   const design::Housing* housing = design::findHousing(design, view.housing);
   if (!housing) return {};
   design::Design alone;
@@ -63,6 +64,7 @@ std::optional<CoverTurn> leastTurnFromCover(const design::Design& design,
   constexpr std::array<std::array<int, 2>, 4> kWays{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}};
   for (int by = 1; by <= kMostCoverTurnDeg; ++by)
     for (const auto& [pan, tilt] : kWays) {
+      progress.throwIfCancelled();
       alone.housings = {*housing};
       for (design::HousingImager& imager : alone.housings.front().imagers) {
         if (imager.slot != view.slot || view.aim >= imager.aims.size()) continue;
@@ -77,10 +79,23 @@ std::optional<CoverTurn> leastTurnFromCover(const design::Design& design,
   return {};
 }
 
+const std::optional<CoverTurn>& CoverTurns::of(const design::Design& design, const design::PosedImager& view,
+                                               const std::vector<light::Lamp>& lamps,
+                                               const Progress& progress) {
+  std::vector<std::string> key{view.housing.text, std::to_string(view.slot), std::to_string(view.aim)};
+  for (const light::Lamp& lamp : lamps)
+    if (lamp.housing == view.housing) key.push_back(lamp.name);
+  auto at = found_.find(key);
+  if (at == found_.end())
+    at = found_.emplace(std::move(key), leastTurnFromCover(design, view, lamps, progress)).first;
+  return at->second;
+}
+
 std::vector<Finding> mirroredInCovers(const design::Design& design,
                                       const design::Situation& situation,
                                       const std::vector<light::Lamp>& lamps,
-                                      const std::vector<design::PosedImager>& seen_by) {
+                                      const std::vector<design::PosedImager>& seen_by,
+                                      CoverTurns& turns, const Progress& progress) {
   std::vector<Finding> out;
   for (const design::PosedImager& view : seen_by)
     for (const light::InCover& found : light::lampsInCover(design, lamps, {view})) {
@@ -93,7 +108,7 @@ std::vector<Finding> mirroredInCovers(const design::Design& design,
                        "the ray is thrown back {}; {}.", found.imager, situation.id.text, found.lamp,
                        found.at_px.x, found.at_px.y, 1000 * found.radius_m, 1000 * found.lens_off_m,
                        1000 * found.lamp_off_m, placeOn(*cover, found.at_m),
-                       mend(leastTurnFromCover(design, view, lamps))),
+                       mend(turns.of(design, view, lamps, progress))),
            "9"});
     }
   return out;

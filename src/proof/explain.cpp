@@ -24,6 +24,7 @@ const char* word(ChangeKind kind) {
     case ChangeKind::add_lamp: return "add_lamp";
     case ChangeKind::mode: return "mode";
     case ChangeKind::exposure: return "exposure";
+    case ChangeKind::open_up: return "open_up";
     case ChangeKind::focus: return "focus";
     case ChangeKind::stop_down: return "stop_down";
   }

@@ -33,7 +33,7 @@ enum class ChangeKind {
   follow,    // a lamp of the housing follows another imager, or the group
   turn_lamp, // one that stands alone
   add_lamp,
-  mode, exposure,
+  mode, exposure, open_up,
   // where it is unsharp
   focus, stop_down
 };
@@ -90,7 +90,8 @@ std::vector<Change> changesFor(const design::Design& design, const Question& que
                                const Progress& progress);
 // Where it is too dark: whom the lamps of the housing follow, lamps that stand alone turned to the spot, a lamp
 // added where the housing hangs (of the catalogue, else the least range of kLampRangesM that
-// suffices), the imager's mode and a longer exposure. Where it is unsharp: the focus set to the spot.
+// suffices), the imager's mode, a longer exposure and a wider
+// aperture where its lens is stopped down. Where it is unsharp: the focus set to the spot.
 // Every change is asked of the judge as the others are; what imagers meet of light is taken to stay.
 inline constexpr std::array<double, 10> kLampRangesM{5, 10, 15, 20, 30, 40, 60, 80, 100, 150};
 // Fills `loses` of a change: every requirement is proven with it (verdicts only).

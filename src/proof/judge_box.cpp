@@ -41,15 +41,17 @@ Over sharpOverBand(const Question& q, const Cell& cell, std::uint32_t index, con
   return Over::all;
 }
 
-// Light over heights above the low end of the band.
+// Light over heights above the low end of the band. `beside` goes with a cut.
 Over litOver(const Question& q, std::uint32_t index, const Slab& band, const Interval& heights_m, bool whole,
-             light::Shades& shades, std::optional<Cut>* cut) {
+             light::Shades& shades, std::optional<Cut>* cut, Beside* beside) {
   if (!q.conditions[index].light) return Over::all;
   std::optional<light::LitCut> proposed;
   const light::Lit lit = light::litOver(*q.conditions[index].light, q.solids(), band.prism, heights_m,
                                         whole, shades, cut ? &proposed : nullptr);
-  if (proposed)
+  if (proposed) {
     *cut = Cut{proposed->normal, {proposed->at - proposed->half_m, proposed->at + proposed->half_m}};
+    if (proposed->runs_across) *beside = {Over::none, Over::all};
+  }
   return lit == light::Lit::none ? Over::none : lit == light::Lit::all ? Over::all : Over::mixed;
 }
 
@@ -129,7 +131,8 @@ Over shareOfBand(const Question& q, const design::PosedImager& view, const Cell&
     if (over != Over::none && !q.conditions.empty()) {
       over = both(over, sharpOver(q, state.view, slab));
       if (over != Over::none)
-        over = both(over, litOver(q, state.view, band, {step_m * i, step_m * (i + 1)}, false, shades, nullptr));
+        over = both(over, litOver(q, state.view, band, {step_m * i, step_m * (i + 1)}, false, shades, nullptr,
+                                  nullptr));
     }
     if (over == Over::none) continue;
     if (!state.clear) {
@@ -158,11 +161,12 @@ Cell boxCell(Vec2 centre, Vec2 half_x, Vec2 half_y) {
 Over judgeCell(const Question& q, const Cell& cell, ViewState& state, int facing, int slabs,
                std::optional<Cut>& cut) {
   light::Shades shades;
-  return judgeCell(q, cell, slabOf(q.floor, cell, q.low_m, q.high_m), state, facing, slabs, shades, cut);
+  Beside beside;
+  return judgeCell(q, cell, slabOf(q.floor, cell, q.low_m, q.high_m), state, facing, slabs, shades, cut, beside);
 }
 
 Over judgeCell(const Question& q, const Cell& cell, const Slab& band, ViewState& state, int facing,
-               int slabs, light::Shades& shades, std::optional<Cut>& cut) {
+               int slabs, light::Shades& shades, std::optional<Cut>& cut, Beside& beside) {
   const design::PosedImager& view = q.views[state.view];
   if (q.height_share < 1 && q.high_m > q.low_m)
     return shareOfBand(q, view, cell, band, state, facing, std::max(8, 4 * slabs), shades);
@@ -181,9 +185,11 @@ Over judgeCell(const Question& q, const Cell& cell, const Slab& band, ViewState&
   // Light is asked for last, for it costs most; where the cell is cut anyway, of its parts.
   if (!q.conditions.empty() && !(over == Over::mixed && cut)) {
     const Interval heights_m{0, q.high_m - q.low_m};
-    over = both(over, litOver(q, state.view, band, heights_m, true, shades, cut ? nullptr : &cut));
+    const Over rest = over;
+    over = both(over, litOver(q, state.view, band, heights_m, true, shades, cut ? nullptr : &cut, &beside));
+    if (beside.beyond == Over::all) beside.beyond = rest;
   }
-  if (over != Over::mixed) cut.reset();
+  if (over != Over::mixed) cut.reset();  // and what is beside it goes for nothing
   return over;
 }
 

@@ -105,6 +105,37 @@ void tryExposure(Trial& trial, const design::Housing& housing, const design::Pos
   }
 }
 
+// Opened as little as serves, stop by stop, at most as wide as the lens goes: what lies before and behind the spot
+// stays as sharp as can be then.
+void tryOpenUp(Trial& trial, const design::Housing& housing, const design::PosedImager& view,
+               Change change, const Effort& effort, std::map<ChangeKind, Change>& best) {
+  if (!view.f_number || !view.widest_f_number) return;
+  constexpr double kSame = 1e-9;
+  const double now = *view.f_number, widest = *view.widest_f_number;
+  if (now <= widest * (1 + kSame)) return;
+  std::vector<double> stops;  // what is farthest stopped down first
+  for (auto stop = kStops.rbegin(); stop != kStops.rend(); ++stop)
+    if (*stop < now * (1 - kSame) && *stop > widest * (1 + kSame)) stops.push_back(*stop);
+  stops.push_back(widest);
+  change.kind = ChangeKind::open_up;
+  for (const double f_number : stops) {
+    design::Housing varied = housing;
+    std::optional<double>& set = imagerOf(varied, change.slot)->f_number;
+    if (f_number > widest) set = f_number;
+    else set.reset();  // not stopped down any more
+    if (!trial.serves(varied)) continue;
+    change.as = varied;
+    change.by = f_number;
+    change.effort = effort.per_setting;
+    change.sentence = fmt::format("{}: open it up from f/{:.3g} to f/{:.3g}{}; it then gets {:.3g} times the light, "
+                                  "and is sharp over less depth",
+                                  change.imager, now, f_number, set ? "" : ", as wide as its lens opens",
+                                  now * now / (f_number * f_number));
+    keepLeast(best, change);
+    return;
+  }
+}
+
 // Lamps that stand alone, each turned so that its axis goes through the spot.
 void tryTurnLamps(const design::Design& design, Trial& trial, const design::Housing& housing,
                   Change change, const Effort& effort, std::map<ChangeKind, Change>& best) {
@@ -212,6 +243,7 @@ void tryLight(const design::Design& design, Trial& trial, const design::Housing&
   tryFollow(trial, housing, *model, change, effort, best);
   tryMode(trial, housing, change, effort, best);
   tryExposure(trial, housing, view, change, effort, best);
+  tryOpenUp(trial, housing, view, change, effort, best);
   tryTurnLamps(design, trial, housing, change, effort, best);
   tryAddLamp(design, trial, housing, view, change, effort, best);
   trial.lamps_move = lamps_moved;

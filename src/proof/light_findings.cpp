@@ -74,6 +74,8 @@ struct Night {
   const light::Solids& solids;
   std::vector<design::PosedImager> views;  // captured, the first aim of each imager
   Sayer& sayer;
+  CoverTurns& turns;
+  const Progress& progress;
 
   light::Mode modeOf(const design::PosedImager& view) const {
     const light::ImagerState* state = light::findState(lighting, view.imager);
@@ -178,7 +180,7 @@ struct Night {
                    fmt::format("{} ({}): sees {} mirrored in {}, at {:.0f}, {:.0f} px.", found.imager,
                                situation.id.text, found.lamp, found.of, found.at_px.x, found.at_px.y),
                    "6"});
-    for (Finding& found : mirroredInCovers(design, situation, lamps, seen_by))
+    for (Finding& found : mirroredInCovers(design, situation, lamps, seen_by, turns, progress))
       sayer.say(std::move(found));
     for (const light::ThroughGlass& found : light::lampsThroughGlass(design, lamps, seen_by, solids))
       sayer.say({"lamp_behind_glass", Severity::caution, {found.imager, found.of}, {},
@@ -305,6 +307,7 @@ std::vector<Finding> lightFindings(const design::Design& design, const std::file
                                    const Progress& progress) {
   Sayer sayer;
   const std::vector<design::PosedImager> views = firstAims(design);
+  CoverTurns turns;
   for (const design::Situation& situation : design::situationsOf(design)) {
     progress.throwIfCancelled();
     if (situation.lights.empty()) {
@@ -316,13 +319,13 @@ std::vector<Finding> lightFindings(const design::Design& design, const std::file
     }
     const auto place = makePlace(design, situation, folder);
     const light::Solids solids{&place->scene, &place->tree};
-    const light::Lighting lighting = light::lightingOf(design, situation, folder, solids);
-    const Night night{design, situation, lighting, solids, views, sayer};
+    const auto lighting = makeLighting(design, situation, *place, folder);
+    const Night night{design, situation, lighting->light, solids, views, sayer, turns, progress};
     night.unstated();
     night.withoutLamp();
     night.sideEffects();
     night.flicker();
-    for (Finding& found : unevenFindings(design, situation, place, progress)) sayer.say(std::move(found));
+    for (Finding& found : unevenFindings(design, situation, place, lighting, progress)) sayer.say(std::move(found));
   }
   apertures(design, sayer);
   lenses(views, sayer);

@@ -19,6 +19,7 @@
 #include "proof/light_findings.h"
 #include "proof/part_loss.h"
 #include "proof/placing.h"
+#include "proof/question.h"
 #include "proof/range.h"
 #include "proof/withhold.h"
 #include "scene/presence.h"
@@ -40,12 +41,20 @@ struct Runner {
   const Progress& progress;
   // Scenes, shared by situations with the same solids.
   std::vector<std::pair<design::Situation, std::shared_ptr<const Place>>> places;
+  // Light, of each situation in which something must be seen.
+  struct Lit {
+    design::Situation situation;
+    std::size_t place = 0;
+    std::shared_ptr<const Lighting> lighting;
+  };
+  std::vector<Lit> lightings;
   // What becomes a row of the proof, in its order. All are known before any is proven, so that they
   // can be proven side by side.
   struct Job {
     const design::Requirement* requirement = nullptr;
     design::Situation situation;
     std::size_t place = 0;
+    std::size_t lighting = 0;                     // of kind see
     const design::AfterLoss* loss = nullptr;      // with `without`: the requirement after a loss
     std::optional<PartLoss> without;
   };
@@ -56,6 +65,13 @@ struct Runner {
       if (scene::sameSolids(design, places[i].first, situation)) return i;
     places.emplace_back(situation, nullptr);
     return places.size() - 1;
+  }
+
+  std::size_t lightingOf(const design::Situation& situation, std::size_t place) {
+    for (std::size_t i = 0; i < lightings.size(); ++i)
+      if (lightings[i].situation == situation) return i;
+    lightings.push_back({situation, place, nullptr});
+    return lightings.size() - 1;
   }
 
   // Calls with 0 to count - 1, side by side. The first exception, in order, is passed on.
@@ -83,6 +99,10 @@ struct Runner {
     each(places.size(), [&](std::size_t i) {
       places[i].second = makePlace(design, places[i].first, folder);
     });
+    each(lightings.size(), [&](std::size_t i) {
+      const Place& place = *places[lightings[i].place].second;
+      lightings[i].lighting = makeLighting(design, lightings[i].situation, place, folder);
+    });
     std::vector<RequirementProof> proven(jobs.size());
     std::vector<double> done(jobs.size());
     double sum = 0;
@@ -101,18 +121,18 @@ struct Runner {
   RequirementProof prove(const Job& job, const Progress& own) const {
     const std::shared_ptr<const Place>& place = places[job.place].second;
     if (!job.without) {
-      const Question q = makeQuestion(design, *job.requirement, job.situation, place);
-      return job.requirement->kind == design::RequirementKind::see
-                 ? see(q, job.requirement->share, own)
-                 : withhold(q, own);
+      if (job.requirement->kind == design::RequirementKind::withhold)
+        return withhold(makeQuestion(design, *job.requirement, job.situation, place), own);
+      return see(makeQuestion(design, *job.requirement, job.situation, place, lightings[job.lighting].lighting),
+                 job.requirement->share, own);
     }
     design::Requirement still = *job.requirement;
     if (!job.loss->still_task.empty()) {
       still.task = job.loss->still_task;
       still.px_per_m.reset();
     }
-    const Question q =
-        questionAfter(design, makeQuestion(design, still, job.situation, place), *job.without);
+    const Question q = questionAfter(
+        design, makeQuestion(design, still, job.situation, place, lightings[job.lighting].lighting), *job.without);
     RequirementProof proof = see(q, job.loss->still_share.value_or(job.requirement->share), own);
     proof.without = job.without->part;
     proof.settled.reset();  // losses are asked one at a time
@@ -236,14 +256,15 @@ Proof proveWithLosses(const design::Design& design, const std::filesystem::path&
                     static_cast<std::size_t>(options.threads));
   Proof proof;
   if (const auto scale = design::taskScale(design.task_table)) proof.edition = scale->title;
-  Runner runner{design, folder, options, devices, progress, {}, {}};
+  Runner runner{design, folder, options, devices, progress, {}, {}, {}};
   for (const design::Requirement& requirement : design.brief) {
     if (!wanted(options, requirement.id)) continue;
     const bool see = requirement.kind == design::RequirementKind::see;
     if (!see && requirement.kind != design::RequirementKind::withhold) continue;
     for (const design::Situation& situation : design::situationsOf(design, requirement)) {
       if (!scene::Presence(design, situation).holds(requirement.zone.text)) continue;
-      const Runner::Job job{&requirement, situation, runner.placeOf(situation), nullptr, {}};
+      Runner::Job job{&requirement, situation, runner.placeOf(situation), 0, nullptr, {}};
+      if (see) job.lighting = runner.lightingOf(situation, job.place);
       runner.jobs.push_back(job);
       if (see) runner.addLosses(job);
     }

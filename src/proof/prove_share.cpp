@@ -32,6 +32,12 @@ struct Work {
   std::vector<int> settled_by;     // where it is served all over and who settles it is kept: imagers
 };
 
+// A cut, who proposed it, and what that view has on either side.
+struct ViewCut : Cut {
+  std::uint32_t view = 0;
+  Beside beside{};
+};
+
 struct Kernel {
   explicit Kernel(const Question& question, bool keeps = false) : q(question), keeps_settled(keeps) {
     // Of the views that could serve, does light decide anywhere?
@@ -101,7 +107,7 @@ struct Kernel {
 
   // Judges a piece for every facing; views that serve nowhere under any are dropped. `last`: it
   // will not be split, so every view must be asked.
-  Over judge(Work& work, const Cell& cell, bool last, std::optional<Cut>& cut) const {
+  Over judge(Work& work, const Cell& cell, bool last, std::optional<ViewCut>& cut) const {
     if (work.depth == 0) order(work, cell, 0);
     work.shades = std::make_shared<light::Shades>(
         work.shades ? light::Shades::partOf(*work.shades) : light::Shades{});
@@ -173,18 +179,20 @@ struct Kernel {
 
   // `cut`: the first that a view proposes is kept.
   Over judgeView(const Cell& cell, const Slab& band, ViewState& state, std::size_t facing,
-                 int slabs, light::Shades& shades, std::optional<Cut>& cut) const {
-    std::optional<Cut> proposed;
+                 int slabs, light::Shades& shades, std::optional<ViewCut>& cut) const {
     Over best = Over::none;
-    if (q.facings.empty() || q.every_facing) {
-      best = judgeCell(q, cell, band, state, q.facings.empty() ? -1 : static_cast<int>(facing), slabs,
-                       shades, proposed);
-    } else {
-      for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f)
-        best = std::max(best, judgeCell(q, cell, band, state, static_cast<int>(f), slabs, shades,
-                                        proposed));
-    }
-    if (best == Over::mixed && proposed && !cut) cut = proposed;
+    const auto ask = [&](int which) {
+      std::optional<Cut> proposed;
+      Beside beside;
+      best = std::max(best, judgeCell(q, cell, band, state, which, slabs, shades, proposed, beside));
+      if (proposed && !cut) cut = ViewCut{*proposed, state.view, beside};
+    };
+    const std::optional<ViewCut> before = cut;
+    if (q.facings.empty()) ask(-1);
+    else if (q.every_facing) ask(static_cast<int>(facing));
+    else
+      for (std::size_t f = 0; f < q.facings.size() && best != Over::all; ++f) ask(static_cast<int>(f));
+    if (best != Over::mixed) cut = before;
     return best;
   }
 };
@@ -194,34 +202,66 @@ struct Outcome {
   bool finest = false;             // undecided and too small to split
   double side_m = 0;               // of a square of the same area
   double slivers_m2 = 0;           // strips between parts that are too thin to ask about
+  double served_m2 = 0, not_served_m2 = 0;  // parts that the cut settles
   std::vector<Work> children;
+  std::vector<Work> settled;       // the parts of served_m2, where who settles what is kept
 };
 
 // Parts smaller than this share of a finest cell are left undecided without being asked about.
 constexpr double kSliver = 0.02;
 
+struct Part {
+  Ring ring;
+  Over over = Over::mixed;  // known of the view that proposed the cut
+};
+
 // Rings with more corners than kCornersMost are only halved, which takes corners away.
-std::vector<Ring> partsOf(const Cell& cell, const std::optional<Cut>& cut) {
+std::vector<Part> partsOf(const Cell& cell, const std::optional<ViewCut>& cut) {
+  std::vector<Part> parts;
+  const auto halve = [&](const Cell& whole) {
+    for (Ring& ring : halves(whole)) parts.push_back({std::move(ring), Over::mixed});
+  };
   if (cut && cell.corners.size() <= kCornersMost) {
-    // Of use only where the uncertain strip is thin beside the cell.
+    const bool settles = cut->beside.before != Over::mixed || cut->beside.beyond != Over::mixed;
+    // Else of use only where the uncertain strip is thin beside the cell.
     constexpr double kThin = 0.5;
     Interval across{1e300, -1e300};
     for (const Vec2 p : cell.corners) {
       const double d = dot(cut->normal, p);
       across = {std::min(across.low, d), std::max(across.high, d)};
     }
-    if (cut->at[1] - cut->at[0] < kThin * (across.high - across.low)) {
-      std::vector<Ring> parts = cutAlong(cell.corners, cut->normal, cut->at[0], cut->at[1]);
+    if (settles || cut->at[1] - cut->at[0] < kThin * (across.high - across.low)) {
+      const double low = cut->at[0], high = cut->at[1];
+      for (Ring& ring : cutAlong(cell.corners, cut->normal, low, high)) {
+        Vec2 middle;
+        for (const Vec2 p : ring) middle = middle + p / static_cast<double>(ring.size());
+        const double at = dot(cut->normal, middle);
+        // All that is known of the strip went into the cut: only smaller parts of it say more.
+        if (settles && at > low && at < high) halve(cellOf(std::move(ring)));
+        else parts.push_back({std::move(ring), at <= low ? cut->beside.before : cut->beside.beyond});
+      }
       if (parts.size() > 1) return parts;
+      parts.clear();
     }
   }
-  return halves(cell);
+  halve(cell);
+  return parts;
+}
+
+// Views of one imager adjoin.
+int imagersOf(const Question& q, const std::vector<ViewState>& views) {
+  int count = 0, last = -1;
+  for (const ViewState& v : views) {
+    if (q.imager_of[v.view] != last) ++count;
+    last = q.imager_of[v.view];
+  }
+  return count;
 }
 
 Outcome judgeAndSplit(const Kernel& kernel, Work& work, double finest_m) {
   Outcome outcome;
   outcome.side_m = std::sqrt(work.area_m2);
-  std::optional<Cut> cut;
+  std::optional<ViewCut> cut;
   const Cell cell = cellOf(work.ring);
   outcome.over = kernel.judge(work, cell, outcome.side_m <= finest_m, cut);
   if (outcome.over != Over::mixed) return outcome;
@@ -229,15 +269,33 @@ Outcome judgeAndSplit(const Kernel& kernel, Work& work, double finest_m) {
     outcome.finest = true;
     return outcome;
   }
-  for (Ring& ring : partsOf(cell, cut)) {
+  const Question& q = kernel.q;
+  for (Part& part : partsOf(cell, cut)) {
     Work child;
-    child.area_m2 = std::fabs(signedArea(ring));
+    child.area_m2 = std::fabs(signedArea(part.ring));
+    if (part.over == Over::all && q.imagers_needed == 1 && !q.every_facing) {
+      outcome.served_m2 += child.area_m2;
+      if (kernel.keeps_settled) {
+        child.ring = std::move(part.ring);
+        child.views = work.views;
+        child.settled_by = {q.imager_of[cut->view]};
+        outcome.settled.push_back(std::move(child));
+      }
+      continue;
+    }
+    child.views = work.views;
+    if (part.over == Over::none) {
+      std::erase_if(child.views, [&](const ViewState& v) { return v.view == cut->view; });
+      if (imagersOf(q, child.views) < q.imagers_needed) {
+        outcome.not_served_m2 += child.area_m2;
+        continue;
+      }
+    }
     if (child.area_m2 < kSliver * finest_m * finest_m) {
       outcome.slivers_m2 += child.area_m2;
       continue;
     }
-    child.ring = std::move(ring);
-    child.views = work.views;
+    child.ring = std::move(part.ring);
     child.shades = work.shades;
     child.depth = work.depth + 1;
     outcome.children.push_back(std::move(child));
@@ -323,8 +381,12 @@ void Search::run() {
       proof.finest_m = std::min(proof.finest_m, outcome.side_m);
       if (outcome.over == Over::all) served += m2;
       if (outcome.over == Over::none) not_served += m2;
+      served += outcome.served_m2;
+      not_served += outcome.not_served_m2;
       finest += outcome.finest ? m2 : outcome.slivers_m2;
       if (settled && outcome.over == Over::all) keep(batch[i], *settled);
+      if (settled)
+        for (Work& part : outcome.settled) keep(part, *settled);
       for (Work& child : outcome.children) {
         child.number = number++;
         open.push_back(std::move(child));
@@ -405,13 +467,13 @@ JudgedPiece judgePiece(const Question& q, Piece piece, double finest_m) {
   work.depth = piece.depth;
   work.area_m2 = std::fabs(signedArea(work.ring));
   const bool finest = std::sqrt(work.area_m2) <= finest_m;
-  std::optional<Cut> cut;
+  std::optional<ViewCut> cut;
   const Cell cell = cellOf(work.ring);
   JudgedPiece judged;
   judged.over = Kernel{q}.judge(work, cell, finest, cut);
   if (judged.over != Over::mixed || finest) return judged;
-  for (Ring& ring : partsOf(cell, cut))
-    judged.parts.push_back({std::move(ring), work.views, work.shades, work.depth + 1});
+  for (Part& part : partsOf(cell, cut))
+    judged.parts.push_back({std::move(part.ring), work.views, work.shades, work.depth + 1});
   return judged;
 }
 

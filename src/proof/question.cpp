@@ -10,6 +10,7 @@
 #include "light/relit.h"
 #include "proof/judge.h"
 #include "proof/judged_region.h"
+#include "proof/question.h"
 #include "scene/presence.h"
 
 namespace belvedere::proof {
@@ -99,9 +100,12 @@ void replaceViews(Question& question, std::vector<design::PosedImager> views,
   }
 }
 
-Question makeQuestion(const design::Design& design, const design::Requirement& requirement,
-                      const design::Situation& situation, std::shared_ptr<const Place> place,
-                      const QuestionOptions& options) {
+namespace {
+
+// `lighting`: null for a zone that withholds.
+Question questionIn(const design::Design& design, const design::Requirement& requirement,
+                    const design::Situation& situation, std::shared_ptr<const Place> place,
+                    std::shared_ptr<const Lighting> lighting, const QuestionOptions& options) {
   const design::Zone* zone = design::findZone(design, requirement.zone);
   BELVEDERE_CHECK(zone != nullptr, "a requirement that is judged has a zone");
   const bool withhold = requirement.kind == design::RequirementKind::withhold;
@@ -127,7 +131,7 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
     return std::find(options.without.begin(), options.without.end(), v.housing) !=
            options.without.end();
   });
-  if (!withhold) q.lighting = makeLighting(design, situation, *q.place, q.place->folder);
+  q.lighting = std::move(lighting);
   replaceViews(q, std::move(views));
   if (withhold)
     for (design::PosedImager& v : q.views) {
@@ -137,6 +141,23 @@ Question makeQuestion(const design::Design& design, const design::Requirement& r
       q.remote.push_back(remoteOf(design, v));
     }
   return q;
+}
+
+}  // namespace
+
+Question makeQuestion(const design::Design& design, const design::Requirement& requirement,
+                      const design::Situation& situation, std::shared_ptr<const Place> place,
+                      const QuestionOptions& options) {
+  std::shared_ptr<const Lighting> lighting;
+  if (requirement.kind != design::RequirementKind::withhold)
+    lighting = makeLighting(design, situation, *place, place->folder);
+  return questionIn(design, requirement, situation, std::move(place), std::move(lighting), options);
+}
+
+Question makeQuestion(const design::Design& design, const design::Requirement& requirement,
+                      const design::Situation& situation, std::shared_ptr<const Place> place,
+                      std::shared_ptr<const Lighting> lighting) {
+  return questionIn(design, requirement, situation, std::move(place), std::move(lighting), {});
 }
 
 int sampledHeights(const design::Target& target) {

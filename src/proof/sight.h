@@ -19,6 +19,14 @@ bool hiddenAtAGlance(const Question& question, const design::PosedImager& view, 
 Over sightOver(const Question& question, const design::PosedImager& view, const Cell& cell,
                const Slab& band, ViewState& state, int slabs, std::optional<Cut>& cut);
 
+// Proven of the view that proposes a cut: before it and beyond.
+struct Beside {
+  Over before = Over::mixed, beyond = Over::mixed;
+};
+// judgeCell of judge.h with what all views share: the slab of the whole band, the shadows of the lights.
+Over judgeCell(const Question& question, const Cell& cell, const Slab& band, ViewState& state, int facing,
+               int slabs, light::Shades& shades, std::optional<Cut>& cut, Beside& beside);
+
 // Which bodies may stand between: of those that a larger cell met, or of the whole scene.
 void gatherBodies(const Question& question, const design::PosedImager& view, const Slab& band,
                   ViewState& state);

@@ -113,6 +113,7 @@ std::optional<double> tiltDown(const design::Design& design, const SunOfImager& 
   const double now = aim->tilt_deg;
   // What the building hides now it hides then: a tilt moves the lens by centimetres at most.
   std::vector<std::uint8_t> asked(year.direction.size(), 0), open(year.direction.size(), 0);
+  std::size_t last = 0;  // that was found in the picture: mostly it still is
   constexpr double kStepDeg = 1;
   for (double by = kStepDeg; now + by <= 90; by += kStepDeg) {
     if (progress.cancel.load(std::memory_order_relaxed)) return {};
@@ -122,7 +123,8 @@ std::optional<double> tiltDown(const design::Design& design, const SunOfImager& 
     for (const design::PosedImager& view :
          design::posedImagers(alone, design::JudgedOn::captured)) {
       if (view.slot != of.view.slot || view.aim != of.view.aim) continue;
-      for (std::size_t i = 0; i < year.direction.size() && !in_frame; ++i) {
+      for (std::size_t k = 0; k < year.direction.size() && !in_frame; ++k) {
+        const std::size_t i = (last + k) % year.direction.size();
         if (year.elevation_deg[i] <= 0) continue;
         const auto px = optics::project(view.lens, view.imager_from_site * year.direction[i]);
         if (!px || px->x < 0 || px->y < 0 || px->x > view.pixels[0] || px->y > view.pixels[1]) continue;
@@ -131,6 +133,7 @@ std::optional<double> tiltDown(const design::Design& design, const SunOfImager& 
           asked[i] = 1;
         }
         in_frame = open[i];
+        if (in_frame) last = i;
       }
     }
     if (!in_frame) return by;
@@ -284,7 +287,7 @@ std::vector<Finding> sunFindings(const design::Design& design, const std::filesy
                                  const Progress& progress) {
   if (!design.site.place || design.housings.empty()) return {};
   std::vector<Finding> out = timeZoneFindings(design, kFindingsYear);
-  const SunYear year = light::sunYear(*design.site.place, kFindingsYear, kFindingsStepsPerDay);
+  const SunYear year = light::sunYear(*design.site.place, kFindingsYear);
   const auto place = makePlace(design, design::situationsOf(design).front(), folder);
   sayFrames(design, *place, year, sunOfImagers(design, *place, year, progress), progress, out);
   sayBacklights(year, backlights(design, folder, year, progress), out);

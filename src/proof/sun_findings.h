@@ -49,12 +49,11 @@ std::string backlightWords(const light::SunYear& year, const light::SunChart& ch
 // Code time_zone_unknown, where the place states a zone that this machine does not know.
 std::vector<Finding> timeZoneFindings(const design::Design& design, int year);
 
-// Codes time_zone_unknown, sun_in_frame, sun_near_frame, backlight; empty where the site has no place. The year is laid
-// out in steps of a quarter of an hour: `belvedere light --sun` has finer ones, and the charts.
+// Codes time_zone_unknown, sun_in_frame, sun_near_frame, backlight; empty where the site has no place. Of
+// the same year of five-minute steps that `belvedere light --sun` and the charts have.
 std::vector<Finding> sunFindings(const design::Design& design, const std::filesystem::path& folder,
                                  const Progress& progress);
 inline constexpr int kFindingsYear = 2026;
-inline constexpr int kFindingsStepsPerDay = 96;
 // A year's hours below these are not worth a word: common practice, no source.
 inline constexpr double kSunWorthH = 1, kNearWorthH = 20, kBacklightWorthH = 20;
 

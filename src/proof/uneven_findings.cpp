@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "proof/lattice.h"
+#include "proof/question.h"
 #include "proof/range.h"
 
 namespace belvedere::proof {
@@ -133,16 +134,18 @@ std::optional<light::Evenness> evennessOver(const Region& region, const scene::F
 }
 
 std::vector<Finding> unevenFindings(const design::Design& design, const design::Situation& situation,
-                                    std::shared_ptr<const Place> place, const Progress& progress) {
+                                    std::shared_ptr<const Place> place, std::shared_ptr<const Lighting> lighting,
+                                    const Progress& progress) {
   std::vector<Finding> out;
+  if (lighting->light.light.luminaires.empty()) return out;
   std::vector<std::string> said;  // zones
   for (const design::Requirement& r : design.brief) {
     if (r.kind != design::RequirementKind::see) continue;
     const std::vector<design::Situation> asked = design::situationsOf(design, r);
     if (std::ranges::find(asked, situation.id, &design::Situation::id) == asked.end()) continue;
     progress.throwIfCancelled();
-    const Question q = makeQuestion(design, r, situation, place);
-    if (!q.lighting || q.lighting->light.light.luminaires.empty() || q.region.empty()) continue;
+    const Question q = makeQuestion(design, r, situation, place, lighting);
+    if (q.region.empty()) continue;
     litFromBehind(q, out, progress);
     if (std::ranges::find(said, r.zone.text) != said.end()) continue;
     said.push_back(r.zone.text);

@@ -26,6 +26,7 @@ std::optional<light::Evenness> evennessOver(const Region& region, const scene::F
 // and lit_from_behind (what lights an upright target's far side is over 8 times what lights the side to the lens,
 // at spots that the imager serves and where no lamp burns for it).
 std::vector<Finding> unevenFindings(const design::Design& design, const design::Situation& situation,
-                                    std::shared_ptr<const Place> place, const Progress& progress);
+                                    std::shared_ptr<const Place> place, std::shared_ptr<const Lighting> lighting,
+                                    const Progress& progress);
 
 }  // namespace belvedere::proof

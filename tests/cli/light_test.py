@@ -131,6 +131,24 @@ class Light(unittest.TestCase):
             self.assertEqual(len(pairing["without"]), 1)
             self.assertIn("goes without", call("light", path, "--pairing").stdout)
 
+    # Property: where one imager alone is in mono both lamps are its, and the answer says that there was no choice;
+    # where there was one it says nothing of the kind.
+    def test_pairing_says_why_there_is_but_one(self):
+        def one_in_mono(d):
+            d["housings"][0]["imagers"][0]["mode"] = "colour"
+        with tempfile.TemporaryDirectory() as folder:
+            path = room(folder)(one_in_mono)
+            _, answer = call_json("light", path, "--pairing", "--json")
+            pairing, = answer["situations"][0]["pairings"]
+            self.assertEqual(pairing["tried"], 1)
+            self.assertEqual({lamp["follows"] for lamp in pairing["lamps"]}, {2})
+            self.assertIn("imager 2 is the only one of", pairing["only"])
+            self.assertIn("no other is possible", " ".join(call("light", path, "--pairing").stdout.split()))
+            _, answer = call_json("light", room(folder)(), "--pairing", "--json")
+            pairing, = answer["situations"][0]["pairings"]
+            self.assertEqual(pairing["tried"], 2)
+            self.assertNotIn("only", pairing)
+
     # Closed form: north of the tropics, on an open roof, a camera that looks level to the south has
     # the sun in its picture in winter, one that looks north has not.
     def test_sun(self):

@@ -52,7 +52,7 @@ class SunTest : public QObject {
       const design::Design& design = workspace.design();
       const auto place = proof::makePlace(design, workspace.shownSituation(), workspace.folder());
       const light::SunYear year =
-          light::sunYear(*design.site.place, proof::kFindingsYear, proof::kFindingsStepsPerDay);
+          light::sunYear(*design.site.place, proof::kFindingsYear);
       const auto of = proof::sunOfImagers(design, *place, year, Progress{}, workspace.selectedImager());
       QCOMPARE(of.size(), std::size_t{1});
       const QString words = said(*window, "sun.words");

@@ -231,7 +231,7 @@ Yard yard(Random& random) {
 // opposite.
 TEST(LitOver, AgreesWithEveryPointOfTheColumn) {
   Random random{std::mt19937(5)};
-  int all = 0, none = 0, some = 0, cuts = 0;
+  int all = 0, none = 0, some = 0, cuts = 0, settled = 0;
   for (int round = 0; round < 90; ++round) {
     Yard y = yard(random);
     y.imager.light = &y.light;
@@ -264,13 +264,14 @@ TEST(LitOver, AgreesWithEveryPointOfTheColumn) {
       std::optional<LitCut> cut;
       const Lit over = litOver(y.imager, solids, small, heights, whole, of_small, &cut);
       cuts += cut ? 1 : 0;
+      const bool settles = over == Lit::some && cut && cut->runs_across;
       std::optional<Lit> again;
       if (k % 5 != 0 && small.corner[4].z <= large.corner[4].z)
         again = litOver(y.imager, solids, small, heights, whole, of_part);
       all += over == Lit::all;
       none += over == Lit::none;
       some += over == Lit::some;
-      if (over == Lit::some && again.value_or(Lit::some) == Lit::some) continue;
+      if (over == Lit::some && again.value_or(Lit::some) == Lit::some && !settles) continue;
       for (int i = 0; i < 16; ++i) {  // its corners, then places within
         const Vec2 p = pointIn(random, small, i).xy();
         // The lower face is a plane: found from three of its corners.
@@ -288,7 +289,12 @@ TEST(LitOver, AgreesWithEveryPointOfTheColumn) {
           most = std::max(most, lit);
           if (heights.high == heights.low) break;
         }
-        for (const Lit told : {over, again.value_or(Lit::some)}) {
+        // What a cut settles on either side of its strip is as true as what is told of whole columns.
+        Lit beside = Lit::some;
+        if (settles && dot(cut->normal, p) >= cut->at + cut->half_m) beside = Lit::all;
+        if (settles && dot(cut->normal, p) <= cut->at - cut->half_m) beside = Lit::none;
+        settled += beside != Lit::some;
+        for (const Lit told : {over, again.value_or(Lit::some), beside}) {
           if (told == Lit::all) {
             EXPECT_GE(least, 1 - 1e-9);
           } else if (told == Lit::none) {
@@ -302,6 +308,7 @@ TEST(LitOver, AgreesWithEveryPointOfTheColumn) {
   EXPECT_GT(none, 600);
   EXPECT_LT(some, 1200);
   EXPECT_GT(cuts, 50);
+  EXPECT_GT(settled, 300);
 }
 
 // By hand: a lamp of 20 m, half of what is needed of luminaires at 5 m.

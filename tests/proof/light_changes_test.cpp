@@ -135,6 +135,32 @@ TEST(LightChanges, LetsAnImagerInColourGoToMono) {
   EXPECT_NE(of(asked, ChangeKind::mode)->sentence.find("mono"), std::string::npos);
 }
 
+// Closed form: light through a lens falls with the square of its F-number, a lamp's with that of the distance. The
+// lamp of 10 m range is enough at f/1.6 and 10 m on its axis.
+TEST(LightChanges, OpensALensThatIsStoppedDown) {
+  Dark dark;
+  dark.east = R"(, "f_number": 8)";
+  const Asked near = ask(site(dark), {5, 0});
+  EXPECT_EQ(near.reason, Reason::too_dark);
+  const Change* open = of(near, ChangeKind::open_up);
+  ASSERT_TRUE(open);
+  // Feet are worst off: 5.73 m away and 14.2 deg off the axis of a beam of 70 deg, (10/5.73)^2 0.5^((14.2/35)^2) =
+  // 2.72 at f/1.6, of which f/2.8 leaves 0.89 and f/2 1.74.
+  EXPECT_DOUBLE_EQ(open->by, 2);
+  EXPECT_EQ(open->as->imagers.front().f_number, 2.0);
+  EXPECT_NE(open->sentence.find("from f/8 to f/2;"), std::string::npos) << open->sentence;
+  // Nothing is less to do.
+  EXPECT_DOUBLE_EQ(open->effort, near.changes.front().effort);
+  // There 8.95 m and 3.2 deg: 1.24, of which f/2 leaves 0.79: as wide as it opens.
+  const Asked far = ask(site(dark), {8.5, 0});
+  ASSERT_TRUE(of(far, ChangeKind::open_up));
+  EXPECT_NEAR(of(far, ChangeKind::open_up)->by, 1.6, 1e-9);
+  EXPECT_FALSE(of(far, ChangeKind::open_up)->as->imagers.front().f_number);
+  // Beyond the lamp's range, or open already, there is nothing to open.
+  EXPECT_FALSE(of(ask(site(dark), {13, 0}), ChangeKind::open_up));
+  EXPECT_FALSE(of(ask(site({}), {13, 0}), ChangeKind::open_up));
+}
+
 // Closed form: f = 960 / tan 40 px at 8 um is 9.15 mm; at f/1.6 and focused at 3 m, 12 m are out of focus;
 // focused there, they are not.
 TEST(FocusChanges, FocusIsSetToTheSpot) {

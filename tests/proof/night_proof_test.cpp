@@ -103,8 +103,9 @@ design::Design dome(double tilt_deg, bool lamp_inside = true) {
 // outside the sphere is neither mirrored nor a veil.
 TEST(CoverFindings, TheLeastTurnTakesTheMirroredLampOut) {
   const auto found = [](const design::Design& design) {
+    CoverTurns turns;
     return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
-                            design::posedImagers(design, design::JudgedOn::captured));
+                            design::posedImagers(design, design::JudgedOn::captured), turns, {});
   };
   const auto mirrored = found(dome(20));
   ASSERT_EQ(mirrored.size(), 1u);
@@ -118,6 +119,24 @@ TEST(CoverFindings, TheLeastTurnTakesTheMirroredLampOut) {
   ASSERT_EQ(coverVeils(dome(30)).size(), 1u);
   EXPECT_EQ(coverVeils(dome(30))[0].about, (std::vector<std::string>{"dome", "C1"}));
   EXPECT_TRUE(coverVeils(dome(20, false)).empty());
+}
+
+// The search can be left, and what it found is not looked for again.
+TEST(CoverFindings, TheTurnIsLookedForOnceAndCanBeLeft) {
+  const design::Design design = dome(20);
+  const auto found = [&](CoverTurns& turns, const Progress& progress) {
+    return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
+                            design::posedImagers(design, design::JudgedOn::captured), turns, progress);
+  };
+  Progress left;
+  left.cancel = true;
+  CoverTurns turns;
+  EXPECT_THROW(found(turns, left), Cancelled);
+  const auto first = found(turns, {});
+  ASSERT_EQ(first.size(), 1u);
+  const auto again = found(turns, left);
+  ASSERT_EQ(again.size(), 1u);
+  EXPECT_EQ(again[0].sentence, first[0].sentence);
 }
 
 }  // namespace

@@ -56,7 +56,7 @@ TEST(SunFindings, EastAtTheEquatorAndTheTiltThatMendsIt) {
 TEST(SunFindings, AChartInWords) {
   const design::Design design = site(90, 15);
   const auto place = makePlace(design, design::situationsOf(design).front(), ".");
-  const light::SunYear year = light::sunYear(*design.site.place, kFindingsYear, kFindingsStepsPerDay);
+  const light::SunYear year = light::sunYear(*design.site.place, kFindingsYear);
   const auto one = sunOfImagers(design, *place, year, {}, "C1.1");
   ASSERT_EQ(one.size(), 1u);
   EXPECT_EQ(one[0].chart.state, sunOfImagers(design, *place, year, {})[0].chart.state);
@@ -67,6 +67,12 @@ TEST(SunFindings, AChartInWords) {
   const auto behind = backlights(design, ".", year, {}, "C1.1");
   ASSERT_EQ(behind.size(), 1u);
   EXPECT_NE(backlightWords(year, behind[0].chart).find("h behind the faces (all year"), std::string::npos);
+  // What a finding counts are the hours of that chart, and of no coarser one.
+  const auto found = sunFindings(design, ".", {});
+  const Finding *sun = find(found, "sun_in_frame"), *backlight = find(found, "backlight");
+  ASSERT_TRUE(sun && backlight);
+  EXPECT_DOUBLE_EQ(sun->found->value, one[0].chart.in_frame_h);
+  EXPECT_DOUBLE_EQ(backlight->found->value, behind[0].chart.near_h);
   EXPECT_TRUE(backlights(design, ".", year, {}, "C2.1").empty());
   EXPECT_EQ(frameWords(year, sunOfImagers(site(90, 60), *place, year, {})[0].chart), "never in or near the picture");
 }
