@@ -152,12 +152,13 @@ class AtHandTest : public QObject {
     QCOMPARE(sheet.pxPerM(), scale);
   }
 
-  // Property: where a situation's legend is higher, a plan that is shown whole makes room for it.
+  // Property: where the legend is higher, a plan that is shown whole makes room for it.
   void aHigherLegendLiesOnNothing() {
     auto window = windowWith("winter_yard/design.json");
-    window->resize(1000, 768);  // its legend has no room beside scale and north
+    window->resize(1366, 600);
     SheetView& sheet = window->sheet();
     window->workspace().setSituation({"night"});
+    window->workspace().setStage(Stage::services);  // beside a page, it is higher still
     QVERIFY(QTest::qWaitFor([&] { return sheet.sheet().night != nullptr; }, 120'000));
     QTest::qWait(400);
     double lowest_px = 0;
