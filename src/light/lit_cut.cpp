@@ -10,8 +10,6 @@ namespace {
 
 // Beside the edge of a shadow, in space, there are rounding and a body's skin.
 constexpr double kEdgeHalfM = 1e-7;
-// The edge of light is not worth a cut that settles less of the column than this.
-constexpr double kWorthShare = 0.15;
 
 }  // namespace
 
@@ -84,7 +82,7 @@ std::optional<LitCut> LitSum::edgeAcross(const Shade& shade, const Interval& hei
 
 // All that is not known is bounded from below by concave functions of the place, from above by convex ones: what they
 // settle, on the lit side and on the dark, is convex, and lines along the edge of light leave little between them.
-std::optional<LitCut> LitSum::contourCut() const {
+std::optional<LitCut> LitSum::contourCut(double worth) const {
   const auto worst = std::min_element(
       unknown_.begin(), unknown_.end(),
       [](const LitUnknown& a, const LitUnknown& b) { return a.step.sum.mid() < b.step.sum.mid(); });
@@ -136,7 +134,7 @@ std::optional<LitCut> LitSum::contourCut() const {
   const double area_m2 = std::fabs(signedArea(whole));
   const double settled_m2 = std::fabs(signedArea(clipHalfPlane(whole, normal, low))) +
                             std::fabs(signedArea(clipHalfPlane(whole, -normal, -high)));
-  if (settled_m2 < kWorthShare * area_m2) return {};
+  if (settled_m2 < worth * area_m2) return {};
   return LitCut{normal, 0.5 * (low + high), 0.5 * (high - low), true};
 }
 

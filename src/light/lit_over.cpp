@@ -14,6 +14,9 @@ constexpr double kFaint = 1e-4;
 constexpr double kFaintBeside = 0.01, kFaintMost = 0.02;
 // A light whose bounds lie as near as this, as a share of what is needed.
 constexpr double kWellKnown = 0.02;
+// A cut along the edge of light is worth making where it settles this share of the column; where it settles so much,
+// thinner slabs need not be asked.
+constexpr double kWorthCut = 0.15, kWorthNoMore = 0.6;
 
 Interval times(const Interval& open, const Interval& passes) {
   return {passes.low > 0 ? open.low * passes.low : 0, passes.high > 0 ? open.high * passes.high : 0};
@@ -265,12 +268,10 @@ Lit LitSum::over(const Interval& heights_m, bool whole, std::optional<LitCut>* c
   std::optional<LitCut> along;
   const Lit lit = overSlab(heights_m, whole, along, nullptr);
   if (!cut || lit != Lit::some || !whole || !level_) return lit;
-  if (!along || !along->runs_across) {
-    if (const auto contour = contourCut()) along = contour;
-  } else {
-    along->runs_across = false;  // as far as one can tell, but not proven
-  }
-  *cut = along;
+  if (!settled_ && !(along && along->runs_across)) settled_ = contourCut(kWorthCut);
+  // Where a shadow's edge runs across, light ends there as far as one can tell: that is not proven.
+  if (along) along->runs_across = false;
+  *cut = settled_ ? settled_ : along;
   return lit;
 }
 
@@ -321,6 +322,13 @@ Lit LitSum::overSlab(const Interval& heights_m, bool whole, std::optional<LitCut
   if (level_) cut = shadowCut(steps, worst, open);
   if (cut && cut->runs_across) return Lit::some;
   if (heights_m.high - heights_m.low > side_m_) {
+    if (!larger && level_) {
+      for (const LitStep& step : steps)
+        if (!surelyLit(step.sum)) unknown_.push_back({slab.middle, step});
+      settled_ = contourCut(kWorthNoMore);
+      if (settled_) return Lit::some;
+      unknown_.clear();
+    }
     // Thinner slabs say more; of those heights alone that are not known.
     const double middle = heights_m.mid();
     all = true;

@@ -82,7 +82,8 @@ class LitSum {
   std::vector<LitPart> parts_;  // once looked at, the brightest first
   const Shade* back_ = nullptr; // on infrared's way back to the lens
 
-  std::vector<LitUnknown> unknown_;
+  std::vector<LitUnknown> unknown_;   // of the heights that are not known
+  std::optional<LitCut> settled_;     // the cut that they settle
 
   // ---- lit_over.cpp
   //   larger  of a larger slab
@@ -113,7 +114,8 @@ class LitSum {
                                   const std::vector<Interval>& open) const;
   std::optional<LitCut> edgeAcross(const Shade& shade, const Interval& heights_m, double at_m) const;
   // Beside the line along which light ends, as far as all that is unknown settles by its slopes.
-  std::optional<LitCut> contourCut() const;
+  //   worth  the least share of the column that must be settled
+  std::optional<LitCut> contourCut(double worth) const;
 };
 
 }  // namespace belvedere::light
