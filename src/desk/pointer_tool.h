@@ -38,6 +38,7 @@ class PointerTool : public Tool {
   enum class Doing { nothing, box, move, handle, knob };
   std::optional<edit::ImagerRef> knobAt(Vec2 px) const;
   void drag(const Pointer& pointer);
+  void dropHidden(std::vector<edit::ObjectRef>& refs) const;
 
   Doing doing_ = Doing::nothing;
   bool moved_ = false;                    // more than a click
