@@ -101,7 +101,10 @@ Json cablesJson(const Sizes& sizes) {
     Json one{{"link", c.link.text}, {"from", c.from.text}, {"to", c.to.text},
              {"media", word(c.media)}, {"length_m", number(c.length_m)},
              {"channel_m", number(c.channel_m)}, {"temperature_c", number(c.temperature_c)},
-             {"load_mbps", number(c.load_mbps)}, {"cut_off", idsJson(c.cut_off)}};
+             {"load_mbps", number(c.load_mbps)}, {"carries", Json::array()},
+             {"cut_off", idsJson(c.cut_off)}};
+    for (const Carried& of : c.carries)
+      one["carries"].push_back({{"stream", of.stream.text}, {"mbps", number(of.mbps)}});
     if (c.model) one["cable"] = c.model->id.text;
     put(one, "longest_m", c.longest_m);
     put(one, "rate_mbps", c.rate_mbps);
@@ -109,6 +112,7 @@ Json cablesJson(const Sizes& sizes) {
       one["drop_m"] = number(c.way->drop_m);
       one["contained_m"] = number(c.way->contained_m);
       one["open"] = c.way->open;
+      one["drawn"] = c.drawn;
       Json path = Json::array();
       for (const Vec3& p : c.way->path) path.push_back(numbers(p));
       one["path"] = std::move(path);

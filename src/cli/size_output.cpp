@@ -106,10 +106,21 @@ std::string mayBe(const Sizes& sizes, const Cable& cable) {
   return figure(cable.longest_m, 0);
 }
 
+// The streams that a load is made of: all of few, the first of many.
+std::string madeOf(const Cable& cable) {
+  constexpr std::size_t kFew = 3;
+  const std::size_t said = cable.carries.size() > kFew ? kFew - 1 : cable.carries.size();
+  std::string text;
+  for (std::size_t i = 0; i < said; ++i)
+    text += (i > 0 ? ", " : "") + printable(cable.carries[i].stream.text);
+  if (said < cable.carries.size()) text += fmt::format(" and {} more", cable.carries.size() - said);
+  return text.empty() ? "-" : text;
+}
+
 std::string networkText(const Sizes& sizes) {
   Table table;
-  table.align = "llllrrrrrr";
-  table.head = {"link", "from", "to", "cable", "m", "may be", "Mbit/s", "of", "%", "cuts off"};
+  table.align = "llllrrrrrrl";
+  table.head = {"link", "from", "to", "cable", "m", "may be", "Mbit/s", "of", "%", "cuts off", "streams"};
   for (const Cable& c : sizes.network.cables) {
     const bool load = c.rate_mbps && c.load_mbps > 0;
     table.rows.push_back({printable(c.link.text), printable(c.from.text), printable(c.to.text),
@@ -117,11 +128,12 @@ std::string networkText(const Sizes& sizes) {
                           c.placed && c.way ? figure(c.length_m, 1) : "-",
                           mayBe(sizes, c), figure(c.load_mbps, 1), figure(c.rate_mbps, 0),
                           load ? figure(100 * c.load_mbps / *c.rate_mbps, 0) : "-",
-                          c.cut_off.empty() ? "-" : fmt::format("{}", c.cut_off.size())});
+                          c.cut_off.empty() ? "-" : fmt::format("{}", c.cut_off.size()), madeOf(c)});
   }
   std::string text =
-      wrapped("lengths follow containment and walls, drops and slack counted; Mbit/s: the high end "
-              "of the rates, in the fuller direction; cuts off: cameras, if the link fails", 2, 2) +
+      wrapped("lengths follow containment and walls, or the way drawn for a cable, drops and slack "
+              "counted; Mbit/s: the high ends of the rates of the streams named last, in the fuller "
+              "direction (--json says what each adds); cuts off: cameras, if the link fails", 2, 2) +
       table.text(2);
   Table parts;
   parts.align = "lrrrr";

@@ -39,6 +39,12 @@ const Zone* findZone(const Design& design, const ZoneId& id) {
 const Housing* findHousing(const Design& design, const HousingId& id) {
   return findIn(design.housings, id);
 }
+std::optional<Vec3> placeOf(const Design& design, const AnyId& end) {
+  if (const Housing* housing = findHousing(design, {end.text})) return housing->mount.fixing_m;
+  const Device* device = findIn(design.services.devices, DeviceId{end.text});
+  return device ? device->at_m : std::nullopt;
+}
+
 const Requirement* findRequirement(const Design& design, const RequirementId& id) {
   return findIn(design.brief, id);
 }

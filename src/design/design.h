@@ -120,6 +120,8 @@ const Building* findBuildingOf(const Design& design, const StoreyId& id);
 const Zone* findZone(const Design& design, const ZoneId& id);
 const Housing* findHousing(const Design& design, const HousingId& id);
 const Requirement* findRequirement(const Design& design, const RequirementId& id);
+// Where an end of a link is: a housing's fixing, a device's place; nothing for a device without one.
+std::optional<Vec3> placeOf(const Design& design, const AnyId& end);
 const Solid* findSolid(const Design& design, const SolidId& id);
 const ModelImager* findImager(const Model& model, int slot);
 

@@ -83,6 +83,10 @@ void describe(V& v, Link& s) {
   v("cable", s.cable,
     {.says = "a cable of the catalogue", .kinds = {ObjectKind::model}, .fallback = "not chosen"});
   v("route", s.route, {.says = "along these", .kinds = {ObjectKind::containment}});
+  v("path", s.path,
+    {.says = "its own way, which wins over a route: where it bends between its ends, site "
+             "coordinates; empty: the way is found",
+     .least = -kMostSiteM, .most = kMostSiteM, .unit = "m"});
   v("slack_m", s.slack_m, {.says = "added to the computed length", .least = 0, .most = 1000});
   v("temperature_c", s.temperature_c, {.says = "mean along the cable", .least = -60, .most = 120});
 }

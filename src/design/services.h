@@ -42,6 +42,8 @@ struct Link {
   std::vector<AnyId> route;              // containment
   double slack_m = 0;
   std::optional<double> temperature_c;
+  std::vector<Vec3> path;                // its own way, which wins over a route: where it bends between
+                                         // its ends, site coordinates; empty: the way is found
   bool operator==(const Link&) const = default;
 };
 struct Recording {

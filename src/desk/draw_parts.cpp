@@ -17,6 +17,7 @@
 #include "desk/site_tools.h"
 #include "desk/tool_line.h"
 #include "desk/underlays.h"
+#include "desk/way_tool.h"
 #include "edit/properties.h"
 #include "edit/shapes.h"
 
@@ -125,6 +126,7 @@ void makeDrawParts(MainWindow& window) {
   addTool(window, "draw.zone", QObject::tr("&Zone and what must be seen"), "Z", maker<ZoneTool>());
   addTool(window, "draw.mounting", QObject::tr("Mounting &line"), "L", maker<MountingTool>());
   addTool(window, "draw.containment", QObject::tr("Con&tainment"), "T", maker<TrayTool>());
+  addTool(window, "draw.way", QObject::tr("Cable's own wa&y"), "K", maker<WayTool>());
   addTool(window, "draw.housing", QObject::tr("&Housing"), "H", maker<HousingTool>());
   addTool(window, "draw.measure", QObject::tr("&Measure"), "M", maker<MeasureTool>());
   new Underlays(window);

@@ -3,6 +3,7 @@
 
 #include <QKeyEvent>
 #include <QRegularExpression>
+#include <QTimer>
 
 #include "base/problem.h"
 #include "desk/room_words.h"
@@ -33,6 +34,13 @@ QString sentenceOf(const InputError& error) {
 
 void refuse(const QString& sentence) {
   throw InputError({{"bad_input", "", sentence.toStdString(), ""}});
+}
+
+void putDown(SheetView& view, int serial) {
+  QTimer::singleShot(0, &view, [&view, serial] {
+    auto* tool = dynamic_cast<DrawTool*>(&view.tool());
+    if (tool && tool->serial() == serial) view.setTool(nullptr);
+  });
 }
 
 // ---- what draws ---------------------------------------------------------------------------------

@@ -20,6 +20,9 @@ QString sentenceOf(const InputError& error);
 // Throws InputError with a sentence of the window's own.
 [[noreturn]] void refuse(const QString& sentence);
 
+// The tool has done what it is for; it goes once its own event is over.
+void putDown(SheetView& view, int serial);
+
 // One thing that a tool asks beside places; its value outlives the tool.
 struct ToolField {
   QString object, label;

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/edit_tools.h"
 
-#include <QTimer>
-
 #include <cmath>
 
 #include "base/problem.h"
@@ -21,14 +19,6 @@ const edit::Selection& selectionOf(const SheetView& view) {
   const edit::Selection& selection = view.workspace().selection();
   if (selection.empty()) refuse(QObject::tr("nothing is selected"));
   return selection;
-}
-
-// The tool has done what it is for; it goes once its own event is over.
-void putDown(SheetView& view, int serial) {
-  QTimer::singleShot(0, &view, [&view, serial] {
-    auto* tool = dynamic_cast<DrawTool*>(&view.tool());
-    if (tool && tool->serial() == serial) view.setTool(nullptr);
-  });
 }
 
 void applyCopies(SheetView& view, const QString& name, edit::Copied copied) {

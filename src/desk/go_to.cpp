@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/go_to.h"
 
+#include <algorithm>
 #include <optional>
 #include <unordered_set>
 
 #include "desk/sheet_view.h"
+#include "edit/plan_objects.h"
 
 namespace belvedere::desk {
 namespace {
@@ -65,7 +67,21 @@ void showOnPlan(Workspace& workspace, SheetView& sheet, const std::vector<std::s
   };
   const edit::Selection all = refsOn({});
   workspace.select(all);
-  if (!all.empty() && refsOn(workspace.storey()).empty()) sheet.showObject(all.front());
+  if (all.empty() || !refsOn(workspace.storey()).empty()) return;
+  // A cable whose way is found lies where its ends are.
+  const design::Storey* shown = workspace.shownStorey();
+  const auto endsHere = [&](const design::Link& link) {
+    if (!shown || !asked.contains(link.id.text)) return false;
+    const auto from = design::placeOf(workspace.design(), link.from);
+    const auto to = design::placeOf(workspace.design(), link.to);
+    return (from && edit::showsCableAt(*shown, from->z)) || (to && edit::showsCableAt(*shown, to->z));
+  };
+  const auto& links = workspace.design().services.links;
+  if (std::any_of(links.begin(), links.end(), endsHere)) return;
+  const std::string to = all.front().kind == edit::ObjectKind::link
+                             ? leadsTo(workspace.design(), all.front().id)
+                             : nameOf(all.front());
+  if (const auto ref = objectNamed(edit::objectsOf(workspace.design(), {}), to)) sheet.showObject(*ref);
 }
 
 }  // namespace belvedere::desk

@@ -39,6 +39,7 @@ QString labelOf(const std::string& key) {
       {"least_m", QT_TRANSLATE_NOOP("Fields", "height from")},
       {"most_m", QT_TRANSLATE_NOOP("Fields", "height to")},
       {"floor_m", QT_TRANSLATE_NOOP("Fields", "floor")},
+      {"slack_m", QT_TRANSLATE_NOOP("Fields", "slack")},
       {"slab_m", QT_TRANSLATE_NOOP("Fields", "slab below")},
       {"roof_m", QT_TRANSLATE_NOOP("Fields", "roof above")},
       {"origin_x_m", QT_TRANSLATE_NOOP("Fields", "origin, east")},

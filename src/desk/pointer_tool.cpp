@@ -73,6 +73,11 @@ std::optional<edit::ObjectRef> PointerTool::dialAt(Vec2 px) const {
   return std::nullopt;
 }
 
+void PointerTool::dropHidden(std::vector<edit::ObjectRef>& refs) const {
+  if (view().showsCables()) return;
+  std::erase_if(refs, [](const auto& ref) { return ref.kind == edit::ObjectKind::link; });
+}
+
 void PointerTool::press(const Pointer& pointer) {
   if (pointer.button != Qt::LeftButton) return;
   Workspace& workspace = view().workspace();
@@ -88,7 +93,7 @@ void PointerTool::press(const Pointer& pointer) {
   }
   const edit::Selection selection = workspace.selection();
   if (selection.size() == 1)
-    for (const edit::Handle& handle : edit::handlesOf(workspace.design(), selection.front()))
+    for (const edit::Handle& handle : handles())
       if (selection.front().kind != edit::ObjectKind::housing &&
           norm(view().pxAt(handle.at_m) - pointer.at_px) <= kKnobPx) {
         handle_ = handle;
@@ -101,6 +106,7 @@ void PointerTool::press(const Pointer& pointer) {
   else
     there = edit::objectsAt(workspace.design(), workspace.storey(), workspace.situation(),
                             pointer.at_m, view().metres(kPickPx));
+  dropHidden(there);
   const bool add = pointer.keys.testFlag(Qt::ShiftModifier);
   if (there.empty()) {
     doing_ = Doing::box;
@@ -126,7 +132,7 @@ void PointerTool::press(const Pointer& pointer) {
 std::vector<edit::Handle> PointerTool::handles() const {
   const Workspace& workspace = view().workspace();
   if (workspace.selection().size() != 1) return {};
-  return edit::handlesOf(workspace.design(), workspace.selection().front());
+  return edit::handlesOn(workspace.design(), workspace.selection().front(), workspace.storey());
 }
 
 void PointerTool::leave() {
@@ -282,8 +288,10 @@ void PointerTool::release(const Pointer& pointer) {
     box.add(box_to_m_);
     edit::Selection next =
         pointer.keys.testFlag(Qt::ShiftModifier) ? workspace.selection() : edit::Selection{};
-    for (const edit::ObjectRef& ref :
-         edit::objectsIn(workspace.design(), workspace.storey(), box))
+    std::vector<edit::ObjectRef> inside =
+        edit::objectsIn(workspace.design(), workspace.storey(), box);
+    dropHidden(inside);
+    for (const edit::ObjectRef& ref : inside)
       if (!holds(next, ref)) next.push_back(ref);
     workspace.select(std::move(next));
   }
@@ -359,12 +367,15 @@ void PointerTool::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pape
   const double mm = view().mmPerPx();
   for (const edit::ObjectRef& ref : workspace.selection()) {
     if (ref.kind == edit::ObjectKind::housing) continue;  // its dial shows it
-    const edit::Trace trace = edit::traceOf(workspace.design(), ref);
+    // Of a cable only what runs here.
+    const edit::Trace trace =
+        edit::traceOf(workspace.design(), ref,
+                      ref.kind == edit::ObjectKind::link ? workspace.storey() : design::StoreyId{});
     for (const Ring& ring : trace.rings) canvas.path(to_paper(ring), true, {inks.accent, 0.3});
     for (const std::vector<Vec2>& path : trace.lines)
       canvas.path(to_paper(path), false, {inks.accent, 0.3});
-    const std::vector<edit::Handle> handles = edit::handlesOf(workspace.design(), ref);
-    std::vector<Vec2> line;
+    const std::vector<edit::Handle> handles =
+        edit::handlesOn(workspace.design(), ref, workspace.storey());
     for (const edit::Handle& handle : handles) {
       const Vec2 at = to_paper(handle.at_m);
       if (at_hand_ == handle) canvas.ring(at, 7 * mm, {inks.accent, 0.35});

@@ -39,6 +39,7 @@ class PointerTool : public Tool {
   std::optional<edit::ImagerRef> knobAt(Vec2 px) const;
   std::optional<edit::ObjectRef> dialAt(Vec2 px) const;
   void drag(const Pointer& pointer);
+  void dropHidden(std::vector<edit::ObjectRef>& refs) const;
 
   Doing doing_ = Doing::nothing;
   bool moved_ = false;                    // more than a click

@@ -5,24 +5,23 @@
 #include <cmath>
 #include <set>
 
+#include "base/problem.h"
 #include "desk/shown_units.h"
+#include "desk/way_tool.h"
+#include "edit/find.h"
+#include "edit/plan_objects.h"
+#include "edit/shapes.h"
 
 namespace belvedere::desk {
 namespace {
 
 constexpr double kDeviceMm = 1.3;  // half of a device's mark
 constexpr double kRingMm = 4;      // round a camera of the marked row
+constexpr double kGripPx = 9, kClickPx = 3;
 constexpr double kCrossMm = 2.2;   // half of the cross over a camera that is cut off
 
-// A storey's heights, as far as its cables run.
-struct Heights {
-  double low, high;
-  explicit Heights(const design::Storey& storey)
-      : low(storey.floor_m - 0.5), high(storey.floor_m + storey.height_m + 0.5) {}
-  bool hold(const Vec3& p) const { return p.z >= low && p.z <= high; }
-};
 bool isOn(const design::Storey& storey, const design::Housing& housing) {
-  return housing.storey.empty() ? Heights(storey).hold(housing.mount.fixing_m)
+  return housing.storey.empty() ? edit::showsCableAt(storey, housing.mount.fixing_m.z)
                                 : housing.storey == storey.id;
 }
 
@@ -34,6 +33,7 @@ RoutesOverlay::RoutesOverlay(SheetView& sheet) : sheet_(sheet) {
 
 void RoutesOverlay::setShown(bool shown) {
   shown_ = shown;
+  sheet_.setShowsCables(shown);
   sheet_.refreshLive();
 }
 void RoutesOverlay::take(std::shared_ptr<const ServicesAnswer> answer) {
@@ -50,7 +50,7 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
                           const drawing::Inks& inks) {
   const design::Storey* storey = sheet_.workspace().shownStorey();
   if (!shown_ || !answer_ || !storey) return;
-  const auto here = [heights = Heights(*storey)](const Vec3& p) { return heights.hold(p); };
+  const auto here = [storey](const Vec3& p) { return edit::showsCableAt(*storey, p.z); };
   const auto isMarked = [&](const services::Cable& cable) {
     return std::find(marked_.begin(), marked_.end(), cable.link.text) != marked_.end();
   };
@@ -105,7 +105,84 @@ void RoutesOverlay::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_pa
                 lettering);
     named.push_back(at);
   }
+  paintFound(canvas, to_paper, inks);
   paintDark(canvas, to_paper, inks, *storey);
+}
+
+// ---- the found way of the selected cable --------------------------------------------------------
+
+const std::optional<design::Design>& RoutesOverlay::withFoundWay() const {
+  const Workspace& workspace = sheet_.workspace();
+  const design::AnyId link = shown_ && answer_ ? selectedCable(workspace) : design::AnyId{};
+  const quint64 answered = answer_ ? answer_->version : 0;
+  if (found_.link == link.text && found_.version == workspace.version() &&
+      found_.answered == answered)
+    return found_.with;
+  found_ = {link.text, workspace.version(), answered, std::nullopt};
+  const design::Link* cable = edit::withId(workspace.design().services.links, link.text);
+  if (!cable || !cable->path.empty() || answered != workspace.version()) return found_.with;
+  for (const services::Cable& sized : answer_->sizes.network.cables)
+    if (sized.link == link && sized.way)
+      found_.with = edit::withWay(workspace.design(), link, services::bendsOf(*sized.way));
+  return found_.with;
+}
+
+std::optional<RoutesOverlay::Hold> RoutesOverlay::holdAt(const Pointer& pointer) const {
+  const std::optional<design::Design>& with = withFoundWay();
+  if (!with) return std::nullopt;
+  const edit::ObjectRef ref = sheet_.workspace().selection().front();
+  for (const edit::Handle& handle : edit::handlesOn(*with, ref, sheet_.workspace().storey()))
+    if (norm(sheet_.pxAt(handle.at_m) - pointer.at_px) <= kGripPx) return Hold{ref, handle};
+  return std::nullopt;
+}
+
+bool RoutesOverlay::press(const Pointer& pointer) {
+  if (pointer.button != Qt::LeftButton) return false;
+  hold_ = holdAt(pointer);
+  if (hold_) before_ = *withFoundWay();
+  from_ = pointer;
+  moved_ = false;
+  return hold_.has_value();
+}
+
+void RoutesOverlay::move(const Pointer& pointer) {
+  if (!hold_ || (!moved_ && norm(pointer.at_px - from_.at_px) < kClickPx)) return;
+  Workspace& workspace = sheet_.workspace();
+  if (!moved_) workspace.setDragging(true);
+  moved_ = true;
+  const edit::Snap snap = sheet_.snap(pointer, std::nullopt, {hold_->ref});
+  try {
+    workspace.apply(QObject::tr("Bend the way of %1").arg(QString::fromStdString(hold_->ref.id)),
+                    edit::withHandleAt(before_, hold_->ref, hold_->handle, snap.at_m),
+                    "bend " + hold_->ref.id);
+  } catch (const InputError&) {
+    sheet_.refreshLive();  // the last design that could be stays
+  }
+}
+
+void RoutesOverlay::release(const Pointer&) {
+  hold_.reset();
+  if (moved_) sheet_.workspace().setDragging(false);
+  sheet_.refreshLive();
+}
+
+std::optional<Qt::CursorShape> RoutesOverlay::cursorAt(const Pointer& pointer) {
+  if (!holdAt(pointer)) return std::nullopt;
+  return Qt::PointingHandCursor;
+}
+
+void RoutesOverlay::paintFound(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
+                               const drawing::Inks& inks) const {
+  const std::optional<design::Design>& with = withFoundWay();
+  if (!with) return;
+  const Workspace& workspace = sheet_.workspace();
+  for (const edit::Handle& handle :
+       edit::handlesOn(*with, workspace.selection().front(), workspace.storey())) {
+    const Vec2 at = to_paper(handle.at_m);
+    const double radius_mm = handle.kind == edit::HandleKind::edge ? 0.6 : 0.9;
+    canvas.disc(at, radius_mm, inks.paper);
+    canvas.ring(at, radius_mm, {inks.accent, 0.25});
+  }
 }
 
 // A cross over each camera, and which of its imagers where it is not all of them.

@@ -14,6 +14,10 @@ void makeServiceParts(MainWindow& window, Drawer& drawer) {
                  QKeySequence(Qt::Key_F9), services);
   drawer.addPage("lists.catalogue", Drawer::tr("&Catalogue"), Drawer::tr("Catalogue"),
                  QKeySequence(Qt::SHIFT | Qt::Key_F9), new CataloguePage(window.workspace()));
+  window.addCommand(QObject::tr("&Draw"), "draw.bend_way", QObject::tr("B&end the found way of a cable"), {},
+                    [services] { services->bendWay(); });
+  window.addCommand(QObject::tr("&Draw"), "draw.find_way", QObject::tr("Let a cable &find its way again"), {},
+                    [services] { services->findWay(); });
   // The stage offers its tables, and takes back what it offered.
   QObject::connect(&window.workspace(), &Workspace::stageChanged, &drawer, [&window, &drawer, services] {
     if (window.workspace().stage() == Stage::services) drawer.open(services);

@@ -16,6 +16,9 @@
 #include "desk/go_to.h"
 #include "desk/list_look.h"
 #include "desk/sheet_view.h"
+#include "desk/way_tool.h"
+#include "edit/find.h"
+#include "edit/shapes.h"
 
 namespace belvedere::desk {
 namespace {
@@ -108,6 +111,8 @@ ServicesPage::ServicesPage(Workspace& workspace, SheetView& sheet)
   column->addWidget(parts_);
   makeRanking();
   column->addWidget(ranking_);
+  makeWays();
+  column->addWidget(ways_);
   says_ = quietLabel("services.says");
   column->addWidget(says_);
   makeTable();
@@ -263,6 +268,7 @@ void ServicesPage::take() {
 void ServicesPage::takeState() {
   const bool ranks = part() == ServicesPart::failures;
   ranking_->setVisible(ranks);
+  ways_->setVisible(part() == ServicesPart::network);
   rank_->setVisible(!failures_.isBusy());
   progress_->setVisible(failures_.isBusy());
   stop_->setVisible(failures_.isBusy());
@@ -283,6 +289,63 @@ void ServicesPage::takeState() {
     state = tr("%n rows fall short (open circle).", nullptr, static_cast<int>(short_of));
   state_->setText(state);
   state_->setVisible(!state.isEmpty());
+}
+
+// ---- the chosen cable's way ---------------------------------------------------------------------
+
+void ServicesPage::makeWays() {
+  ways_ = new QWidget;
+  auto* line = new QHBoxLayout(ways_);
+  line->setContentsMargins(0, 0, 0, 0);
+  const auto button = [&](const char* name, const QString& words, const QString& hint, auto run) {
+    auto* made = new QPushButton(words);
+    made->setObjectName(name);
+    made->setToolTip(hint);
+    connect(made, &QPushButton::clicked, this, run);
+    line->addWidget(made);
+  };
+  button("services.draw_way", tr("Draw its way"), tr("Click on the plan where the cable bends."), [this] {
+    sheet_.setTool(std::make_unique<WayTool>(sheet_));
+    sheet_.setFocus();
+  });
+  button("services.bend_way", tr("Bend it"),
+         tr("The way that was found becomes its own, to be pulled point by point."), [this] { bendWay(); });
+  button("services.find_way", tr("Find it again"),
+         tr("Its own way is taken away; a way is found for it."), [this] { findWay(); });
+  line->addStretch();
+  connect(&workspace_, &Workspace::selectionChanged, this, &ServicesPage::takeSelection);
+}
+
+// A cable that is picked on the plan is chosen in the table.
+void ServicesPage::takeSelection() {
+  const QString link = QString::fromStdString(selectedCable(workspace_).text);
+  ways_->setEnabled(!link.isEmpty());
+  if (link.isEmpty() || !isVisible() || taking_ || part() != ServicesPart::network) return;
+  const ServicesTable::Row* row = chosen();
+  if (row && row->cells.value(0) == link) return;
+  taking_ = true;
+  chooseRow(link, 0);
+  taking_ = false;
+  chosenChanged();
+}
+
+void ServicesPage::bendWay() {
+  const QString link = QString::fromStdString(selectedCable(workspace_).text);
+  if (link.isEmpty()) return workspace_.tell(tr("Choose a cable first: a row of the table Network."));
+  const std::optional<design::Design>& with = routes_.withFoundWay();
+  if (!with)
+    return workspace_.tell(tr("%1 has a way of its own, or none has been found for it yet.").arg(link));
+  workspace_.apply(tr("Bend the way of %1").arg(link), *with);
+  sheet_.setFocus();
+}
+
+void ServicesPage::findWay() {
+  const design::AnyId link = selectedCable(workspace_);
+  if (link.empty()) return workspace_.tell(tr("Choose a cable first: a row of the table Network."));
+  const QString name = QString::fromStdString(link.text);
+  const design::Link* cable = edit::withId(workspace_.design().services.links, link.text);
+  if (!cable || cable->path.empty()) return workspace_.tell(tr("%1 has no way of its own.").arg(name));
+  workspace_.apply(tr("Let %1 find its way").arg(name), edit::withWay(workspace_.design(), link, {}));
 }
 
 const ServicesTable::Row* ServicesPage::chosen() const {

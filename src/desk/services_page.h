@@ -49,6 +49,10 @@ class ServicesPage : public QWidget {
   void choose(ServicesPart part);
   ServicesMaker& maker() { return maker_; }
   FailuresMaker& failures() { return failures_; }
+  // The found way of the selected cable becomes its own, to be bent point by point; or its own is
+  // taken away, so that its way is found again.
+  void bendWay();
+  void findWay();
 
  protected:
   void showEvent(QShowEvent* event) override;
@@ -57,6 +61,8 @@ class ServicesPage : public QWidget {
  private:
   void makeTable();
   void makeRanking();
+  void makeWays();
+  void takeSelection();
   void chooseRow(const QString& first_cell, int column);
   ServicesPart part() const;
   void wish();
@@ -73,6 +79,7 @@ class ServicesPage : public QWidget {
   RoutesOverlay routes_;
   QComboBox* parts_ = nullptr;
   QWidget* ranking_ = nullptr;         // asks for failures, says how far they are
+  QWidget* ways_ = nullptr;            // what can be done with the chosen cable's way
   QPushButton *rank_ = nullptr, *stop_ = nullptr;
   QProgressBar* progress_ = nullptr;
   QLabel *says_ = nullptr, *source_ = nullptr, *state_ = nullptr;

@@ -2,7 +2,9 @@
 //
 // Streams and recording.
 #include <algorithm>
+#include <cmath>
 
+#include "desk/room_words.h"
 #include "desk/services_tables_parts.h"
 
 namespace belvedere::desk {
@@ -95,7 +97,7 @@ ServicesTable streamsTable(const ServicesAnswer& answer) {
         rateSource(design, r, key, Rate::night));
     put(row, r.known ? figure(r.peak_mbps, 2) : QStringLiteral("–"),
         rateSource(design, r, key, Rate::peak));
-    put(row, r.known ? QString::fromUtf8(word(r.from)) : partWords("not known"),
+    put(row, r.known ? roomWord(word(r.from)) : partWords("not known"),
         rateSource(design, r, key, Rate::day));
     row.about = {r.stream.text, r.housing.text};
     row.shows = {r.housing.text};
@@ -118,18 +120,42 @@ const design::Device* deviceOf(const design::Design& design, const design::Devic
   return nullptr;
 }
 
-// A row: what, where, Mbit/s, TB, usable, days, asked, note.
+// Days held and asked for, and whether the one is as long as the other.
+void putDays(ServicesTable::Row& row, const std::optional<Spread>& held, const QString& held_source,
+             double asked_days, const QString& asked_source) {
+  put(row, held ? spread(*held, 1) : QStringLiteral("–"), held_source);
+  put(row, figure(asked_days, asked_days == std::floor(asked_days) ? 0 : 1), asked_source);
+  const QString against = partWords("Days held against days asked for: met where the high end of the rates "
+                                    "leaves as many, not met where even the low end does not.");
+  if (!held)
+    put(row, partWords("undecided"), held_source);
+  else
+    switch (heldFor(*held, asked_days)) {
+      case HeldFor::as_asked: put(row, partWords("met"), against); break;
+      case HeldFor::perhaps: put(row, partWords("undecided"), against); break;
+      case HeldFor::too_short: put(row, partWords("not met"), against); break;
+    }
+}
+
+// A row: what, where, Mbit/s, TB, usable, days held, asked, verdict, note.
 ServicesTable::Row retentionRow(const Retention& r) {
   const QString key = QStringLiteral("brief/%1").arg(idText(r.requirement.text));
   ServicesTable::Row row;
   put(row, r.requirement.text, statedAt(key));
   for (int empty = 0; empty < 4; ++empty) put(row, QString());
-  put(row, figure(r.kept_days, 1),
-      r.kept_days ? partWords("Of each imager that serves it the stream kept longest, of these the least: "
-                              "%1 (services/recording).").arg(listed(textsOf(r.streams))) + handbook(12)
-                  : partWords("No stream that serves it is recorded (services/recording)."));
-  put(row, figure(r.asked_days, 0), statedAt(key + "/keep_days"));
-  put(row, partWords("%n streams", static_cast<int>(r.streams.size())),
+  // What nothing records is held for no day.
+  const bool recorded = r.kept_days.has_value();
+  putDays(row, recorded ? r.held_days : Spread{},
+          recorded ? partWords("Of each imager that serves it the stream kept longest, of these the least, as "
+                               "far as disks and cards hold it: %1 (services/recording).")
+                             .arg(listed(textsOf(r.streams))) +
+                         handbook(12)
+                   : partWords("No stream that serves it is recorded (services/recording)."),
+          r.asked_days, statedAt(key + "/keep_days"));
+  put(row,
+      recorded ? partWords("%n streams, recorded for %1 days", static_cast<int>(r.streams.size()))
+                     .arg(figure(*r.kept_days, 0))
+               : partWords("%n streams", static_cast<int>(r.streams.size())),
       partWords("Recorded streams of the imagers that serve it: %1.").arg(listed(textsOf(r.streams))));
   row.about = {r.requirement.text};
   return row;
@@ -160,11 +186,14 @@ ServicesTable::Row storeRow(const design::Design& design, const Store& s) {
                       .arg(figure(100 * disks->reserve, 0), key) +
                   handbook(12)
             : no_disks);
-  put(row, s.disks > 0 && s.streams > 0 ? spread(s.days_held, 1) : QStringLiteral("–"),
-      s.disks > 0 ? partWords("Longest days × usable / needed: all its streams shortened alike.") +
-                        handbook(12)
-                  : no_disks);
-  put(row, QString());
+  if (s.streams > 0)
+    putDays(row, s.disks > 0 ? std::optional(s.days_held) : std::nullopt,
+            s.disks > 0 ? partWords("Longest days × usable / needed: all its streams shortened alike.") +
+                              handbook(12)
+                        : no_disks,
+            s.longest_days, partWords("The longest of what is recorded on it (services/recording, days)."));
+  else
+    for (int empty = 0; empty < 3; ++empty) put(row, QString());
   put(row,
       partWords("%1 disks, %2 would do")
           .arg(s.disks)
@@ -187,8 +216,7 @@ ServicesTable::Row bridgeRow(const design::Design& design, const Bridge& b) {
   put(row, QString());
   put(row, figure(b.size_tb, 3),
       sheetSays(housing ? design::findModel(design, housing->card) : nullptr, "capacity/size_tb", true));
-  put(row, QString());
-  put(row, QString());
+  for (int empty = 0; empty < 3; ++empty) put(row, QString());
   put(row, partWords("bridges %1 h").arg(spread(b.hours, 1)),
       partWords("Its size over the rate of all recorded streams of its housing.") + handbook(12));
   row.about = row.shows = {b.housing.text};
@@ -206,8 +234,11 @@ ServicesTable::Row keptRow(const Kept& k) {
               .arg(figure(k.days, 1), figure(k.share, 3)) +
           handbook(12));
   put(row, QString());
-  put(row, figure(k.days, 0), statedAt(key + "/days"));
-  put(row, QString());
+  putDays(row, k.held_days,
+          k.held_days ? partWords("As far as its disks or its card hold them, all its streams shortened alike.") +
+                            handbook(12)
+                      : partWords("How much its disks or its card hold is not stated."),
+          k.days, statedAt(key + "/days"));
   put(row, partWords("%1 % of the day").arg(figure(100 * k.share, 0)),
       partWords("By its schedule (%1/schedule, active_share).").arg(key) + handbook(12));
   row.about = {k.stream.text, k.device.text};
@@ -227,9 +258,10 @@ ServicesTable recordingTable(const ServicesAnswer& answer) {
        {QT_TRANSLATE_NOOP("ServicesTables", "Mbit/s"),
         QT_TRANSLATE_NOOP("ServicesTables", "TB"),
         QT_TRANSLATE_NOOP("ServicesTables", "usable"),
-        QT_TRANSLATE_NOOP("ServicesTables", "days"),
+        QT_TRANSLATE_NOOP("ServicesTables", "days held"),
         QT_TRANSLATE_NOOP("ServicesTables", "asked")})
     column(table, heading, true);
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "verdict"));
   column(table, QT_TRANSLATE_NOOP("ServicesTables", "Note"));
   for (const Retention& r : recording.retention) table.rows.push_back(retentionRow(r));
   for (const Store& s : recording.stores) table.rows.push_back(storeRow(*answer.design, s));

@@ -133,7 +133,10 @@ ServicesTable::Row billRow(const design::Design& design, const Bill& bill, const
   const design::Model* model = line.model.empty() ? nullptr : design::findModel(design, line.model);
   ServicesTable::Row row;
   put(row, roomWord(line.part), sheetSays(model, "kind", model != nullptr));
-  put(row, line.title.empty() ? idText(line.model.text) : idText(line.title),
+  put(row,
+      line.title.empty()        ? idText(line.model.text)
+      : line.model.text.empty() ? roomWord(line.title)  // what no cable was chosen for
+                                : idText(line.title),
       sheetSays(model, "title", model != nullptr));
   put(row, figure(line.quantity, 0), quantitySource(line));
   put(row, line.metres ? partWords("m") : partWords("pieces"),
@@ -191,7 +194,7 @@ ServicesTable billTable(const ServicesAnswer& answer) {
         QT_TRANSLATE_NOOP("ServicesTables", "what")})
     column(table, heading);
   column(table, QT_TRANSLATE_NOOP("ServicesTables", "quantity"), true);
-  column(table, QT_TRANSLATE_NOOP("ServicesTables", "of"));
+  column(table, QT_TRANSLATE_NOOP("ServicesTables", "unit"));
   for (const char* heading :
        {QT_TRANSLATE_NOOP("ServicesTables", "a piece or metre"),
         QT_TRANSLATE_NOOP("ServicesTables", "sum")})

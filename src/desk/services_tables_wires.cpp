@@ -3,6 +3,7 @@
 // Network and power.
 #include <array>
 
+#include "desk/room_words.h"
 #include "desk/services_tables_parts.h"
 
 namespace belvedere::desk {
@@ -32,14 +33,28 @@ QString lengthSource(const Cable& c, const design::Link* link) {
   if (!c.placed)
     return partWords("An end has no place: the design states none (services/devices, at_m).");
   if (!c.way) return partWords("No way joins the ends: storeys are joined by risers alone.") + handbook(10);
-  QString text = c.way->open ? partWords("Square across the floor, where no way leads")
-                             : partWords("The shortest way along containment and walls");
+  const bool routed = link && !link->route.empty();
+  QString text = c.drawn ? (routed ? partWords("Along the way drawn for it (%1), which wins over its route")
+                                   : partWords("Along the way drawn for it (%1)"))
+                               .arg(linkKey(c.link, "path"))
+                 : c.way->open ? partWords("Square across the floor, where no way leads")
+                 : routed ? partWords("Along its route (%1)").arg(linkKey(c.link, "route"))
+                          : partWords("The shortest way along containment and walls");
   text += partWords(": %1 m, of it %2 m up or down to it and %3 m in containment; and %4 m of slack "
                     "(%5).")
               .arg(figure(c.way->length_m, 2), figure(c.way->drop_m, 2),
                    figure(c.way->contained_m, 2), figure(link ? link->slack_m : 0, 2),
                    linkKey(c.link, "slack_m"));
   return text + handbook(10);
+}
+
+// "C1_a 4.2, C2_a 6.0 and 4 more (table Streams)"
+QString carried(const Cable& c) {
+  if (c.carries.empty()) return partWords("none");
+  std::vector<std::string> each;
+  for (const Carried& of : c.carries)
+    each.push_back(of.stream.text + " " + figure(of.mbps, 1).toStdString());
+  return partWords("%1 (table Streams)").arg(listed(each, 24));
 }
 
 QString longestSource(const Cable& c) {
@@ -86,15 +101,15 @@ ServicesTable networkTable(const ServicesAnswer& answer) {
     put(row, c.link.text, statedAt(linkKey(c.link, "id")));
     put(row, c.from.text, statedAt(linkKey(c.link, "from")));
     put(row, c.to.text, statedAt(linkKey(c.link, "to")));
-    put(row, c.model ? idText(c.model->id.text) : QString::fromUtf8(word(c.media)),
+    put(row, c.model ? idText(c.model->id.text) : roomWord(word(c.media)),
         c.model ? statedAt(linkKey(c.link, "cable"))
                 : partWords("No cable is chosen (%1): taken as twisted pair.").arg(linkKey(c.link, "cable")));
     put(row, c.placed && c.way ? figure(c.length_m, 1) : QStringLiteral("–"), lengthSource(c, link));
     put(row, figure(c.longest_m, 0), longestSource(c));
     put(row, figure(c.load_mbps, 1),
-        partWords("The sum of the peaks of the streams that it carries (table Streams), in the fuller "
-                  "direction; on average %1 Mbit/s.")
-                .arg(spread(c.mean_mbps, 1)) +
+        partWords("The sum of the peaks of the streams that it carries, in the fuller direction: %1; "
+                  "on average %2 Mbit/s.")
+                .arg(carried(c), spread(c.mean_mbps, 1)) +
             handbook(10));
     put(row, figure(c.rate_mbps, 0), rateSource(design, c));
     put(row, c.cut_off.empty() ? QStringLiteral("–") : QString::number(c.cut_off.size()),
@@ -108,9 +123,9 @@ ServicesTable networkTable(const ServicesAnswer& answer) {
   table.says = table.rows.empty()
                    ? partWords("No links are drawn, so nothing is said of the network: the design "
                                "file names them under services.")
-                   : partWords("Lengths follow containment and walls, drops and slack counted. "
-                               "Mbit/s: the high end, in the fuller direction. Cuts off: cameras, "
-                               "if the link fails.");
+                   : partWords("Lengths follow containment and walls, or the way drawn for a cable, "
+                               "drops and slack counted. Mbit/s: the high end, in the fuller "
+                               "direction. Cuts off: cameras, if the link fails.");
   return table;
 }
 
@@ -189,7 +204,7 @@ ServicesTable::Row sourceRow(const design::Design& design, const Source& s) {
                   "of each cable counted.")
                 .arg(s.housings)
                 .arg(s.devices)
-                .arg(QString::fromUtf8(word(load))) +
+                .arg(roomWord(word(load))) +
             handbook(11));
   put(row, figure(s.budget_w, 1),
       sheetSays(model, supply ? "capacity/out_w" : "capacity/poe_budget_w", s.budget_w.has_value()));

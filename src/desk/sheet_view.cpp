@@ -202,6 +202,7 @@ void SheetView::clearOfLegend() {
 void SheetView::showObject(const edit::ObjectRef& ref) {
   for (const edit::ObjectLine& line : edit::objectsOf(workspace_.design(), {}))
     if (line.ref == ref) {
+      if (line.extent.empty()) return;  // it has no place
       if (!line.storey.empty()) workspace_.setStorey(line.storey);
       const Box2 shown = shownM();
       const bool inside = line.at_m.x > shown.low.x && line.at_m.x < shown.high.x &&

@@ -99,6 +99,9 @@ class SheetView : public QWidget {
   const std::vector<drawing::Dial>& dials() const;
   bool showsBlindZones() const { return blind_zones_; }
   void setShowsBlindZones(bool on);
+  // Cables can be taken by the hand only while their ways are shown.
+  bool showsCables() const { return cables_; }
+  void setShowsCables(bool on) { cables_ = on; }
   bool showsGhosts() const { return ghosts_; }
   void setShowsGhosts(bool on);
   const SheetFurniture& furniture() const { return furniture_; }
@@ -176,7 +179,7 @@ class SheetView : public QWidget {
   bool resized_ = false;               // and the legend has not been laid out since
   bool panning_ = false, space_ = false;
   Vec2 pan_from_px_;
-  bool snapping_ = true, blind_zones_ = true, ghosts_ = true;
+  bool snapping_ = true, blind_zones_ = true, ghosts_ = true, cables_ = false;
   double grid_m_ = 0;
 
   drawing::Sheet sheet_;

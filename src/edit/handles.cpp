@@ -9,6 +9,7 @@
 #include "base/problem.h"
 #include "edit/find.h"
 #include "edit/measure.h"
+#include "edit/plan_objects.h"
 #include "edit/trace.h"
 #include "edit/transform.h"
 #include "edit/usable.h"
@@ -28,7 +29,12 @@ struct Line {
   std::vector<Vec2> points;
   bool closed = false;  // an outline
   bool joined = false;  // a line whose last point is its first
+  // Of a cable's way: ends that are where its parts are, and no points of its own.
+  std::size_t held_first = 0, held_last = 0;
   std::size_t edges() const { return closed ? points.size() : points.size() - 1; }
+  bool isOwn(std::size_t point) const {
+    return point >= held_first && point + held_last < points.size();
+  }
 };
 
 // Every outline or line of an object, ring by ring; empty for objects with places alone.
@@ -38,8 +44,14 @@ std::vector<Line> linesOf(const Design& design, const ObjectRef& ref) {
   const Trace trace = traceOf(design, ref);
   std::vector<Line> lines;
   for (const Ring& ring : trace.rings) lines.push_back({ring, true, false});
+  const design::Link* link =
+      ref.kind == ObjectKind::link ? withId(design.services.links, ref.id) : nullptr;
   for (const auto& path : trace.lines)
-    lines.push_back({path, false, path.size() > 3 && path.front() == path.back()});
+    if (link)
+      lines.push_back({path, false, false, placeOf(design, link->from) ? 1u : 0u,
+                       placeOf(design, link->to) ? 1u : 0u});
+    else
+      lines.push_back({path, false, path.size() > 3 && path.front() == path.back()});
   if (ref.kind == ObjectKind::mounting && trace.lines.empty() && !trace.points.empty())
     lines.push_back({trace.points, false, false});
   return lines;
@@ -118,6 +130,18 @@ void putHeights(std::vector<Vec3>& path, const std::vector<Vec2>& points, const 
   }
   path.clear();
   for (std::size_t i = 0; i < points.size(); ++i) path.push_back(withZ(points[i], z[i]));
+}
+
+// `points` with the held ends. A stretch to an end takes up its drop there, so a point that is put into
+// it lies as high as the way's own next one.
+void putWay(const Design& design, design::Link& link, const std::vector<Vec2>& points,
+            const Pull& pull) {
+  const bool first = placeOf(design, link.from).has_value(), last = placeOf(design, link.to).has_value();
+  std::vector<Vec3> path = link.path;
+  if (first) path.insert(path.begin(), withZ(points.front(), link.path.front().z));
+  if (last) path.push_back(withZ(points.back(), link.path.back().z));
+  putHeights(path, points, pull);
+  link.path.assign(path.begin() + (first ? 1 : 0), path.end() - (last ? 1 : 0));
 }
 
 // Of points that did not move, the very numbers stay.
@@ -210,6 +234,9 @@ Design withLine(const Design& design, const ObjectRef& ref, std::size_t ring,
     case ObjectKind::containment:
       putHeights(withId(after.site.containment, ref.id)->path, points, pull);
       break;
+    case ObjectKind::link:
+      putWay(design, *withId(after.services.links, ref.id), points, pull);
+      break;
     default: return design;
   }
   requireUsable(after, {ref.id});
@@ -261,6 +288,7 @@ const Line* lineOf(const std::vector<Line>& lines, const Handle& handle) {
   const Line& line = lines[handle.ring];
   const std::size_t many =
       handle.kind == HandleKind::vertex ? line.points.size() : line.edges();
+  if (handle.kind == HandleKind::vertex && !line.isOwn(handle.index)) return nullptr;
   return handle.index < many ? &line : nullptr;
 }
 
@@ -278,7 +306,7 @@ std::vector<Handle> handlesOf(const Design& design, const ObjectRef& ref) {
   for (std::size_t r = 0; r < lines.size(); ++r) {
     const std::vector<Vec2>& points = lines[r].points;
     for (std::size_t i = 0; i + (lines[r].joined ? 1 : 0) < points.size(); ++i)
-      handles.push_back({HandleKind::vertex, r, i, points[i]});
+      if (lines[r].isOwn(i)) handles.push_back({HandleKind::vertex, r, i, points[i]});
     for (std::size_t i = 0; i < lines[r].edges(); ++i)
       handles.push_back(
           {HandleKind::edge, r, i, (points[i] + points[(i + 1) % points.size()]) / 2});
@@ -286,6 +314,25 @@ std::vector<Handle> handlesOf(const Design& design, const ObjectRef& ref) {
   const std::vector<Vec2> places = placesOf(design, ref);
   for (std::size_t i = 0; i < places.size(); ++i)
     handles.push_back({HandleKind::place, 0, i, places[i]});
+  return handles;
+}
+
+std::vector<Handle> handlesOn(const Design& design, const ObjectRef& ref,
+                              const design::StoreyId& storey) {
+  std::vector<Handle> handles = handlesOf(design, ref);
+  const design::Link* link =
+      ref.kind == ObjectKind::link ? withId(design.services.links, ref.id) : nullptr;
+  const design::Storey* shown = findStorey(design, storey);
+  if (!link || link->path.empty() || !shown) return handles;
+  const auto last = static_cast<Offset>(link->path.size()) - 1;
+  const Offset held = placeOf(design, link->from) ? 1 : 0;
+  const auto on = [&](std::size_t point) {
+    const Offset own = std::clamp(static_cast<Offset>(point) - held, Offset{0}, last);
+    return showsCableAt(*shown, link->path[static_cast<std::size_t>(own)].z);
+  };
+  std::erase_if(handles, [&](const Handle& handle) {
+    return !on(handle.index) || (handle.kind == HandleKind::edge && !on(handle.index + 1));
+  });
   return handles;
 }
 
@@ -323,7 +370,7 @@ Design withoutVertex(const Design& design, const ObjectRef& ref, const Handle& v
   const Line* line = vertex.kind == HandleKind::vertex ? lineOf(lines, vertex) : nullptr;
   if (!line) return design;
   std::vector<Vec2> points = line->points;
-  const std::size_t least = line->closed ? 3 : 2;
+  const std::size_t least = ref.kind == ObjectKind::link ? 0 : line->closed ? 3 : 2;
   if (points.size() <= least) {
     if (!line->closed || vertex.ring == 0)
       fail("too_few_points",
@@ -358,6 +405,8 @@ Design withEdgeLength(const Design& design, const ObjectRef& ref, const Handle& 
   if (line->joined) points.pop_back();
   const bool round = line->closed || line->joined;
   const std::size_t n = points.size(), i = edge.index, end = (i + 1) % n;
+  if (!line->isOwn(end))
+    fail("bad_length", "the cable ends where that part is", "move the part, or the point before it");
   const Vec2 d = points[end] - points[i];
   if (norm(d) == 0) fail("zero_length", "the edge has no direction", "pull one of its ends");
   const Vec2 by = d * (length_m / norm(d) - 1);

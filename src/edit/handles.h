@@ -30,6 +30,10 @@ struct Handle {
 // Points first, then edges, ring by ring. A wall that ends where it begins has one handle there.
 // Of an imager (a slot) none: it is aimed, not moved.
 std::vector<Handle> handlesOf(const design::Design& design, const ObjectRef& ref);
+// Those that a plan of the storey shows: of a cable's own way the points on it, and the stretches between
+// two that are on it (a stretch to an end counts as its own point does); of anything else all of them.
+std::vector<Handle> handlesOn(const design::Design& design, const ObjectRef& ref,
+                              const design::StoreyId& storey);
 
 // The design with a handle pulled to a place. Openings of a wall stay where they are as far as the
 // wall does; an opening's end slides along its wall. A tray's new point lies at the height of the
@@ -37,7 +41,8 @@ std::vector<Handle> handlesOf(const design::Design& design, const ObjectRef& ref
 design::Design withHandleAt(const design::Design& design, const ObjectRef& ref,
                             const Handle& handle, Vec2 at);
 // Without a point. A hole goes with its third point; an outline with three and a line with two
-// points keep them: throws too_few_points. Of a pin likewise, unless both go.
+// points keep them: throws too_few_points. Of a pin likewise, unless both go. A cable's own way goes
+// with its last point: then it takes the shortest again.
 design::Design withoutVertex(const design::Design& design, const ObjectRef& ref,
                              const Handle& vertex);
 // An edge given a length along its direction. Of a line, all that follows moves along. Of an

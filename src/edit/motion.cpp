@@ -154,6 +154,8 @@ struct Mover {
         for (design::Pin& pin : underlay.pins) point(*m, pin.site_m);
     for (design::Device& device : design.services.devices)
       if (const Motion* m = of(device.id.text); m && device.at_m) point(*m, *device.at_m);
+    for (design::Link& link : design.services.links)
+      if (const Motion* m = of(link.id.text)) points(*m, link.path);
     for (design::Requirement& r : design.brief) {
       const auto found = motions.find(r.zone.text);
       if (r.zone.empty() || found == motions.end() || (r.facings.empty() && r.line.empty()))

@@ -25,6 +25,7 @@ const char* word(ObjectKind kind) {
     case ObjectKind::light: return "light";
     case ObjectKind::housing: return "housing";
     case ObjectKind::device: return "device";
+    case ObjectKind::link: return "cable";
   }
   return "";
 }
@@ -58,6 +59,7 @@ bool isThere(const Design& design, const ObjectRef& ref) {
     case ObjectKind::underlay: return withId(site.underlays, ref.id) != nullptr;
     case ObjectKind::light: return withId(site.lights, ref.id) != nullptr;
     case ObjectKind::device: return withId(design.services.devices, ref.id) != nullptr;
+    case ObjectKind::link: return withId(design.services.links, ref.id) != nullptr;
     case ObjectKind::housing: {
       const design::Housing* housing = withId(design.housings, ref.id);
       return housing && (ref.slot == 0 ||

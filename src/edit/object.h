@@ -18,7 +18,7 @@ namespace belvedere::edit {
 
 enum class ObjectKind {
   building, storey, wall, opening, solid, zone, mounting, containment, underlay, light, housing,
-  device
+  device, link
 };
 const char* word(ObjectKind kind);
 

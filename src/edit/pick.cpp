@@ -55,7 +55,8 @@ int rankOf(ObjectKind kind) {
     case ObjectKind::opening: return 2;
     case ObjectKind::wall: return 3;
     case ObjectKind::mounting: return 4;
-    case ObjectKind::containment: return 5;
+    case ObjectKind::containment:
+    case ObjectKind::link: return 5;
     case ObjectKind::zone: return 6;
     case ObjectKind::solid: return 7;
     case ObjectKind::storey: return 9;

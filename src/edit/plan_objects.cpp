@@ -182,10 +182,36 @@ struct Collector {
       add(ObjectKind::device, device.id.text, 0, device.title,
           model ? std::string(design::word(model->kind)) : "device", {}, std::move(trace));
     }
+    for (const design::Link& link : design.services.links) {
+      Trace trace;
+      const design::Storey* storey = findStorey(design, only);
+      bool goes_on = false;
+      for (const Vec3& p : wayOf(design, link)) {
+        const bool shown = only.empty() || (storey && showsCableAt(*storey, p.z));
+        if (shown && !goes_on) trace.lines.emplace_back();
+        if (shown) trace.lines.back().push_back(p.xy());
+        goes_on = shown;
+      }
+      if (!only.empty() && trace.lines.empty()) continue;
+      add(ObjectKind::link, link.id.text, 0, {}, "cable", {}, std::move(trace));
+    }
   }
 };
 
 }  // namespace
+
+bool showsCableAt(const design::Storey& storey, double z_m) {
+  constexpr double kBeyondM = 0.5;
+  return z_m >= storey.floor_m - kBeyondM && z_m <= storey.floor_m + storey.height_m + kBeyondM;
+}
+
+std::vector<Vec3> wayOf(const Design& design, const design::Link& link) {
+  std::vector<Vec3> way = link.path;
+  if (way.empty()) return way;
+  if (const auto from = placeOf(design, link.from)) way.insert(way.begin(), *from);
+  if (const auto to = placeOf(design, link.to)) way.push_back(*to);
+  return way;
+}
 
 std::vector<PlanObject> planObjects(const Design& design, const StoreyId& storey) {
   Collector collector{design, storey, {}};

@@ -84,6 +84,10 @@ void describe(V& v, design::Device& s, const Design&) {
   v.text("title", s.title);
 }
 template <class V>
+void describe(V& v, design::Link& s, const Design&) {
+  v.length("slack_m", s.slack_m);
+}
+template <class V>
 void describe(V& v, design::Storey& s, const Design&) {
   v.text("title", s.title);
   v.length("floor_m", s.floor_m);
@@ -190,6 +194,7 @@ void visit(V& v, Design& target, const ObjectRef& ref, const Design& design) {
     case ObjectKind::containment: in(target.site.containment); break;
     case ObjectKind::light: in(target.site.lights); break;
     case ObjectKind::device: in(target.services.devices); break;
+    case ObjectKind::link: in(target.services.links); break;
     case ObjectKind::underlay:
     case ObjectKind::housing: break;
   }

@@ -37,7 +37,8 @@ std::string* titleOf(design::Design& design, const ObjectRef& ref) {
     case ObjectKind::light: return titleIn(site.lights, ref.id);
     case ObjectKind::housing: return titleIn(design.housings, ref.id);
     case ObjectKind::device: return titleIn(design.services.devices, ref.id);
-    case ObjectKind::underlay: return nullptr;
+    case ObjectKind::underlay:
+    case ObjectKind::link: return nullptr;
   }
   return nullptr;
 }
@@ -45,7 +46,7 @@ std::string* titleOf(design::Design& design, const ObjectRef& ref) {
 }  // namespace
 
 bool hasTitle(const ObjectRef& ref) {
-  return ref.slot == 0 && ref.kind != ObjectKind::underlay;
+  return ref.slot == 0 && ref.kind != ObjectKind::underlay && ref.kind != ObjectKind::link;
 }
 
 design::Design renamed(const design::Design& design, const ObjectRef& ref,

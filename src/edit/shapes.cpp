@@ -149,6 +149,15 @@ Added withContainment(const Design& design, const StoreyId& storey, const std::v
   return addedTo(design, &design::Site::containment, std::move(tray), ObjectKind::containment, "K");
 }
 
+Design withWay(const Design& design, const design::AnyId& link, const std::vector<Vec3>& path) {
+  Design with = design;
+  design::Link* found = withId(with.services.links, link.text);
+  if (!found) fail("unknown_id", "", fmt::format("there is no cable \"{}\"", link.text), "");
+  found->path = path;
+  requireUsable(with, {link.text});
+  return with;
+}
+
 Added withUnderlay(const Design& design, const StoreyId& storey, const design::Attachment& file,
                    int page) {
   design::Underlay underlay;

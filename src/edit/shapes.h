@@ -59,6 +59,10 @@ Added withMounting(const design::Design& design, const design::StoreyId& storey,
                    const design::Range& heights_m);
 Added withContainment(const design::Design& design, const design::StoreyId& storey,
                       const std::vector<Vec3>& path);
+// A cable with a way of its own: where it bends between its ends, without them; empty: the shortest
+// that is found. Throws unknown_id.
+design::Design withWay(const design::Design& design, const design::AnyId& link,
+                       const std::vector<Vec3>& path);
 
 // A drawing under the plan. `file` is an attachment as the file names it (design/attachment.h); it
 // is not looked at here.

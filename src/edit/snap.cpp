@@ -234,7 +234,7 @@ SnapSet snapSetOf(const Design& design, const design::StoreyId& storey,
   for (const PlanObject& object : planObjects(design, storey)) {
     const ObjectKind kind = object.ref.kind;
     const bool of_situation = kind == ObjectKind::solid || kind == ObjectKind::zone;
-    if (kind == ObjectKind::building || object.ref.slot != 0) continue;
+    if (kind == ObjectKind::building || kind == ObjectKind::link || object.ref.slot != 0) continue;
     if (of_situation && presence && !presence->holds(object.ref.id)) continue;
     builder.object(object);
   }

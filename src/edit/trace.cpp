@@ -12,8 +12,8 @@ namespace belvedere::edit {
 
 using design::Design;
 
-Trace traceOf(const Design& design, const ObjectRef& ref) {
-  for (PlanObject& object : planObjects(design, {}))
+Trace traceOf(const Design& design, const ObjectRef& ref, const design::StoreyId& storey) {
+  for (PlanObject& object : planObjects(design, storey))
     if (object.ref == ref) return std::move(object.trace);
   return {};
 }

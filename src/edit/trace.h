@@ -19,8 +19,9 @@ struct Trace {
 
 // Nothing but empty lists for an object that does not exist or has no place. A building gives the
 // outlines of its storeys, a housing its fixing point and its origin (of a slot: its lens), a solid
-// from a file its place.
-Trace traceOf(const design::Design& design, const ObjectRef& ref);
+// from a file its place. `storey`: only as far as it is shown there; empty: all of it.
+Trace traceOf(const design::Design& design, const ObjectRef& ref,
+              const design::StoreyId& storey = {});
 // Of all its points, a wall's thickness included.
 Box2 extentOf(const Trace& trace);
 

@@ -103,11 +103,25 @@ struct Excerpt {
     solids(surfaces);
     keep(whole.site.mounting, part.site.mounting, "/site/mounting");
     keep(whole.site.containment, part.site.containment, "/site/containment");
+    ways();
     keep(whole.site.lights, part.site.lights, "/site/lights");
     for (design::Light& light : part.site.lights) {
       light.photometry.reset();
       light.kind = "ambient";
       if (!light.lux) light.lux = 1;
+    }
+  }
+
+  // A cable's own way, as a containment of the same places.
+  void ways() {
+    for (std::size_t i = 0; i < whole.services.links.size(); ++i) {
+      const design::Link& link = whole.services.links[i];
+      if (!has(link.id.text) || link.path.empty()) continue;
+      design::Containment way{{link.id.text}, "", {}, link.path};
+      if (way.path.size() == 1) way.path.push_back({0, 0, 0});  // a line takes two
+      stands("/site/containment", part.site.containment.size(), i);
+      pointers.back().second = fmt::format("/services/links/{}", i);
+      part.site.containment.push_back(std::move(way));
     }
   }
 

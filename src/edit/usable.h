@@ -13,7 +13,8 @@
 namespace belvedere::edit {
 
 // Throws InputError with all problems of the objects named (buildings, storeys, walls, openings,
-// solids, zones, mounting lines, containment, underlays, lights, housings, devices, requirements)
+// solids, zones, mounting lines, containment, underlays, lights, housings, devices, links,
+// requirements)
 // and of the zones that lie on one of them; pointers are into `design`. Presumes that the rest was
 // usable and that ids are unique.
 void requireUsable(const design::Design& design, const std::set<std::string>& changed);

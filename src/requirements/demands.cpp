@@ -131,9 +131,9 @@ Demand daysDemand(const design::Design& design, const design::Requirement& r,
       if (kept.stream == rate->stream && !kept.held_days)
         unstated.push_back(kept.device.empty() ? rate->housing.text + "'s card" : kept.device.text);
   }
-  constexpr double kHair = 1e-9;
   demand.found = low;
-  const bool sure = low >= *r.keep_days - kHair, may = high >= *r.keep_days - kHair;
+  const services::HeldFor held = services::heldFor(*retention->held_days, *r.keep_days);
+  const bool sure = held == services::HeldFor::as_asked, may = held != services::HeldFor::too_short;
   demand.verdict = sure ? Verdict::met : may ? Verdict::undecided : Verdict::not_met;
   const std::string days = figureBeside(low, *r.keep_days, 1, Rounded::down);
   demand.sentence =

@@ -37,14 +37,6 @@ Media mediaOf(const Model* cable) {
   return Media::twisted_pair;
 }
 
-std::optional<Vec3> placeOf(const design::Design& design, const design::AnyId& id) {
-  if (const design::Housing* housing = design::findHousing(design, {id.text}))
-    return housing->mount.fixing_m;
-  for (const design::Device& device : design.services.devices)
-    if (device.id.text == id.text) return device.at_m;
-  return {};
-}
-
 namespace {
 
 // The links of a node that go to its uplinks: of a switch those to other switches, and as far as
@@ -89,7 +81,8 @@ std::optional<double> least(std::optional<double> a, std::optional<double> b) {
 void carry(const design::Design& design, const Graph& graph, const std::vector<Flow>& flows,
            Network& network) {
   std::map<int, std::vector<int>> tree_of;  // by sink
-  std::vector<double> forth(network.cables.size()), back(network.cables.size());
+  using Streams = std::map<std::string, double>;  // what each adds, Mbit/s
+  std::vector<Streams> forth(network.cables.size()), back(network.cables.size());
   std::set<std::pair<std::string, int>> carried, taken;  // multicast: stream and link, and sink
   std::map<int, double> in;
   for (const Flow& flow : flows) {
@@ -110,14 +103,23 @@ void carry(const design::Design& design, const Graph& graph, const std::vector<F
       Cable& cable = network.cables[static_cast<std::size_t>(link)];
       const int a = graph.index.at(cable.from.text), b = graph.index.at(cable.to.text);
       if (!flow.multicast || carried.insert({flow.rate->stream.text, link}).second) {
-        (node == a ? forth : back)[static_cast<std::size_t>(link)] += flow.rate->peak_mbps;
+        (node == a ? forth : back)[static_cast<std::size_t>(link)][flow.rate->stream.text] +=
+            flow.rate->peak_mbps;
         cable.mean_mbps = cable.mean_mbps + flow.rate->mean_mbps;
       }
       node = node == a ? b : a;
     }
   }
-  for (std::size_t i = 0; i < network.cables.size(); ++i)
-    network.cables[i].load_mbps = std::max(forth[i], back[i]);
+  const auto sum = [](const Streams& streams) {
+    double mbps = 0;
+    for (const auto& [stream, adds] : streams) mbps += adds;
+    return mbps;
+  };
+  for (std::size_t i = 0; i < network.cables.size(); ++i) {
+    const Streams& fuller = sum(back[i]) > sum(forth[i]) ? back[i] : forth[i];
+    network.cables[i].load_mbps = sum(fuller);
+    for (const auto& [stream, adds] : fuller) network.cables[i].carries.push_back({{stream}, adds});
+  }
   for (PartLoad& part : network.parts) part.in_mbps = in[graph.index.at(part.device.text)];
 }
 
@@ -191,9 +193,12 @@ Cable cableOf(const design::Design& design, const Ways& ways, const design::Link
   cable.to = link.to;
   cable.model = link.cable.empty() ? nullptr : design::findModel(design, link.cable);
   cable.media = mediaOf(cable.model);
-  const auto from = placeOf(design, link.from), to = placeOf(design, link.to);
+  const auto from = design::placeOf(design, link.from), to = design::placeOf(design, link.to);
   cable.placed = from && to;
-  if (cable.placed) cable.way = ways.between(*from, *to, link.route, &cable.parted);
+  cable.drawn = !link.path.empty();
+  if (cable.placed)
+    cable.way = cable.drawn ? ways.through(*from, link.path, *to, &cable.parted)
+                            : ways.between(*from, *to, link.route, &cable.parted);
   cable.length_m = (cable.way ? cable.way->length_m : 0) + link.slack_m;
   cable.temperature_c = link.temperature_c.value_or(std::max(
       {20.0, from ? warmestAt(design, link.from, *from) : 20, to ? warmestAt(design, link.to, *to) : 20}));

@@ -29,6 +29,12 @@ const char* word(Media media);
 // Of a cable model; twisted pair where none is chosen.
 Media mediaOf(const design::Model* cable);
 
+// What a stream adds to the load of a cable: all copies of it, where several take it.
+struct Carried {
+  design::StreamId stream;
+  double mbps = 0;
+};
+
 struct Cable {
   design::AnyId link;
   design::AnyId from, to;
@@ -36,6 +42,7 @@ struct Cable {
   Media media = Media::twisted_pair;
   std::optional<Way> way;           // none: an end has no place, or no way joins them
   std::optional<Parted> parted;     // where no way joins them: what does not join
+  bool drawn = false;               // the way is the link's own, not found
   bool placed = true;               // both ends have a place
   double length_m = 0;              // way and slack
   double temperature_c = 20;        // as stated, else the warmest air at its ends, at least 20 C
@@ -43,6 +50,7 @@ struct Cable {
   double channel_m = 0;             // this cable and those it goes on through (mid-span injectors)
   // load at its fuller direction: high end of the rates
   double load_mbps = 0;
+  std::vector<Carried> carries;     // what it is made of, in the order of the streams' ids
   Spread mean_mbps;
   std::optional<double> rate_mbps;  // least of what both ends and the cable state
   std::vector<design::HousingId> cut_off;  // if it fails: housings that reach none of their sinks
@@ -67,9 +75,6 @@ struct Network {
   std::vector<Unreached> unreached; // streams and the recorder or viewer that they do not reach
   std::vector<design::HousingId> unlinked;  // housings without any link, where there are links
 };
-
-// Where a device or housing stands; nothing for a device without a place.
-std::optional<Vec3> placeOf(const design::Design& design, const design::AnyId& id);
 
 Network networkOf(const design::Design& design, const std::vector<StreamRate>& rates);
 

@@ -16,14 +16,14 @@ std::string ends(const Cable& cable) {
 
 // Why no way leads from one end to the other.
 std::string noWay(const Cable& cable) {
+  const char* what = cable.drawn ? "the way drawn for it cannot be followed" : "no way leads from end to end";
   if (!cable.parted)
-    return fmt::format("{}: no way leads from end to end: no containment climbs from storey to storey "
-                       "there.", ends(cable));
+    return fmt::format("{}: {}: no containment climbs from storey to storey there.", ends(cable), what);
   const Parted& p = *cable.parted;
   if (!p.one.empty() && p.one == p.other)
     return fmt::format("{}: its route names {}, which is no containment.", ends(cable), p.one);
-  return fmt::format("{}: no way leads from end to end: {} and {} do not join, they are {:.1f} m apart and "
-                     "on no storey together.", ends(cable), p.one.empty() ? cable.from.text : p.one,
+  return fmt::format("{}: {}: {} and {} do not join, they are {:.1f} m apart and on no storey together.",
+                     ends(cable), what, p.one.empty() ? cable.from.text : p.one,
                      p.other.empty() ? cable.to.text : p.other, p.apart_m);
 }
 
@@ -176,7 +176,7 @@ void surges(const design::Design& design, const Sizes& sizes, std::vector<Findin
   std::vector<std::string> outdoor, to_the_open;
   for (const Cable& cable : sizes.network.cables) {
     if (cable.media == Media::fibre || !cable.placed) continue;
-    const Vec3 a = *placeOf(design, cable.from), b = *placeOf(design, cable.to);
+    const Vec3 a = *design::placeOf(design, cable.from), b = *design::placeOf(design, cable.to);
     const design::Building *from = building(a), *to = building(b);
     if ((from && !to && !hangsOn(design, *from, cable.to)) ||
         (to && !from && !hangsOn(design, *to, cable.from)))

@@ -16,6 +16,13 @@ namespace belvedere::services {
 
 using design::Model;
 
+HeldFor heldFor(const Spread& held_days, double asked_days) {
+  constexpr double kHair = 1e-9;
+  return held_days.low >= asked_days - kHair    ? HeldFor::as_asked
+         : held_days.high >= asked_days - kHair ? HeldFor::perhaps
+                                                : HeldFor::too_short;
+}
+
 double recordedShare(std::string_view schedule, std::optional<double> active_share) {
   if (schedule == "activity") return active_share.value_or(kActiveShareAssumed);
   if (schedule.size() == 11 && schedule[2] == ':') {  // checked by the reader: 07:00-19:00
@@ -244,7 +251,6 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
     Store store;
     store.device = device.id;
     Spread per_day;
-    double longest_days = 0;
     std::unordered_set<std::string> taken;  // a stream comes once, however many lines keep it
     std::vector<Kept*> on_device;
     for (Kept& kept : out.kept) {
@@ -260,7 +266,7 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
       per_day = per_day + Spread{tbPerDay(kept.mbps.low, kept.share),
                                  tbPerDay(kept.mbps.typical, kept.share),
                                  tbPerDay(kept.mbps.high, kept.share)};
-      longest_days = std::max(longest_days, kept.days);
+      store.longest_days = std::max(store.longest_days, kept.days);
     }
     if (model->capacity) {
       store.channels = model->capacity->channels;
@@ -270,7 +276,7 @@ RecordingSizes recordingOf(const design::Design& design, const std::vector<Strea
     sizeDisks(design, device, per_day.high, store);
     if (store.usable_tb > 0 && store.streams > 0) {
       // Every stream shortened alike: the share of what is asked for that the disks hold.
-      store.days_held = over(store.usable_tb, store.needed_tb) * longest_days;
+      store.days_held = over(store.usable_tb, store.needed_tb) * store.longest_days;
     }
     if (store.disks > 0)
       for (Kept* kept : on_device)

@@ -39,6 +39,11 @@ int guaranteedFailures(std::string_view raid, int working);
 // Of the disks' own share: share of the rated ingest to plan for, yearly hours [practice].
 inline constexpr double kIngestShare = 0.8;
 
+// Days held against days asked for: at the high end of the rates too, at their low end alone, or not
+// even then.
+enum class HeldFor { as_asked, perhaps, too_short };
+HeldFor heldFor(const Spread& held_days, double asked_days);
+
 struct Kept {                       // one line of the recording
   design::AnyId recording;
   design::StreamId stream;
@@ -65,6 +70,7 @@ struct Store {                      // of one recorder
   Spread needed_tb;                 // data, before reserve
   double usable_tb = 0;             // of its disks, less parity, spares and reserve; 0: no disks
   double raw_tb = 0;
+  double longest_days = 0;          // asked for
   Spread days_held;                 // of the longest kept: usable over the bytes a day; low end of
                                     // days is the high end of the rate
   int disks_needed = 0;             // of the same model and level, for the high end; 0: unknown

@@ -102,13 +102,14 @@ Schedule cablesOf(const design::Design& design, const Sizes& sizes) {
     design::StoreyId named;
     if (const design::Housing* housing = design::findHousing(design, {id.text}))
       named = housing->storey;
-    const auto at = placeOf(design, id);
+    const auto at = design::placeOf(design, id);
     return at ? titleOf(storeyAt(design, named, *at)) : std::string();
   };
   for (std::size_t i = 0; i < sizes.network.cables.size(); ++i) {
     const Cable& c = sizes.network.cables[i];
     const bool known = c.placed && c.way;
     std::vector<std::string> along;
+    if (c.way && c.drawn) along.push_back("as drawn");
     if (c.way)
       for (const design::ContainmentId& id : c.way->along) along.push_back(id.text);
     out.rows.push_back(

@@ -110,7 +110,9 @@ std::optional<Way> Ways::Parts::shortest(Vec3 from, Vec3 to,
         way.along.push_back(piece->containment->id);
     }
     way.climb_m += std::abs(b.z - a.z);
-    if (norm(b - a) > kPointM) way.path.push_back(b);
+    if (norm(b - a) <= kPointM) continue;
+    if (piece) way.path.push_back(b);
+    else addLeg(way, a, b);  // from one to another
   }
   if (norm(end.at - to) > kPointM) {
     if (norm((end.at - to).xy()) > kPointM && std::abs(end.at.z - to.z) > kPointM)

@@ -14,6 +14,10 @@
 // their nearest points.
 // Two places that are nearer to each other than both to the ways are joined directly. Storeys without
 // any way on them are crossed square to the axes of the site.
+//
+// A link may state a way of its own, as a line of places, which wins over a route: it goes straight
+// from one to the next, and takes to them at its ends as to containment. From storey to storey it, too,
+// goes by risers alone.
 #pragma once
 
 #include <memory>
@@ -46,6 +50,8 @@ struct Way {
   bool open = false;      // no way was there: square to the axes
   std::vector<Parted> bridged;  // of a stated route, in order
 };
+// The places by which a link would state this way as its own: where it bends, but for its drops.
+std::vector<Vec3> bendsOf(const Way& way);
 
 // The ways of one site, made once.
 class Ways {
@@ -57,6 +63,12 @@ class Ways {
   // where there is none, what does not join (of no route, the widest gap on the way of least gaps
   // over containment), where containment is there to name; one id twice: it names no containment.
   std::optional<Way> between(Vec3 from, Vec3 to, std::span<const design::AnyId> route = {},
+                             std::optional<Parted>* parted = nullptr) const;
+  // The way of its own that a link states: `path` has a place at least. Where two in a row, or an end
+  // and the first or last, lie on storeys and on none in common, the shortest by risers between them;
+  // nothing where none joins them. What of it runs beside containment, within kJoinM and in its
+  // direction, counts as contained.
+  std::optional<Way> through(Vec3 from, std::span<const Vec3> path, Vec3 to,
                              std::optional<Parted>* parted = nullptr) const;
 
   struct Parts;  // ways_parts.h

@@ -74,6 +74,24 @@ class FerryTerminal(Answers):
         self.assertAlmostEqual(cable["length_m"], 8 + 8 + 4 + 3, delta=1e-6)
         self.assertAlmostEqual(cable["contained_m"], 16, delta=1e-6)
 
+    # Closed form: a way of its own wins, whatever the trunking: the sides of its path between its ends, with
+    # the drops to it, and the slack; a load is the sum of the streams that it names.
+    def test_a_drawn_way_wins_and_says_so(self):
+        design = example("ferry_terminal")
+        link = design["services"]["links"][0]
+        found = next(c for c in self.sizes(design)["network"]["cables"] if c["link"] == "k1")
+        self.assertFalse(found["drawn"])
+        self.assertAlmostEqual(sum(s["mbps"] for s in found["carries"]), found["load_mbps"], delta=1e-6)
+        self.assertTrue(found["carries"])
+        start, end = found["path"][0], found["path"][-1]
+        over = [[start[0] + 1, start[1], 3.5], [start[0] + 1, start[1] + 2, 3.5]]
+        link["path"] = over
+        cable = next(c for c in self.sizes(design)["network"]["cables"] if c["link"] == "k1")
+        self.assertTrue(cable["drawn"])
+        drop = 1 + abs(3.5 - start[2])
+        last = math.dist(over[1][:2], end[:2]) + abs(3.5 - end[2])
+        self.assertAlmostEqual(cable["length_m"], drop + 2 + last + link.get("slack_m", 0), delta=1e-6)
+
     # Closed form: 41 W at the device over the worst channel (6.25 ohm) at 50 V: 46.4 W at the port.
     def test_forty_one_watts_ask_for_46_4_of_the_port(self):
         design = example("ferry_terminal")

@@ -52,7 +52,7 @@ class EditRandomTest : public QObject {
                         const design::Design& old) {
     const edit::Selection selection = some(d);
     if (edit::objectsOf(d, {}).size() > kMostObjects) return edit::erased(d, selection).design;
-    switch (below(20)) {
+    switch (below(21)) {
       case 0: return edit::moved(d, selection, {between(-1, 1), between(-1, 1)});
       case 1: return edit::turned(d, selection, edit::middleOf(d, selection), between(-90, 90));
       case 2: return edit::mirrored(d, selection, place(), place());
@@ -128,6 +128,13 @@ class EditRandomTest : public QObject {
         return edit::withRequirementAs(d, requirement);
       }
       case 18: return edit::withSituation(d, "walked").design;
+      case 19: {
+        if (d.services.links.empty()) return d;
+        const design::AnyId link = d.services.links[random_() % d.services.links.size()].id;
+        std::vector<Vec3> path;
+        for (int i = below(4); i > 0; --i) path.push_back(withZ(place(), between(0, 4)));
+        return edit::withWay(d, link, path);
+      }
       default: {
         if (d.housings.empty()) return d;
         const design::Housing& housing = d.housings[random_() % d.housings.size()];

@@ -86,6 +86,12 @@ TEST(Network, UplinkCarriesPortsAndViewing) {
   EXPECT_NEAR(Site::cable(n, "rec").load_mbps, 192, 1e-9);
   EXPECT_NEAR(Site::cable(n, "view").load_mbps, 56, 1e-9);
   EXPECT_NEAR(Site::cable(n, "k1").load_mbps, 8 + 56, 1e-9);
+  // What it is made of: the stream that is recorded and shown on seven tiles eight times, the others once.
+  const std::vector<Carried>& up = Site::cable(n, "up").carries;
+  ASSERT_EQ(up.size(), 24u);
+  for (const Carried& of : up) EXPECT_NEAR(of.mbps, of.stream.text == "s1" ? 64 : 8, 1e-9);
+  ASSERT_EQ(Site::cable(n, "view").carries.size(), 1u);
+  EXPECT_EQ(Site::cable(n, "view").carries[0].stream.text, "s1");
   EXPECT_EQ(Site::cable(n, "up").rate_mbps, 1000);
   EXPECT_EQ(Site::cable(n, "k1").rate_mbps, 100);
 }

@@ -237,6 +237,10 @@ TEST(Recording, DaysHeldStandBesideDaysAsked) {
   EXPECT_NEAR(sizes(design).kept.at(0).held_days->low, 31.25, 1e-6);
   EXPECT_NEAR(sizes(design).retention.at(0).held_days->low, 31.25, 1e-6);
   EXPECT_EQ(sizes(design).retention.at(0).kept_days, 60);
+  EXPECT_EQ(sizes(design).stores.at(0).longest_days, 60);
+  EXPECT_EQ(heldFor(*sizes(design).kept.at(0).held_days, 60), HeldFor::too_short);
+  EXPECT_EQ(heldFor({20, 40, 60}, 60), HeldFor::perhaps);
+  EXPECT_EQ(heldFor({60, 80, 90}, 60), HeldFor::as_asked);
   for (Recording& line : design.services.recording) line.days = 5;
   EXPECT_EQ(sizes(design).kept.at(0).held_days->low, 5);
   design.services.devices[0].disks.reset();

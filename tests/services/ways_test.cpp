@@ -8,6 +8,7 @@
 #include <random>
 
 #include "made_up.h"
+#include "services/findings.h"
 
 namespace belvedere::services {
 namespace {
@@ -77,6 +78,121 @@ TEST(Ways, AnEmptyFloorIsCrossedSquare) {
   ASSERT_TRUE(way);
   EXPECT_TRUE(way->open);
   EXPECT_NEAR(way->length_m, 3 + 4 + 2, 1e-12);
+}
+
+// Closed form: from a head at (1, 1), 3 m up, by (4, 1) and (4, 9) at 3.8 m to a device at (6, 9), 1 m
+// up: 3 + 0.8 m to the first place, 8 m on, and 2 + 2.8 m to the device, whatever lies nearer.
+TEST(Ways, AnOwnWayIsItsLineWithTheDropsAtItsEnds) {
+  const Ways ways(designWith({hall()}));
+  const std::vector<Vec3> path{{4, 1, 3.8}, {4, 9, 3.8}};
+  const auto way = ways.through({1, 1, 3}, path, {6, 9, 1});
+  ASSERT_TRUE(way);
+  EXPECT_NEAR(way->length_m, 3.8 + 8 + 4.8, 1e-9);
+  EXPECT_NEAR(way->drop_m, 3.8 + 4.8, 1e-9);
+  double along_path_m = 0;
+  for (std::size_t i = 1; i < way->path.size(); ++i)
+    along_path_m += norm(way->path[i] - way->path[i - 1]);
+  EXPECT_NEAR(along_path_m, way->length_m, 1e-9);
+  const std::vector<Vec3> one{{4, 1, 3.8}};
+  EXPECT_NEAR(ways.through({1, 1, 3}, one, {6, 9, 1})->length_m, 3.8 + std::hypot(2, 8) + 2.8, 1e-9);
+}
+
+// Closed form: a cable's length is its own way, its drops and its slack.
+TEST(Ways, TheLengthOfACableIsItsOwnWayDropsAndSlack) {
+  Design design = designWith({hall()});
+  design.catalogue.models = {housingModel("head", 1), part("switch", ModelKind::switch_, {})};
+  design.housings = {housing("C1", "head", {1, 1, 3}, 1)};
+  design.services.devices = {device("S", "switch")};
+  design.services.devices[0].at_m = Vec3{6, 9, 1};
+  design.services.links = {link("k1", "C1", "S")};
+  design.services.links[0].path = {{4, 1, 3.8}, {4, 9, 3.8}};
+  design.services.links[0].slack_m = 2.5;
+  const Network network = networkOf(design, streamRates(design));
+  ASSERT_EQ(network.cables.size(), 1u);
+  EXPECT_NEAR(network.cables[0].length_m, 3.8 + 8 + 4.8 + 2.5, 1e-9);
+}
+
+// Closed form: an own way on one storey, to a device on another: by the riser in the corner (20, 10).
+TEST(Ways, AnOwnWayClimbsByRisersAlone) {
+  Design design = designWith({hall("g", 0), hall("u", 5)});
+  const std::vector<Vec3> path{{10, 1, 3.8}, {19, 10, 4}};
+  const Vec3 from{10, 1, 3}, above{15, 10, 9};
+  EXPECT_FALSE(Ways(design).through(from, path, above));
+  design.site.containment.push_back({{"riser"}, "", {}, {{20, 10, 0}, {20, 10, 9}}});
+  const auto way = Ways(design).through(from, path, above);
+  ASSERT_TRUE(way);
+  EXPECT_NEAR(way->length_m, 0.8 + std::sqrt(9 * 9 + 9 * 9 + 0.2 * 0.2) + 1 + 5 + 5, 1e-9);
+  EXPECT_EQ(way->along, std::vector<ContainmentId>{{"riser"}});
+}
+
+// Property: a found way, stated by its bends, is as long as it was found.
+TEST(Ways, AFoundWayStatedAsItsOwnIsAsLong) {
+  std::mt19937 random(11);
+  std::uniform_real_distribution<double> x(0.5, 19.5), y(0.5, 9.5), z(0.5, 3.9);
+  Storey low = hall("g", 0), high = hall("u", 5);
+  Design design = designWith({low, high});
+  design.site.containment = {{{"tray"}, "", {"g"}, {{10, 0, 3.8}, {10, 10, 3.8}}},
+                             {{"sloped"}, "", {"g"}, {{0, 5, 3.8}, {20, 5, 3}}},
+                             {{"riser"}, "", {}, {{20, 10, 0}, {20, 10, 9}}}};
+  const Ways ways(design);
+  int compared = 0;
+  for (int i = 0; i < 300; ++i) {
+    const Vec3 a{x(random), y(random), z(random)};
+    const Vec3 b{x(random), y(random), z(random) + (i % 3 == 0 ? 5.0 : 0.0)};
+    const auto found = ways.between(a, b);
+    if (!found) continue;
+    const auto own = ways.through(a, bendsOf(*found), b);
+    ASSERT_TRUE(own);
+    EXPECT_NEAR(own->length_m, found->length_m, 1e-6) << i;
+    ++compared;
+  }
+  EXPECT_GT(compared, 250);
+}
+
+// Closed form: beside a tray from (2, 5) to (18, 5) an own way from (5, 5.2) to (12, 5.2), then square off
+// it to (12, 9): 7 m are in the tray, and none of what leaves it or crosses it.
+TEST(Ways, AnOwnWayIsContainedWhereItRunsBesideContainment) {
+  Design design = designWith({hall()});
+  design.site.containment = {{{"tray"}, "", {"g"}, {{2, 5, 3.8}, {18, 5, 3.8}}},
+                             {{"across"}, "", {"g"}, {{8, 0, 3.8}, {8, 10, 3.8}}}};
+  const Ways ways(design);
+  const std::vector<Vec3> beside{{5, 5.2, 3.8}, {12, 5.2, 3.8}, {12, 9, 3.8}};
+  const auto way = ways.through({5, 1, 3}, beside, {14, 9, 1});
+  ASSERT_TRUE(way);
+  EXPECT_NEAR(way->contained_m, 7, 1e-6);
+  EXPECT_EQ(way->along, std::vector<ContainmentId>{{"tray"}});
+  // Out of the tray's end: only what lies beside it, and a rest within kJoinM of its end.
+  const std::vector<Vec3> beyond{{15, 5, 3.8}, {20, 5, 3.8}};
+  EXPECT_NEAR(ways.through({15, 1, 3}, beyond, {20, 9, 1})->contained_m, 3 + kJoinM, 1e-6);
+}
+
+// Property: a way of its own wins over a route, and the cable says that it is drawn; where no riser
+// joins its storeys, a shortfall says that it is the drawn way that cannot be followed.
+TEST(Ways, AnOwnWayWinsOverARoute) {
+  Design design = designWith({hall("g", 0), hall("u", 5)});
+  design.catalogue.models = {housingModel("head", 1), part("switch", ModelKind::switch_, {})};
+  design.housings = {housing("C1", "head", {1, 1, 3}, 1)};
+  design.services.devices = {device("S", "switch")};
+  design.services.devices[0].at_m = Vec3{6, 9, 1};
+  design.site.containment = {{{"tray"}, "", {"g"}, {{1, 5, 3.8}, {18, 5, 3.8}}}};
+  design.services.links = {link("k1", "C1", "S")};
+  design.services.links[0].route = {{"tray"}};
+  const Cable routed = networkOf(design, streamRates(design)).cables.front();
+  EXPECT_FALSE(routed.drawn);
+  design.services.links[0].path = {{4, 1, 3.8}, {4, 9, 3.8}};
+  const Cable drawn = networkOf(design, streamRates(design)).cables.front();
+  EXPECT_TRUE(drawn.drawn);
+  EXPECT_NEAR(drawn.length_m, 3.8 + 8 + 4.8, 1e-9);
+  EXPECT_EQ(routed.way->along, std::vector<ContainmentId>{{"tray"}});
+  EXPECT_TRUE(drawn.way->along.empty());
+  design.services.links[0].path.push_back({10, 5, 8});
+  Sizes sizes;
+  sizes.network = networkOf(design, streamRates(design));
+  EXPECT_FALSE(sizes.network.cables.front().way);
+  const std::vector<Finding> found = networkFindings(design, sizes);
+  const auto no_way = std::ranges::find(found, "cable_no_way", &Finding::code);
+  ASSERT_NE(no_way, found.end());
+  EXPECT_NE(no_way->sentence.find("the way drawn for it cannot be followed"), std::string::npos);
 }
 
 // Property: on a random grid of trays with pieces missing, the length equals that of a plain search

@@ -201,7 +201,6 @@
 <message><source>What</source><translation>Was</translation></message>
 <message><source>where</source><translation>wo</translation></message>
 <message><source>usable</source><translation>nutzbar</translation></message>
-<message><source>days</source><translation>Tage</translation></message>
 <message><source>asked</source><translation>verlangt</translation></message>
 <message><source>recorder</source><translation>Rekorder</translation></message>
 <message><source>card</source><translation>Karte</translation></message>
@@ -655,7 +654,6 @@
 <message><source>What was kept cannot be used as it is. It stays at %1.</source><translation>Was aufgehoben war, ist so nicht verwendbar. Es bleibt unter %1.</translation></message>
 <message><source>lens %1</source><translation>Objektiv %1</translation></message>
 <message><source>%1 %2 to %3</source><translation>%1 %2 bis %3</translation></message>
-<message><source>Lengths follow containment and walls, drops and slack counted. Mbit/s: the high end, in the fuller direction. Cuts off: cameras, if the link fails.</source><translation>Längen folgen Kabeltrassen und Wänden; Abgänge und Reserve sind mitgezählt. Mbit/s: das obere Ende, in der volleren Richtung. Trennt ab: Kameras, wenn die Strecke ausfällt.</translation></message>
 <message><source>Mbit/s</source><translation>Mbit/s</translation></message>
 <message><source>Mpx/s</source><translation>Mpx/s</translation></message>
 <message><source>No links are drawn, so nothing is said of power.</source><translation>Es sind keine Strecken gezeichnet, also wird über den Strom nichts gesagt.</translation></message>
@@ -915,7 +913,6 @@
 <message><source>Measured on the clip of evidence %1 (%2): the 95th percentile over windows of a second.</source><translation>An der Aufnahme des Belegs %1 (%2) gemessen: das 95. Perzentil über Fenster von einer Sekunde.</translation></message>
 <message><source>No disks are stated (%1/disks).</source><translation>Es sind keine Platten angegeben (%1/disks).</translation></message>
 <message><source>No stream that serves it is recorded (services/recording).</source><translation>Kein Strom, der sie abdeckt, wird aufgezeichnet (services/recording).</translation></message>
-<message><source>Of each imager that serves it the stream kept longest, of these the least: %1 (services/recording).</source><translation>Je Sensor, der sie abdeckt, der am längsten aufgehobene Strom, davon der kürzeste: %1 (services/recording).</translation></message>
 <message><source>Rate / 8 × 86 400 s × %1 days × %2 of the day.</source><translation>Rate / 8 × 86 400 s × %1 Tage × %2 des Tages.</translation></message>
 <message><source>Recorded streams of the imagers that serve it: %1.</source><translation>Aufgezeichnete Ströme der Sensoren, die sie abdecken: %1.</translation></message>
 <message><source>So many (%1/disks/count); so many of the same model and level hold the high end.</source><translation>So viele sind es (%1/disks/count); so viele desselben Modells und derselben RAID-Stufe fassen das obere Ende.</translation></message>
@@ -981,7 +978,6 @@
 <message><source>The least of what its ends and the cable state: %1, %2, %3 (data sheets, capacity/port_mbps, uplink_mbps).</source><translation>Das Kleinste, was die Enden und das Kabel angeben: %1, %2, %3 (Datenblätter, capacity/port_mbps, uplink_mbps).</translation></message>
 <message><source>The most that its class allows: %1 W (data sheet of %2, power/feeds)</source><translation>Das Höchste, was ihre Klasse zulässt: %1 W (Datenblatt von %2, power/feeds)</translation></message>
 <message><source>The shortest way along containment and walls</source><translation>Der kürzeste Weg entlang Kabeltrassen und Wänden</translation></message>
-<message><source>The sum of the peaks of the streams that it carries (table Streams), in the fuller direction; on average %1 Mbit/s.</source><translation>Die Summe der Spitzen der Ströme, die sie trägt (Tabelle Ströme), in der volleren Richtung; im Mittel %1 Mbit/s.</translation></message>
 <message><source>The sum of what it gives to %1 cameras and %2 devices in this state (%3), the loss of each cable counted.</source><translation>Die Summe dessen, was in diesem Zustand (%3) an Kameras (%1) und Geräte (%2) geliefert wird, der Verlust in jedem Kabel mitgezählt.</translation></message>
 <message><source>Volts at the camera in its worst state, P = I (V − I R); of: the supply's data sheet, capacity/out_v; from: the camera's, power/feeds/least_v%1.</source><translation>Volt an der Kamera im schlechtesten Zustand, P = I (V − I R); von: Datenblatt des Netzteils, capacity/out_v; ab: das der Kamera, power/feeds/least_v%1.</translation></message>
 <message><source>W h / (V × 0.8 × 0.85) × 1.25 with %1 W on a cold night, %2 h (services/devices/%3/standby_hours) and %4 V; has: data sheet, capacity/battery_ah.</source><translation>W h / (V × 0,8 × 0,85) × 1,25 mit %1 W in kalter Nacht, %2 h (services/devices/%3/standby_hours) und %4 V; vorhanden: Datenblatt, capacity/battery_ah.</translation></message>
@@ -1044,6 +1040,43 @@
 <context>
 <name>Fields</name>
 <message><source>base</source><translation>Unterkante</translation></message>
+<message><source>Cable's own wa&amp;y</source><translation>Eigener &amp;Weg eines Kabels</translation></message>
+<message><source>cold night</source><translation>kalte Nacht</translation></message>
+<message><source>start</source><translation>Anlauf</translation></message>
+<message><source>Bend the way of %1</source><translation>Weg von %1 biegen</translation></message>
+<message><source>B&amp;end the found way of a cable</source><translation>Gefundenen Weg eines Kabels bi&amp;egen</translation></message>
+<message><source>Let a cable &amp;find its way again</source><translation>Ein Kabel seinen Weg wieder &amp;finden lassen</translation></message>
+<message><source>%1 has a way of its own, or none has been found for it yet.</source><translation>%1 hat einen eigenen Weg, oder es ist noch keiner gefunden.</translation></message>
+<message><source>%1 has no way of its own.</source><translation>%1 hat keinen eigenen Weg.</translation></message>
+<message><source>Bend it</source><translation>Biegen</translation></message>
+<message><source>Choose a cable first: a row of the table Network.</source><translation>Zuerst ein Kabel wählen: eine Zeile der Tabelle Netzwerk.</translation></message>
+<message><source>Click on the plan where the cable bends.</source><translation>Auf dem Plan klicken, wo das Kabel abbiegt.</translation></message>
+<message><source>Draw its way</source><translation>Weg zeichnen</translation></message>
+<message><source>Find it again</source><translation>Wieder finden</translation></message>
+<message><source>Its own way is taken away; a way is found for it.</source><translation>Der eigene Weg wird entfernt; ein Weg wird gefunden.</translation></message>
+<message><source>Let %1 find its way</source><translation>%1 den Weg finden lassen</translation></message>
+<message><source>The way that was found becomes its own, to be pulled point by point.</source><translation>Der gefundene Weg wird zum eigenen und lässt sich Punkt für Punkt ziehen.</translation></message>
+<message><source>As far as its disks or its card hold them, all its streams shortened alike.</source><translation>Soweit die Platten oder die Karte sie halten; alle Ströme gleichermaßen gekürzt.</translation></message>
+<message><source>Days held against days asked for: met where the high end of the rates leaves as many, not met where even the low end does not.</source><translation>Gehaltene Tage gegen verlangte Tage: erfüllt, wo auch das obere Ende der Raten so viele lässt, nicht erfüllt, wo selbst das untere Ende sie nicht lässt.</translation></message>
+<message><source>How much its disks or its card hold is not stated.</source><translation>Wie viel die Platten oder die Karte halten, ist nicht angegeben.</translation></message>
+<message><source>Of each imager that serves it the stream kept longest, of these the least, as far as disks and cards hold it: %1 (services/recording).</source><translation>Von jedem Bildgeber, der sie bedient, der am längsten aufbewahrte Strom, davon der kürzeste, soweit Platten und Karten ihn halten: %1 (services/recording).</translation></message>
+<message><source>The longest of what is recorded on it (services/recording, days).</source><translation>Die längste Dauer dessen, was darauf aufgezeichnet wird (services/recording, days).</translation></message>
+<message><source>days held</source><translation>Tage gehalten</translation></message>
+<message><source>verdict</source><translation>Urteil</translation></message>
+<message><source>unit</source><translation>Einheit</translation></message>
+<message><source>%1 (table Streams)</source><translation>%1 (Tabelle Ströme)</translation></message>
+<message><source>Along its route (%1)</source><translation>Entlang der angegebenen Route (%1)</translation></message>
+<message><source>Along the way drawn for it (%1)</source><translation>Entlang dem dafür gezeichneten Weg (%1)</translation></message>
+<message><source>Along the way drawn for it (%1), which wins over its route</source><translation>Entlang dem dafür gezeichneten Weg (%1), der vor der angegebenen Route gilt</translation></message>
+<message><source>Lengths follow containment and walls, or the way drawn for a cable, drops and slack counted. Mbit/s: the high end, in the fuller direction. Cuts off: cameras, if the link fails.</source><translation>Längen folgen Kabeltrassen und Wänden oder dem für ein Kabel gezeichneten Weg; Abgänge und Reserve sind mitgezählt. Mbit/s: das obere Ende, in der volleren Richtung. Trennt ab: Kameras, wenn die Strecke ausfällt.</translation></message>
+<message><source>The sum of the peaks of the streams that it carries, in the fuller direction: %1; on average %2 Mbit/s.</source><translation>Die Summe der Spitzen der Ströme, die es trägt, in der volleren Richtung: %1; im Mittel %2 Mbit/s.</translation></message>
+<message><source>Choose the cable first: a row of the table Network, or its way on the plan.</source><translation>Zuerst das Kabel wählen: eine Zeile der Tabelle Netzwerk oder seinen Weg auf dem Plan.</translation></message>
+<message><source>Draw the way of %1</source><translation>Weg von %1 zeichnen</translation></message>
+<message><source>The way of %1: click where it bends on its way from %2 to %3; Enter ends.</source><translation>Der Weg von %1: klicken, wo es auf dem Weg von %2 nach %3 abbiegt; Eingabe beendet.</translation></message>
+<message><source>no cable is chosen</source><translation>Kein Kabel ist gewählt</translation></message>
+<message><source>A cable's own way</source><translation>Eigener Weg eines Kabels</translation></message>
+<message numerus="yes"><source>%n streams, recorded for %1 days</source><translation><numerusform>%n Strom, aufgezeichnet für %1 Tage</numerusform><numerusform>%n Ströme, aufgezeichnet für %1 Tage</numerusform></translation></message>
+<message><source>slack</source><translation>Reserve</translation></message>
 </context>
 <context>
 <name>sentences</name>

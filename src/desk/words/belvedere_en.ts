@@ -25,5 +25,6 @@
 <message numerus="yes"><source>The sum of what its %n streams take over their days; 1 TB is 10^12 bytes.</source><translation><numerusform>What its %n stream takes over its days; 1 TB is 10^12 bytes.</numerusform><numerusform>The sum of what its %n streams take over their days; 1 TB is 10^12 bytes.</numerusform></translation></message>
 <message numerus="yes"><source> %n of them have no length.</source><translation><numerusform> %n of them has no length.</numerusform><numerusform> %n of them have no length.</numerusform></translation></message>
 <message numerus="yes"><source>The sum of the lines; %n have no price.</source><translation><numerusform>The sum of the lines; %n has no price.</numerusform><numerusform>The sum of the lines; %n have no price.</numerusform></translation></message>
+<message numerus="yes"><source>%n streams, recorded for %1 days</source><translation><numerusform>%n stream, recorded for %1 days</numerusform><numerusform>%n streams, recorded for %1 days</numerusform></translation></message>
 </context>
 </TS>
