@@ -75,6 +75,9 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makeParts();
   resize(QSize(1280, 800).boundedTo(screen()->availableGeometry().size()));
 
+  // The letters of the tools are the sheet's: they work at once.
+  sheet_->setFocus();
+  connect(&workspace_, &Workspace::opened, sheet_, [this] { sheet_->setFocus(); });
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::sendWish);
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::takeStoreys);
   connect(&workspace_, &Workspace::viewChanged, this, &MainWindow::sendWish);
@@ -328,7 +331,8 @@ void MainWindow::showProblems(const QString& heading, const InputError& error) {
 void MainWindow::open() {
   if (!maySave()) return;
   const QString path = QFileDialog::getOpenFileName(
-      this, tr("Open a design"), {}, tr("Designs (*.json);;All files (*)"));
+      this, tr("Open a design"), QString::fromStdString(workspace_.path().parent_path().string()),
+      tr("Designs (*.json);;All files (*)"));
   if (!path.isEmpty()) openFile(path.toStdString());
 }
 
@@ -361,10 +365,13 @@ bool MainWindow::saveTo(const std::filesystem::path& path) {
 }
 
 bool MainWindow::saveAs() {
-  const QString path = QFileDialog::getSaveFileName(
-      this, tr("Save the design"), QString::fromStdString(workspace_.path().string()),
-      tr("Designs (*.json)"));
-  return !path.isEmpty() && saveTo(path.toStdString());
+  QFileDialog dialog(this, tr("Save the design"), {}, tr("Designs (*.json)"));
+  dialog.setAcceptMode(QFileDialog::AcceptSave);
+  dialog.setDefaultSuffix("json");
+  dialog.selectFile(workspace_.path().empty() ? "design.json"
+                                              : QString::fromStdString(workspace_.path().string()));
+  return dialog.exec() == QDialog::Accepted &&
+         saveTo(dialog.selectedFiles().front().toStdString());
 }
 
 bool MainWindow::maySave() {
