@@ -41,6 +41,7 @@ if(BELVEDERE_QT)
     set_tests_properties(desk.${name} PROPERTIES TIMEOUT 600 ENVIRONMENT
       "QT_QPA_PLATFORM=offscreen;XDG_STATE_HOME=${CMAKE_BINARY_DIR}/desk_state/${name};XDG_CONFIG_HOME=${CMAKE_BINARY_DIR}/desk_config/${name}")
   endforeach()
+  add_dependencies(test_desk_first_use_test belvedere-desk)  # starts it
   add_executable(guide_pictures ${CMAKE_SOURCE_DIR}/tests/desk/guide_pictures.cpp)
   target_link_libraries(guide_pictures PRIVATE belvedere_flags room_desk Qt6::Test)
   target_compile_definitions(guide_pictures PRIVATE BELVEDERE_SOURCE_DIR="${CMAKE_SOURCE_DIR}")

@@ -13,6 +13,7 @@
 #include "desk/beside.h"
 #include "desk/list_look.h"
 #include "desk/requirement_words.h"
+#include "desk/shown_units.h"
 #include "design/alternatives.h"
 #include "drawing/sheet_parts.h"
 #include "edit/alternatives.h"
@@ -308,7 +309,7 @@ std::vector<AlternativesList::Result> AlternativesList::resultsOf(
   for (const proof::RequirementProof& row : answer.proof.requirements) {
     QString asked = QString::fromStdString(row.requirement.text + ", " + row.situation.text);
     if (!row.without.empty()) asked += tr(", without %1").arg(QString::fromStdString(row.without));
-    results.push_back({asked, QString::fromStdString(drawing::verdictWords(row)),
+    results.push_back({asked, QString::fromStdString(drawing::verdictWords(row, shownUnit())),
                        row.verdict == proof::Verdict::met});
   }
   for (const requirements::Demand& demand : answer.demands)

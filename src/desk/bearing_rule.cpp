@@ -35,7 +35,7 @@ BearingRule::BearingRule(Workspace& workspace, QWidget* parent)
   auto* column = new QVBoxLayout;
   column->setContentsMargins(14, 6, 0, 6);
   column->setSpacing(2);
-  auto* label = new QLabel(tr("&Below horizon"));
+  auto* label = new QLabel(tr("Below hori&zon"));
   depression_ = new QDoubleSpinBox;
   depression_->setRange(-89, 89);
   depression_->setDecimals(1);

@@ -263,6 +263,8 @@ void ArrayDialog::accept() {
     QDialog::accept();
   } catch (const InputError& error) {
     error_->setText(sentenceOf(error));
+    layout()->activate();
+    resize(width(), std::max(height(), layout()->totalHeightForWidth(width())));
   }
 }
 

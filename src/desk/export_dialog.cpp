@@ -19,6 +19,7 @@
 
 #include "base/problem.h"
 #include "desk/main_window.h"
+#include "desk/shown_units.h"
 #include "design/resolve.h"
 #include "drawing/make_sheet.h"
 #include "drawing/sheet_parts.h"
@@ -86,7 +87,7 @@ ExportDialog::ExportDialog(MainWindow& window) : QDialog(&window), window_(windo
   auto* row = new QHBoxLayout;
   file_ = new QPushButton(tr("To a &file ..."));
   file_->setObjectName("export.file");
-  print_ = new QPushButton(tr("&Print ..."));
+  print_ = new QPushButton(tr("Pr&int ..."));
   print_->setObjectName("export.print");
   stop_ = new QPushButton(tr("S&top"));
   stop_->setObjectName("export.stop");
@@ -151,6 +152,7 @@ drawing::Sheet ExportDialog::sheet() const {
   sheet.design = workspace.shareDesign();
   sheet.storey = workspace.storey();
   sheet.situation = workspace.situation();
+  sheet.unit = shownUnit();
   sheet.close_up = what_->currentData().toBool();
   if (sheet.close_up) sheet.selected_requirement = workspace.requirement();
   sheet.asked_scale = scale_->currentData().toDouble();
@@ -190,10 +192,15 @@ void ExportDialog::askFile() {
   const Workspace& workspace = window_.workspace();
   std::filesystem::path beside = workspace.path();
   if (!beside.empty()) beside.replace_extension(".pdf");
-  const QString path = QFileDialog::getSaveFileName(
-      this, tr("The plan to a file"), QString::fromStdString(beside.string()),
-      tr("PDF (*.pdf);;SVG (*.svg);;PNG (*.png)"));
-  if (!path.isEmpty()) writeTo(path.toStdString());
+  QFileDialog dialog(this, tr("The plan to a file"), {}, "PDF (*.pdf);;SVG (*.svg);;PNG (*.png)");
+  dialog.setAcceptMode(QFileDialog::AcceptSave);
+  dialog.setDefaultSuffix("pdf");
+  connect(&dialog, &QFileDialog::filterSelected, &dialog, [&dialog](const QString& filter) {
+    dialog.setDefaultSuffix(filter.first(3).toLower());
+  });
+  dialog.selectFile(beside.empty() ? "plan.pdf" : QString::fromStdString(beside.string()));
+  if (dialog.exec() != QDialog::Accepted) return;
+  writeTo(dialog.selectedFiles().front().toStdString());
 }
 
 void ExportDialog::writeTo(const std::filesystem::path& path) {
@@ -220,7 +227,9 @@ void ExportDialog::askPrinter() {
   printer->setPageOrientation(QPageLayout::Landscape);
   if (QPrintDialog(printer.get(), this).exec() != QDialog::Accepted) return;
   work(
-      [printer, paper](const drawing::Sheet& sheet) {
+      [printer, paper](const drawing::Sheet& asked) {
+        drawing::Sheet sheet = asked;
+        sheet.inks.paper = {255, 255, 255};  // the printer has paper of its own
         QPainter painter(printer.get());
         const double per_mm = printer->resolution() / kMmPerInch;
         painter.scale(per_mm, per_mm);

@@ -62,10 +62,11 @@ FirstPage::FirstPage(MainWindow& window) : QScrollArea(&window.sheet()), window_
   setFrameShape(QFrame::NoFrame);
   setWidgetResizable(true);
   window_.sheet().installEventFilter(this);
-  connect(&window_.workspace(), &Workspace::designChanged, this, &FirstPage::takeWhetherNeeded);
-  connect(&window_.workspace(), &Workspace::opened, this, [this] { wanted_ = true; });
+  // Whatever one does without choosing here is done to a design with models to begin with.
+  window_.workspace().start(newDesign());
+  connect(&window_.workspace(), &Workspace::designChanged, this, &FirstPage::leave);
   connect(&window_.sheet(), &SheetView::toolChanged, this, [this] {
-    if (isVisible() && !window_.sheet().tool().asks().isEmpty()) wanted_ = false, hide();
+    if (isVisible() && !window_.sheet().tool().asks().isEmpty()) leave();
   });
   setGeometry(window_.sheet().rect());
   takeWhetherNeeded();
@@ -79,10 +80,8 @@ bool FirstPage::eventFilter(QObject* watched, QEvent* event) {
 }
 
 void FirstPage::takeWhetherNeeded() {
-  const bool needed = wanted_ && window_.workspace().path().empty() &&
-                      window_.workspace().design() == design::Design{};
-  if (needed && (isHidden() || !content_)) fill();
-  setVisible(needed);
+  if (wanted_ && (isHidden() || !content_)) fill();
+  setVisible(wanted_);
 }
 
 void FirstPage::choice(QVBoxLayout& column, const QString& name, const QString& words,
@@ -97,9 +96,7 @@ void FirstPage::choice(QVBoxLayout& column, const QString& name, const QString& 
   column.addWidget(button);
 }
 
-// A design with models to begin with.
-void FirstPage::begin() {
-  window_.workspace().start(newDesign());
+void FirstPage::leave() {
   wanted_ = false;
   hide();
 }
@@ -127,12 +124,9 @@ void FirstPage::fill() {
     if (QAction* command = window_.command(name))
       choice(*column, "first.picture", tr("From a picture of a plan ..."),
              tr("A drawing or photograph of the plan, brought to scale by two points"),
-             [this, command] {
-               begin();
-               command->trigger();
-             });
+             [command] { command->trigger(); });
   choice(*column, "first.empty", tr("An empty sheet"), tr("Draw the site yourself"), [this] {
-    begin();
+    leave();
     window_.sheet().setFocus();
   });
   choice(*column, "first.open", tr("Open a file ..."), {},

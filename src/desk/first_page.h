@@ -25,7 +25,7 @@ class FirstPage : public QScrollArea {
  public:
   explicit FirstPage(MainWindow& window);  // lies on its sheet
   void fill();
-  void begin();
+  void leave();
 
  protected:
   bool eventFilter(QObject* watched, QEvent* event) override;

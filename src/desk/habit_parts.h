@@ -9,5 +9,8 @@ namespace belvedere::desk {
 class MainWindow;
 
 void makeHabitParts(MainWindow& window);
+// Shows it where it was left; the first time over the whole of a screen that is not much larger than
+// it, so that nothing of it stands outside.
+void showWindow(MainWindow& window);
 
 }  // namespace belvedere::desk

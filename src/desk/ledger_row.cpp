@@ -15,7 +15,9 @@
 #include "desk/ledger_view.h"
 #include "desk/requirement_words.h"
 #include "desk/room_sentences.h"
+#include "desk/room_words.h"
 #include "desk/sentence_button.h"
+#include "desk/shown_units.h"
 #include "drawing/sheet_parts.h"
 
 namespace belvedere::desk {
@@ -90,7 +92,7 @@ QString LedgerRowView::words(const LedgerRow& row) const {
   if (row.known == Known::preview)
     return tr("preview: %1 % of %2")
         .arg(percent(row.proof.share.low), QString::number(100 * row.proof.asked, 'g', 4));
-  return QString::fromStdString(drawing::verdictWords(row.proof));
+  return QString::fromStdString(drawing::verdictWords(row.proof, shownUnit()));
 }
 
 QStringList LedgerRowView::demandLines() const {
@@ -146,11 +148,11 @@ QString LedgerRowView::titleWords() const {
   const design::Zone* zone = design::findZone(design, requirement->zone);
   QString title = QString::fromStdString(requirement_.text) + "  ";
   if (zone) title += QString::fromStdString(zone->title.empty() ? zone->id.text : zone->title) + ", ";
+  if (!requirement->task.empty() && (hasShare(*requirement) || requirement->purpose.empty()))
+    return title + roomWord(requirement->task);
   return title + QString::fromStdString(!hasShare(*requirement) && !requirement->purpose.empty()
                                             ? requirement->purpose
-                                        : requirement->task.empty()
-                                            ? drawing::asksFor(design, *requirement)
-                                            : requirement->task);
+                                            : drawing::asksFor(design, *requirement, shownUnit()));
 }
 
 QString LedgerRowView::wordsUnder(const Bar& bar) const {
@@ -215,7 +217,8 @@ void LedgerRowView::layOut() {
   if (const design::Requirement* requirement =
           design::findRequirement(workspace_.design(), requirement_))
     spoken = QString::fromStdString(requirement_.text + ": " +
-                                    drawing::asksFor(workspace_.design(), *requirement));
+                                    drawing::asksFor(workspace_.design(), *requirement,
+                                                     shownUnit()));
   for (const Bar& bar : bars_)
     spoken += "; " + (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(*bar.row);
   for (const auto& [line, where] : demand_lines_) spoken += "; " + line;

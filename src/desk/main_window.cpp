@@ -81,9 +81,11 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
       wide = std::max(wide, part->minimumSizeHint().width() + kStagePad);
   left->setMinimumWidth(wide);
   across_->setSizes({wide, 1000});
-  sheet_->setFocus();
   resize(QSize(1280, 800).boundedTo(screen()->availableGeometry().size()));
 
+  // The letters of the tools are the sheet's: they work at once.
+  sheet_->setFocus();
+  connect(&workspace_, &Workspace::opened, sheet_, [this] { sheet_->setFocus(); });
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::sendWish);
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::takeStoreys);
   connect(&workspace_, &Workspace::viewChanged, this, &MainWindow::sendWish);
@@ -340,7 +342,8 @@ void MainWindow::showProblems(const QString& heading, const InputError& error) {
 void MainWindow::open() {
   if (!maySave()) return;
   const QString path = QFileDialog::getOpenFileName(
-      this, tr("Open a design"), {}, tr("Designs (*.json);;All files (*)"));
+      this, tr("Open a design"), QString::fromStdString(workspace_.path().parent_path().string()),
+      tr("Designs (*.json);;All files (*)"));
   if (!path.isEmpty()) openFile(path.toStdString());
 }
 
@@ -373,10 +376,13 @@ bool MainWindow::saveTo(const std::filesystem::path& path) {
 }
 
 bool MainWindow::saveAs() {
-  const QString path = QFileDialog::getSaveFileName(
-      this, tr("Save the design"), QString::fromStdString(workspace_.path().string()),
-      tr("Designs (*.json)"));
-  return !path.isEmpty() && saveTo(path.toStdString());
+  QFileDialog dialog(this, tr("Save the design"), {}, tr("Designs (*.json)"));
+  dialog.setAcceptMode(QFileDialog::AcceptSave);
+  dialog.setDefaultSuffix("json");
+  dialog.selectFile(workspace_.path().empty() ? "design.json"
+                                              : QString::fromStdString(workspace_.path().string()));
+  return dialog.exec() == QDialog::Accepted &&
+         saveTo(dialog.selectedFiles().front().toStdString());
 }
 
 bool MainWindow::maySave() {

@@ -132,6 +132,7 @@ void ObjectFields::take() {
       if (std::holds_alternative<std::monostate>(properties_[i].value)) box->setCurrentIndex(-1);
     } else if (auto* line = qobject_cast<QLineEdit*>(edits_[i]); line && !line->isModified()) {
       line->setText(textOf(properties_[i]));
+      if (!line->hasFocus()) line->setCursorPosition(0);  // a long name shows its beginning
     }
   }
 }

@@ -86,7 +86,7 @@ QString ObjectsModel::resultOf(const edit::ObjectRef& ref) const {
       parts << requirement + " " +
                    (row.known == Known::preview
                         ? tr("preview: %1").arg(percent(proof.share.low))
-                        : QString::fromStdString(drawing::verdictWords(proof)));
+                        : QString::fromStdString(drawing::verdictWords(proof, shownUnit())));
     } else if (ref.kind == edit::ObjectKind::housing) {
       double most = 0, alone = 0;
       for (const proof::Contribution& part : proof.imagers)

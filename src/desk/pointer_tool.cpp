@@ -41,8 +41,10 @@ bool isOneHousing(const edit::Selection& selection) {
 QString PointerTool::name() const { return QObject::tr("Pointer"); }
 
 QString PointerTool::hint() const {
+  if (view().workspace().design().site.buildings.empty())
+    return QObject::tr("Nothing is drawn yet: begin with the building's outline (Draw, Building).");
   if (view().workspace().selection().empty())
-    return QObject::tr("Click what you want to change; drag over empty paper to select by a box.");
+    return QObject::tr("Click what you want to change; drag over paper or a zone to select by a box.");
   return QObject::tr("Drag to move, pull a handle, or turn an imager by its knob.");
 }
 
@@ -83,6 +85,7 @@ void PointerTool::press(const Pointer& pointer) {
   Workspace& workspace = view().workspace();
   from_ = pointer;
   moved_ = false;
+  clicked_.reset();
   before_ = workspace.shareDesign();
   if (const auto knob = knobAt(pointer.at_px)) {
     knob_ = *knob;
@@ -108,9 +111,9 @@ void PointerTool::press(const Pointer& pointer) {
                             pointer.at_m, view().metres(kPickPx));
   dropHidden(there);
   const bool add = pointer.keys.testFlag(Qt::ShiftModifier);
+  box_from_ = add ? selection : edit::Selection{};
   if (there.empty()) {
-    doing_ = Doing::box;
-    box_to_m_ = pointer.at_m;
+    beginBox(pointer);
     if (!add) workspace.select({});
     return;
   }
@@ -125,8 +128,17 @@ void PointerTool::press(const Pointer& pointer) {
     edit::Selection next = selection;
     std::erase(next, *known);
     workspace.select(std::move(next));
+  } else if (selection.size() == 1 && *known != there.front()) {
+    clicked_ = there.front();  // unless it is dragged
   }
   doing_ = Doing::move;
+  // A floor may be zone all over: only a zone that is selected already is moved.
+  if (known == there.end() && there.front().kind == edit::ObjectKind::zone) beginBox(pointer);
+}
+
+void PointerTool::beginBox(const Pointer& pointer) {
+  doing_ = Doing::box;
+  box_to_m_ = pointer.at_m;
 }
 
 std::vector<edit::Handle> PointerTool::handles() const {
@@ -276,18 +288,18 @@ void PointerTool::drag(const Pointer& pointer) {
                   edit::moved(*before_, selection, snap.at_m - from_.at_m), "move");
 }
 
-void PointerTool::release(const Pointer& pointer) {
+void PointerTool::release(const Pointer&) {
   Workspace& workspace = view().workspace();
   const Doing done = doing_;
   doing_ = Doing::nothing;
   snap_says_.clear();
   before_.reset();
+  if (done == Doing::move && !moved_ && clicked_) workspace.select({*clicked_});
   if (done == Doing::box && moved_) {
     Box2 box;
     box.add(from_.at_m);
     box.add(box_to_m_);
-    edit::Selection next =
-        pointer.keys.testFlag(Qt::ShiftModifier) ? workspace.selection() : edit::Selection{};
+    edit::Selection next = box_from_;
     std::vector<edit::ObjectRef> inside =
         edit::objectsIn(workspace.design(), workspace.storey(), box);
     dropHidden(inside);

@@ -40,11 +40,14 @@ class PointerTool : public Tool {
   std::optional<edit::ObjectRef> dialAt(Vec2 px) const;
   void drag(const Pointer& pointer);
   void dropHidden(std::vector<edit::ObjectRef>& refs) const;
+  void beginBox(const Pointer& pointer);
 
   Doing doing_ = Doing::nothing;
   bool moved_ = false;                    // more than a click
   Pointer from_;
+  std::optional<edit::ObjectRef> clicked_;  // what a click selects that a drag does not move
   Vec2 box_to_m_;
+  edit::Selection box_from_;           // what a box adds to
   edit::ImagerRef knob_;
   edit::Handle handle_;
   std::optional<edit::Handle> at_hand_;   // under the pointer, or stepped to

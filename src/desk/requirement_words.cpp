@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "desk/room_sentences.h"
+#include "desk/room_words.h"
 #include "desk/shown_units.h"
 #include "design/task_table.h"
 
@@ -18,7 +19,7 @@ Choices taskChoices(const design::Design& design) {
       choices.emplace_back(
           QString::fromStdString(line.task),
           QObject::tr("%1, %2").arg(
-              QString::fromStdString(line.task),
+              roomWord(line.task),
               QString::fromStdString(edit::densityText(line.px_per_m, shownUnits()))));
   return choices;
 }

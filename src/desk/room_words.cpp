@@ -9,7 +9,8 @@
 namespace belvedere::desk {
 namespace {
 
-// What translators are to know of: edit::word, design::word, the kinds of edit::objectsOf.
+// What translators are to know of: edit::word, design::word, the kinds of edit::objectsOf, the tasks
+// of design::taskScale.
 constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("rooms", "building"),
     QT_TRANSLATE_NOOP("rooms", "storey"),
@@ -75,6 +76,19 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("rooms", "capped"),
     QT_TRANSLATE_NOOP("rooms", "stated"),
     QT_TRANSLATE_NOOP("rooms", "measured"),
+    QT_TRANSLATE_NOOP("rooms", "monitor"),
+    QT_TRANSLATE_NOOP("rooms", "detect"),
+    QT_TRANSLATE_NOOP("rooms", "observe"),
+    QT_TRANSLATE_NOOP("rooms", "recognise"),
+    QT_TRANSLATE_NOOP("rooms", "identify"),
+    QT_TRANSLATE_NOOP("rooms", "inspect"),
+    QT_TRANSLATE_NOOP("rooms", "overview"),
+    QT_TRANSLATE_NOOP("rooms", "outline"),
+    QT_TRANSLATE_NOOP("rooms", "discern"),
+    QT_TRANSLATE_NOOP("rooms", "perceive"),
+    QT_TRANSLATE_NOOP("rooms", "characterise"),
+    QT_TRANSLATE_NOOP("rooms", "validate"),
+    QT_TRANSLATE_NOOP("rooms", "scrutinise"),
 };
 
 }  // namespace

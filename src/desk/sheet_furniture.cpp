@@ -6,9 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/units.h"
 #include "desk/colours.h"
-#include "desk/shown_units.h"
 
 namespace belvedere::desk {
 namespace {
@@ -22,7 +20,7 @@ constexpr double kLegendFromMm = 66, kBesideFromMm = 150, kLegendLeastMm = 90;
 
 }  // namespace
 
-int SheetFurniture::roomPx() const { return shown_ ? std::max(kRoomPx, area_.height()) : 0; }
+int SheetFurniture::roomPx() const { return shown_ ? kRoomPx : 0; }
 
 void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize size,
                            double mm_per_px, double mm_per_m, const drawing::Occurs& occurs,
@@ -41,9 +39,8 @@ void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize
   if (!shown_) return;
   const double ratio = painter.device()->devicePixelRatioF();
   const auto& place = sheet.design->site.place;
-  const bool imperial = shownUnits() == edit::Units::imperial;
   Shown now{size,     mm_per_px, mm_per_m, ratio, place ? place->north_deg : 0,
-            imperial, sheet.inks.paper, occurs};
+            sheet.unit.m, sheet.inks.paper, occurs};
   if (now != kept_for_ || kept_.isNull()) {
     const double w = size.width() * mm_per_px, h = size.height() * mm_per_px;
     // The legend first, to know its height; then all of it onto paper of its own.
@@ -60,12 +57,12 @@ void SheetFurniture::paint(QPainter& painter, const drawing::Sheet& sheet, QSize
       if (w - 2 * kMarginMm >= kLegendLeastMm) {
         const double rows_mm = drawing::paintLegendRows(
             canvas, sheet.inks,
-            {{beside ? kLegendFromMm : kMarginMm, 0}, {w - kMarginMm, h - foot_mm}}, occurs);
+            {{beside ? kLegendFromMm : kMarginMm, 0}, {w - kMarginMm, h - foot_mm}}, occurs, sheet.unit);
         if (rows_mm > 0) high_mm = std::max(high_mm, 1.5 + rows_mm + foot_mm);
       }
-      const drawing::BarUnit unit = imperial ? drawing::BarUnit{feetToM(1), "ft"} : drawing::BarUnit{};
       drawing::paintNorth(canvas, sheet, {kMarginMm + 3, h - 5}, kNorthMm);
-      drawing::paintScaleBar(canvas, sheet.inks, {kMarginMm + 11, h - 8}, mm_per_m, kBarMm, unit);
+      drawing::paintScaleBar(canvas, sheet.inks, {kMarginMm + 11, h - 8}, mm_per_m, kBarMm,
+                             sheet.unit);
     }
     const int high = std::min(size.height(), static_cast<int>(std::ceil(high_mm / mm_per_px)));
     area_ = {0, size.height() - high, size.width(), high};

@@ -33,8 +33,7 @@ class SheetFurniture {
   // All that the kept picture depends on.
   struct Shown {
     QSize size;
-    double mm_per_px = 0, mm_per_m = 0, ratio = 0, north_deg = 0;
-    bool imperial = false;
+    double mm_per_px = 0, mm_per_m = 0, ratio = 0, north_deg = 0, unit_m = 1;
     drawing::Rgb paper;
     drawing::Occurs occurs;
     bool operator==(const Shown&) const = default;

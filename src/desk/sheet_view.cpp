@@ -55,6 +55,7 @@ SheetView::SheetView(Workspace& workspace, Evaluator& evaluator, QWidget* parent
   connect(&settle_, &QTimer::timeout, this, &SheetView::refresh);
   connect(&workspace_, &Workspace::opened, this, [this] {
     fitted_ = false;
+    foot_px_ = 0;
     setTool(nullptr);
   });
   connect(&workspace_, &Workspace::designChanged, this, &SheetView::takeDesign);
@@ -167,7 +168,8 @@ void SheetView::showBox(const Box2& site_m) {
   if (site_m.empty()) return;
   const Vec2 size = site_m.high - site_m.low;
   const double x = std::max(width() - 2 * kRoomPx, 40.0) / std::max(size.x, 0.5);
-  const double foot_px = room_px_ = furniture_.roomPx();
+  fitted_foot_px_ = std::max(furniture_.roomPx(), foot_px_);
+  const double foot_px = fitted_foot_px_;
   const double y = std::max(height() - 2 * kRoomPx - foot_px, 40.0) / std::max(size.y, 0.5);
   px_per_m_ = std::clamp(std::min(x, y), kLeastPxPerM, kMostPxPerM);
   centre_m_ = (site_m.low + site_m.high) * 0.5 - Vec2{0, 0.5 * foot_px / px_per_m_};
@@ -181,22 +183,14 @@ void SheetView::showAll() {
       box.add(line.extent.low);
       box.add(line.extent.high);
     }
+  for (const Laid& laid : overlays_)
+    if (const Box2 extent = laid.overlay->extentM(); !extent.empty()) {
+      box.add(extent.low);
+      box.add(extent.high);
+    }
   if (box.empty()) box = {{-kEmptyM, -kEmptyM}, {kEmptyM, kEmptyM}};
   fitted_ = false;
   showBox(box);
-}
-
-// A legend that grew (by night, say) lies on nothing of a plan that is shown whole; but what a hand is
-// at stays where it is.
-void SheetView::clearOfLegend() {
-  constexpr int kGrownPx = 12;
-  const bool resized = std::exchange(resized_, false);
-  const int grown_px = furniture_.roomPx() - room_px_;
-  if (fitted_ || workspace_.isDragging() || (resized ? grown_px == 0 : grown_px <= kGrownPx)) return;
-  if (!resized &&
-      !(workspace_.selection().empty() && dynamic_cast<PointerTool*>(tool_.get())))
-    return;
-  QMetaObject::invokeMethod(this, [this] { if (!fitted_) showAll(); }, Qt::QueuedConnection);
 }
 
 void SheetView::showObject(const edit::ObjectRef& ref) {
@@ -248,6 +242,7 @@ void SheetView::setShowsGhosts(bool on) {
 
 void SheetView::setShowsFurniture(bool on) {
   furniture_.setShown(on);
+  foot_px_ = 0;
   if (!fitted_) showAll();
   refreshLive();
 }

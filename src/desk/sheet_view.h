@@ -45,6 +45,8 @@ class Overlay {
   virtual bool press(const Pointer&) { return false; }
   virtual void move(const Pointer&) {}
   virtual void release(const Pointer&) {}
+  // What of the site it lies on and no object says: shown whole, the plan brings it into view.
+  virtual Box2 extentM() const { return {}; }
   // What of the paper it lies on: words keep off.
   virtual std::vector<Ring> covers(const drawing::ToPaper&) const { return {}; }
   // Shape over it; nothing where the pointer is not its.
@@ -121,6 +123,7 @@ class SheetView : public QWidget {
   void pointed(Vec2 site_m);           // the pointer is there; for the line under the sheet
   void rested(Vec2 site_m);            // for a while
   void viewMoved();                    // pan or zoom
+  void footChanged();                  // what stands at the foot got another height
   void painted();
 
  protected:
@@ -158,7 +161,8 @@ class SheetView : public QWidget {
   const drawing::PlanShapes& shapesOf(const design::Storey& storey);
   void shapeGhosts();
   void viewChanged();
-  void clearOfLegend();
+  void takeFoot();
+  bool handIsBusy() const;
   void updateCursor(const Pointer& pointer);
   QString stateOfWash() const;
 
@@ -175,8 +179,9 @@ class SheetView : public QWidget {
   Vec2 centre_m_;
   double px_per_m_ = 40;
   bool fitted_ = false;                // shows all until a hand moves the view
-  int room_px_ = 0;                    // that it left for the legend then
-  bool resized_ = false;               // and the legend has not been laid out since
+  int foot_px_ = 0, fitted_foot_px_ = 0;  // of the furniture: as painted last; as shown whole
+  QPoint corner_px_;                   // of the sheet in its window
+  QSize window_px_;
   bool panning_ = false, space_ = false;
   Vec2 pan_from_px_;
   bool snapping_ = true, blind_zones_ = true, ghosts_ = true, cables_ = false;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // What hands do to the sheet: the pointer goes to the view, then to what lies on it, then to the tool.
+#include <QGuiApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QWheelEvent>
@@ -144,9 +145,34 @@ void SheetView::leaveEvent(QEvent*) {
   tool_->leave();
 }
 
-void SheetView::resizeEvent(QResizeEvent*) {
-  resized_ = true;
-  if (!fitted_) showAll();
+// The view must not jump under a hand that presses, drags or draws.
+bool SheetView::handIsBusy() const {
+  return workspace_.isDragging() || QGuiApplication::mouseButtons() != Qt::NoButton ||
+         !dynamic_cast<PointerTool*>(tool_.get());
+}
+
+// A plan shown whole stands above its legend; but what a hand has taken stays where it is. Only what
+// grew counts, so that this comes to rest.
+void SheetView::takeFoot() {
+  if (!fitted_ && foot_px_ > fitted_foot_px_ && workspace_.selection().empty() && !handIsBusy())
+    showAll();
+  Q_EMIT footChanged();
+}
+
+// What gets wider beside the sheet leaves the plan where it is on the screen.
+void SheetView::resizeEvent(QResizeEvent* event) {
+  const QPoint corner = mapTo(window(), QPoint());
+  const QPointF middle = QRectF(corner, size()).center();
+  const bool beside = window_px_ == window()->size() && event->oldSize().isValid();
+  if (!fitted_ && !(beside && handIsBusy())) {
+    showAll();
+  } else if (beside) {
+    const QPointF by = middle - QRectF(corner_px_, event->oldSize()).center();
+    centre_m_ = centre_m_ + Vec2{by.x() / px_per_m_, -by.y() / px_per_m_};
+    viewChanged();
+  }
+  corner_px_ = corner;
+  window_px_ = window()->size();
   refresh();
 }
 

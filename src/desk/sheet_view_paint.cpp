@@ -197,6 +197,8 @@ void SheetView::keepOffAll(const drawing::ToPaper& to_paper, drawing::Taken& tak
 
 void SheetView::paintAbove(QPainter& painter) {
   const design::Storey* storey = workspace_.shownStorey();
+  written_ = drawing::Taken();
+  above_shows_ = {};
   if (!storey) return;
   const drawing::Layout on = layout();
   drawing::Occurs occurs;
@@ -292,6 +294,7 @@ void SheetView::paintEvent(QPaintEvent*) {
   timer.start();
   live_due_.stop();
   sheet_.inks = inksOf(palette());
+  sheet_.unit = shownUnit();
   const bool moved = kept_px_per_m_ != px_per_m_ || kept_centre_m_ != centre_m_;
   if (moved && !(below_stale_ && above_stale_) && last_kept_ms_ < kQuickMs)
     below_stale_ = wash_stale_ = above_stale_ = true;
@@ -329,7 +332,10 @@ void SheetView::paintEvent(QPaintEvent*) {
   paintLive(painter);
   last_paint_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
   evaluator_.painted();
-  clearOfLegend();
+  if (furniture_.area().height() != foot_px_) {
+    foot_px_ = furniture_.area().height();
+    QMetaObject::invokeMethod(this, &SheetView::takeFoot, Qt::QueuedConnection);
+  }
   Q_EMIT painted();
 }
 

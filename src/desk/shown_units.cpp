@@ -5,6 +5,8 @@
 
 #include <optional>
 
+#include "base/units.h"
+
 namespace belvedere::desk {
 namespace {
 
@@ -17,6 +19,11 @@ edit::Units shownUnits() {
     known = QSettings().value("units").toString() == "imperial" ? edit::Units::imperial
                                                                  : edit::Units::metric;
   return *known;
+}
+
+drawing::LengthUnit shownUnit() {
+  return shownUnits() == edit::Units::imperial ? drawing::LengthUnit{feetToM(1), "ft"}
+                                               : drawing::LengthUnit{};
 }
 
 void setShownUnits(edit::Units units) {

@@ -52,6 +52,7 @@ ToolLine::ToolLine(SheetView& sheet) : QFrame(&sheet), sheet_(sheet) {
   sheet.installEventFilter(this);
   typed_->installEventFilter(this);
   connect(&sheet, &SheetView::toolChanged, this, &ToolLine::take);
+  connect(&sheet, &SheetView::footChanged, this, &ToolLine::lay);
   take();
 }
 

@@ -69,7 +69,7 @@ void Underlays::run(const std::function<void()>& edit) {
   }
 }
 
-const Underlays::Picture& Underlays::pictureOf(const design::Underlay& underlay) {
+const Underlays::Picture& Underlays::pictureOf(const design::Underlay& underlay) const {
   Picture& picture = pictures_[underlay.file.sha256];
   if (picture.width > 0) return picture;
   const QString path =
@@ -97,7 +97,7 @@ const Underlays::Picture& Underlays::pictureOf(const design::Underlay& underlay)
   return picture;
 }
 
-std::optional<edit::PictureFrame> Underlays::frameOf(const design::Underlay& underlay) {
+std::optional<edit::PictureFrame> Underlays::frameOf(const design::Underlay& underlay) const {
   const Picture& picture = pictureOf(underlay);
   if (picture.width <= 0) return std::nullopt;
   return edit::pictureFrame(underlay, picture.width, picture.height);
@@ -106,15 +106,32 @@ std::optional<edit::PictureFrame> Underlays::frameOf(const design::Underlay& und
 const design::Underlay* Underlays::current() const {
   const design::Underlay* found = nullptr;
   for (const design::Underlay& underlay : workspace_.design().site.underlays)
-    if (underlay.storey.empty() || underlay.storey == workspace_.storey()) found = &underlay;
+    if (isShown(underlay)) found = &underlay;
   return found;
+}
+
+bool Underlays::isShown(const design::Underlay& underlay) const {
+  return underlay.storey.empty() || underlay.storey == workspace_.storey();
+}
+
+Box2 Underlays::extentM() const {
+  Box2 box;
+  if (!shown_) return box;
+  for (const design::Underlay& underlay : workspace_.design().site.underlays)
+    if (const auto frame = isShown(underlay) ? frameOf(underlay) : std::nullopt) {
+      const Picture& picture = pictureOf(underlay);
+      for (const Vec2 corner : {Vec2{0, 0}, Vec2{picture.width, 0}, Vec2{0, picture.height},
+                                Vec2{picture.width, picture.height}})
+        box.add(frame->siteOf(corner));
+    }
+  return box;
 }
 
 void Underlays::paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
                       const drawing::Inks& inks) {
   if (!shown_) return;
   for (const design::Underlay& underlay : workspace_.design().site.underlays) {
-    if (!underlay.storey.empty() && underlay.storey != workspace_.storey()) continue;
+    if (!isShown(underlay)) continue;
     const auto frame = frameOf(underlay);
     if (!frame) continue;
     const Picture& picture = pictureOf(underlay);
@@ -141,12 +158,7 @@ void Underlays::add(const std::filesystem::path& file) {
   edit::Added added =
       edit::withUnderlay(workspace_.design(), workspace_.storey(), trial.file, 1);
   workspace_.apply(tr("Lay a drawing under the plan"), std::move(added.design));
-  const Picture& picture = pictureOf(trial);
-  const auto frame = frameOf(trial);
-  Box2 box;
-  box.add(frame->corner_m);
-  box.add(frame->siteOf({picture.width, picture.height}));
-  sheet_.showBox(box);
+  sheet_.showAll();
   sheet_.refresh();
   scale();
 }
@@ -229,6 +241,7 @@ bool ScaleTool::typed(const QString& text) {
                   edit::withPins(workspace.design(), underlay->id, pins));
   points_.clear();
   here_.reset();
+  view().showAll();
   view().refresh();
   SheetView& sheet = view();
   QTimer::singleShot(0, &sheet, [&sheet, mine = serial()] {

@@ -30,9 +30,10 @@ class Underlays : public QObject, public Overlay {
   // The last one of the shown storey; null: none.
   const design::Underlay* current() const;
   // Nothing for a file that is no picture.
-  std::optional<edit::PictureFrame> frameOf(const design::Underlay& underlay);
+  std::optional<edit::PictureFrame> frameOf(const design::Underlay& underlay) const;
   void scale();
   void erase();
+  Box2 extentM() const override;
   void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
              const drawing::Inks& inks) override;
 
@@ -44,14 +45,15 @@ class Underlays : public QObject, public Overlay {
     QImage image, dark;
     double width = 0, height = 0;  // in its own units
   };
-  const Picture& pictureOf(const design::Underlay& underlay);
+  const Picture& pictureOf(const design::Underlay& underlay) const;
+  bool isShown(const design::Underlay& underlay) const;
   void choose();
   void run(const std::function<void()>& edit);
 
   MainWindow& window_;
   Workspace& workspace_;
   SheetView& sheet_;
-  std::map<std::string, Picture> pictures_;  // by hash
+  mutable std::map<std::string, Picture> pictures_;  // by hash
   bool shown_ = true;
 };
 

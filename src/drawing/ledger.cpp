@@ -38,7 +38,7 @@ std::string worseElsewhere(const Sheet& sheet, const RequirementProof& here) {
   std::string title = worst->situation.text;
   for (const design::Situation& situation : design::situationsOf(sheet.design))
     if (situation.id == worst->situation && !situation.title.empty()) title = situation.title;
-  return title + ": " + verdictWords(*worst);
+  return title + ": " + verdictWords(*worst, sheet.unit);
 }
 
 std::string reasonsOf(const RequirementProof& row) {
@@ -55,11 +55,11 @@ std::string reasonsOf(const RequirementProof& row) {
 std::string titleOf(const Sheet& sheet, const design::Requirement& requirement) {
   const design::Zone* zone = design::findZone(sheet.design, requirement.zone);
   const std::string where = zone ? (zone->title.empty() ? zone->id.text : zone->title) : "";
-  std::string asks = asksFor(sheet.design, requirement);
+  std::string asks = asksFor(sheet.design, requirement, sheet.unit);
   if (asks.empty()) asks = requirement.purpose;
   if (where.empty()) return requirement.id.text + "  " + asks;
   return requirement.id.text + "  " + where + ", " +
-         (requirement.task.empty() ? asks : requirement.task);
+         (requirement.task.empty() ? asks : said(requirement.task.c_str()));
 }
 
 std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) {
@@ -88,7 +88,7 @@ std::vector<Row> rowsOf(const Canvas& canvas, const Sheet& sheet, double width) 
     // What may fall counts with others, in a demand.
     if (!requirement || proof::mayFall(sheet.design, proof)) continue;
     Row row = titled(*requirement, &proof);
-    row.verdicts = {canvas.fitted(verdictWords(proof), {{}, 9, true}, width)};
+    row.verdicts = {canvas.fitted(verdictWords(proof, sheet.unit), {{}, 9, true}, width)};
     if (proof.without.empty()) addDemands(row);
     if (proof.verdict != Verdict::met) lines(row.notes, reasonsOf(proof), 2);
     lines(row.notes, worseElsewhere(sheet, proof), 2);
@@ -188,15 +188,17 @@ std::string phrase(Verdict verdict) {
                                        : said("undecided");
 }
 
-std::string asksFor(const design::Design& design, const design::Requirement& requirement) {
+std::string asksFor(const design::Design& design, const design::Requirement& requirement,
+                    const LengthUnit& unit) {
   const auto density = design::statedDensity(design, requirement);
-  const std::string figure = density ? shortNumber(*density) + " px/m" : "";
+  const std::string figure = density ? fmt::format("{} px/{}", shortNumber(*density * unit.m), unit.name) : "";
   if (requirement.kind == design::RequirementKind::withhold) return fmt::format(fmt::runtime(said("at most {}")), figure);
   if (requirement.task.empty()) return figure;
-  return figure.empty() ? requirement.task : requirement.task + ", " + figure;
+  const std::string task = said(requirement.task.c_str());
+  return figure.empty() ? task : task + ", " + figure;
 }
 
-std::string verdictWords(const RequirementProof& proof) {
+std::string verdictWords(const RequirementProof& proof, const LengthUnit& unit) {
   const std::string verdict = phrase(proof.verdict);
   // Bounds are said outwards.
   const auto between = [](double low, double high, double limit) {
@@ -205,15 +207,17 @@ std::string verdictWords(const RequirementProof& proof) {
     return from == to ? from : fmt::format(fmt::runtime(said("{} to {}")), from, to);
   };
   if (proof.densest_px_per_m) {
-    const double low = proof.densest_px_per_m->low, high = proof.densest_px_per_m->high;
-    const double most = proof.needed_px_per_m;
+    const double low = proof.densest_px_per_m->low * unit.m,
+                 high = proof.densest_px_per_m->high * unit.m;
+    const double most = proof.needed_px_per_m * unit.m;
     const std::string limit = shortNumber(most);
     if (proof.verdict == Verdict::undecided)
-      return fmt::format(fmt::runtime(said("{} {} px/m of {}")), verdict, between(low, high, most), limit);
-    return fmt::format(fmt::runtime(said("{} {} of at most {} px/m")), verdict,
+      return fmt::format(fmt::runtime(said("{} {} px/{} of {}")), verdict, between(low, high, most),
+                         unit.name, limit);
+    return fmt::format(fmt::runtime(said("{} {} of at most {} px/{}")), verdict,
                        proof.verdict == Verdict::met ? figureBeside(high, most, 1, Rounded::up)
                                                      : figureBeside(low, most, 1, Rounded::down),
-                       limit);
+                       limit, unit.name);
   }
   return fmt::format(fmt::runtime(said("{} {} % of {}")), verdict,
                      between(100 * proof.share.low, 100 * proof.share.high, 100 * proof.asked),

@@ -27,7 +27,8 @@ Region regionOf(const Box2& box) {
   return {{{box.low, {box.high.x, box.low.y}, box.high, {box.low.x, box.high.y}}, {}}};
 }
 
-std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& occurs) {
+std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& occurs,
+                              const LengthUnit& unit) {
   std::vector<Sample> samples;
   for (const proof::Reason reason : occurs.reasons)
     samples.push_back({phrase(reason), [&canvas, inks, reason](const Box2& box) {
@@ -41,8 +42,10 @@ std::vector<Sample> samplesOf(Canvas& canvas, const Inks& inks, const Occurs& oc
                          canvas.line({box.low.x, y}, {box.high.x, y}, stroke);
                        }});
   };
-  if (occurs.heavy_lines) line(said("px/m of a task"), {inks.ink, 0.32});
-  if (occurs.thin_lines) line(said("px/m between"), {inks.ink, 0.13});
+  if (occurs.heavy_lines) 
+    line(fmt::format(fmt::runtime(said("px/{} of a task")), unit.name), {inks.ink, 0.32});
+  if (occurs.thin_lines) 
+    line(fmt::format(fmt::runtime(said("px/{} between")), unit.name), {inks.ink, 0.13});
   if (occurs.lux_lines) line(occurs.lux_words, {inks.ink, 0.16});
   if (occurs.lamp_lines)
     line(said("×1: lamps' range"), {inks.ink, 0.32, Dash::dashed});
@@ -139,7 +142,7 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
   const double left = box.low.x + 3, top = box.low.y + 5.6;
   const double own = (box.high.x - box.low.x - 4) / kColumns;
   if (occurs.wash) paintWash(canvas, inks, {left, top}, 2 * own - 6);
-  const std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
+  const std::vector<Sample> samples = samplesOf(canvas, inks, occurs, sheet.unit);
   std::size_t next = 0;
   for (std::size_t column = 0; column < kColumns; ++column) {
     double y = occurs.wash && column < 2 ? top + 15.2 : top;
@@ -158,10 +161,11 @@ void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occu
   }
 }
 
-double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs) {
+double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs,
+                       const LengthUnit& unit) {
   constexpr double kRowMm = 5.5, kSampleMm = 7.5, kGapMm = 2, kApartMm = 5, kWashMm = 80,
                    kWashHighMm = 15;
-  std::vector<Sample> samples = samplesOf(canvas, inks, occurs);
+  std::vector<Sample> samples = samplesOf(canvas, inks, occurs, unit);
   const Lettering lettering{inks.ink, 9};
   const auto widthOf = [&](const Sample& sample) {
     return kSampleMm + kGapMm + canvas.width(sample.words, lettering);
@@ -222,7 +226,7 @@ Occurs together(Occurs a, const Occurs& b) {
 }
 
 double paintScaleBar(Canvas& canvas, const Inks& inks, Vec2 at, double mm_per_m, double most_mm,
-                     const BarUnit& unit) {
+                     const LengthUnit& unit) {
   const double most_units = most_mm / (kBarParts * mm_per_m * unit.m);
   const double ten = std::pow(10, std::floor(std::log10(most_units)));
   double step = ten;
@@ -271,7 +275,7 @@ void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout
   const Inks& inks = sheet.inks;
   const Box2& box = layout.scale_and_north;
   paintScaleBar(canvas, inks, {box.low.x + 5, box.high.y - 12}, layout.to_paper.mm_per_m,
-                kBarMostMm);
+                kBarMostMm, sheet.unit);
   paintNorth(canvas, sheet, {box.low.x + 13, box.low.y + 15}, 12);
   const auto& place = sheet.design->site.place;
   canvas.text({box.low.x + 24, box.low.y + 14}, fmt::format("1:{}", shortNumber(layout.scale)),

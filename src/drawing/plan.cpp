@@ -78,7 +78,7 @@ PlacedWords zoneLabel(const Canvas& canvas, const Sheet& sheet, const Box2& plan
   words.bold = words.lines.size();
   if (zone.requirement)
     words.lines.push_back(
-        canvas.fitted(asksFor(sheet.design, *zone.requirement), {ink, 9}, kLabelMm));
+        canvas.fitted(asksFor(sheet.design, *zone.requirement, sheet.unit), {ink, 9}, kLabelMm));
   const Vec2 size = sizeOf(canvas, words);
   Box2 box = bounds(zone.paper);  // as far as it shows
   box = {nearestIn(plan, box.low), nearestIn(plan, box.high)};

@@ -20,6 +20,7 @@ constexpr double kBlindMostShare = 0.5;
 void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool words_too,
                 Taken& taken, Occurs& occurs) {
   if (sheet.blind_zones.empty()) return;
+  const LengthUnit& unit = sheet.unit;
   const double most_m2 =
       kBlindMostShare *
       area(planShapes(sheet.design, storeyOf(sheet), situationOf(sheet)).slab);
@@ -36,8 +37,9 @@ void paintBlind(Canvas& canvas, const Sheet& sheet, const Layout& layout, bool w
       occurs.blind = true;
       continue;
     }
-    const Words words{{fmt::format(fmt::runtime(said("blind {} m² at {} m")), shortNumber(blind.area_m2),
-                                   shortNumber(blind.target_height_m, 2))},
+    const Words words{{fmt::format(fmt::runtime(said("blind {} {}² at {} {}")),
+                                   shortNumber(blind.area_m2 / (unit.m * unit.m)), unit.name,
+                                   shortNumber(blind.target_height_m / unit.m, 2), unit.name)},
                       sheet.inks.ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const Box2 box = bounds(paper);
@@ -139,11 +141,12 @@ bool hasWorst(const Sheet& sheet, const proof::RequirementProof& row) {
 }
 
 // "R1 worst: too coarse, 118 of 125 px/m"; "R3 densest: 707 of at most 25 px/m, by C1.1"
-std::string worstWords(const proof::RequirementProof& row) {
+std::string worstWords(const proof::RequirementProof& row, const LengthUnit& unit) {
   if (row.densest_px_per_m)
-    return fmt::format(fmt::runtime(said("{} densest: {} of at most {} px/m, by {}")), row.requirement.text,
-                       shortNumberBeside(row.densest_px_per_m->low, row.needed_px_per_m),
-                       shortNumber(row.needed_px_per_m), row.densest_imager);
+    return fmt::format(fmt::runtime(said("{} densest: {} of at most {} px/{}, by {}")), row.requirement.text,
+                       shortNumberBeside(row.densest_px_per_m->low * unit.m,
+                                         row.needed_px_per_m * unit.m),
+                       shortNumber(row.needed_px_per_m * unit.m), unit.name, row.densest_imager);
   const proof::WorstSpot& worst = *row.worst;
   std::string found = phrase(worst.reason);
   const proof::Measure& measure = worst.measure;
@@ -151,9 +154,12 @@ std::string worstWords(const proof::RequirementProof& row) {
   if (measure.margin > 0 && worst.reason != proof::Reason::out_of_frame) {
     const bool at_most =
         worst.reason == proof::Reason::too_steep || worst.reason == proof::Reason::turned_away;
+    const bool density = std::string_view(measure.unit) == "px/m";
+    const double per = density ? unit.m : 1;
     found += fmt::format(fmt::runtime(at_most ? said(", {} of at most {} {}") : said(", {} of {} {}")),
-                         shortNumberBeside(measure.found, measure.needed), shortNumber(measure.needed),
-                         measure.unit);
+                         shortNumberBeside(measure.found * per, measure.needed * per),
+                         shortNumber(measure.needed * per),
+                         density ? fmt::format("px/{}", unit.name) : std::string(measure.unit));
   }
   return fmt::format(fmt::runtime(said("{} worst: {}")), row.requirement.text, found);
 }
@@ -195,7 +201,7 @@ void paintWorst(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
       canvas.line(at - Vec2{r, r}, at + Vec2{r, r}, stroke);
       canvas.line(at - Vec2{r, -r}, at + Vec2{r, -r}, stroke);
     }
-    const Words words{{worstWords(row)}, ink, 0};
+    const Words words{{worstWords(row, sheet.unit)}, ink, 0};
     const Vec2 size = sizeOf(canvas, words);
     const double off = 2.2;
     double order = 0;

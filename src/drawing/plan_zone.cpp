@@ -121,7 +121,7 @@ void paintZone(Canvas& canvas, const Sheet& sheet, const ToPaper& to_paper, cons
   for (const DensityLine& line : areas.lines) {
     const std::vector<Vec2> paper = to_paper(line.points);
     if (lengthOf(paper) < kShortestLineMm) continue;
-    paintContour(canvas, paper, shortNumber(line.level.px_per_m),
+    paintContour(canvas, paper, shortNumber(line.level.px_per_m * sheet.unit.m),
                  {sheet.inks.ink, line.level.heavy ? 0.32 : 0.13}, line.level.heavy, taken);
     (line.level.heavy ? occurs.heavy_lines : occurs.thin_lines) = true;
   }

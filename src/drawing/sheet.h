@@ -84,6 +84,12 @@ struct SheetDemand {
   std::string sentence;
 };
 
+// What a sheet's figures count in: "125 px/m", "38.1 px/ft"; areas in its square.
+struct LengthUnit {
+  double m = 1;
+  const char* name = "m";
+};
+
 struct Sheet {
   SharedDesign design;
   std::vector<design::PosedImager> imagers;  // all of the design's
@@ -104,6 +110,7 @@ struct Sheet {
                                                // that serve it, and what is around them
   double asked_scale = 0;                    // draw at 1:this, cutting what has no room; 0: the
                                              // largest round one at which all fits
+  LengthUnit unit;                           // of its figures and scale bar
   std::string design_sha256;                 // of the design file, lower-case hex
   Inks inks = Inks::light();
 };

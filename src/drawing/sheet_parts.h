@@ -85,9 +85,10 @@ void paintHatch(Canvas& canvas, const Inks& inks, const Region& paper, proof::Re
 std::string phrase(proof::Reason reason);  // "too coarse"
 std::string phrase(proof::Verdict verdict);  // "not met"
 // "identify, 250 px/m", "at most 12.5 px/m"
-std::string asksFor(const design::Design& design, const design::Requirement& requirement);
+std::string asksFor(const design::Design& design, const design::Requirement& requirement,
+                    const LengthUnit& unit = {});
 // The verdict in words and numbers: "met 96.2 to 96.4 % of 95", rounded outwards.
-std::string verdictWords(const proof::RequirementProof& proof);
+std::string verdictWords(const proof::RequirementProof& proof, const LengthUnit& unit = {});
 // Up to that many decimals, no trailing zeros.
 std::string shortNumber(double value, int decimals = 1);
 // The same, with more decimals where it would read like the limit beside it.
@@ -163,18 +164,15 @@ void paintLedger(Canvas& canvas, const Sheet& sheet, const Box2& box);
 void paintScaleAndNorth(Canvas& canvas, const Sheet& sheet, const Layout& layout);
 // A bar of five parts, each a round number of units, no longer than `most_mm`; its upper left
 // corner. Returns its length.
-struct BarUnit {
-  double m = 1;
-  const char* name = "m";
-};
 double paintScaleBar(Canvas& canvas, const Inks& inks, Vec2 at, double mm_per_m, double most_mm,
-                     const BarUnit& unit = {});
+                     const LengthUnit& unit = {});
 // An arrow to true north where the place is known, else to that of the drawing, about its middle.
 void paintNorth(Canvas& canvas, const Sheet& sheet, Vec2 middle, double length_mm);
 void paintLegend(Canvas& canvas, const Sheet& sheet, const Box2& box, const Occurs& occurs);
 // The same in rows that fill the box from below, for a sheet without a frame. Returns the rows'
 // height.
-double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs);
+double paintLegendRows(Canvas& canvas, const Inks& inks, const Box2& box, const Occurs& occurs,
+                       const LengthUnit& unit = {});
 void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
                 const std::string& paper);
 // "A3"; empty: none of A0 to A4.

@@ -120,10 +120,19 @@ class GuidedStartTest : public QObject {
     QVERIFY(QTest::qWaitForWindowActive(window_.get()));
     sheet().setFocus();
 
-    key(Qt::Key_N, Qt::ControlModifier);
-    QVERIFY(!design().catalogue.models.empty());
+    // On the first page, as it stands there.
+    const auto whole = [&] {
+      const Box2 shown = sheet().shownM();
+      const Vec2 low = onPicture(0, 600), high = onPicture(800, 0);
+      return shown.low.x < low.x && shown.low.y < low.y && shown.high.x > high.x &&
+             shown.high.y > high.y && shown.high.x - shown.low.x < 3 * (high.x - low.x);
+    };
     drop(picture);
+    QVERIFY(!design().catalogue.models.empty());
     QCOMPARE(design().site.underlays.size(), std::size_t{1});
+    QVERIFY(whole());
+    window_->command("view.all")->trigger();
+    QVERIFY(whole());
     const Vec2 left = onPicture(100, 500), right = onPicture(700, 500);
     click(left);
     click(right);
@@ -131,6 +140,7 @@ class GuidedStartTest : public QObject {
     QCOMPARE(design().site.underlays[0].pins.size(), std::size_t{2});
     QVERIFY(std::abs(norm(onPicture(700, 500) - onPicture(100, 500)) - 12) < 0.1);
     QTest::qWait(5);
+    QVERIFY(whole());
 
     key(Qt::Key_B);
     drag(onPicture(100, 500), onPicture(700, 100));

@@ -121,7 +121,7 @@
 <message><source>&amp;As it was</source><translation>&amp;Wie vorher</translation></message>
 <message><source>Help</source><translation>Hilfe</translation></message>
 <message><source>Pages</source><translation>Seiten</translation></message>
-<message><source>&amp;Print ...</source><translation>&amp;Drucken ...</translation></message>
+<message><source>Pr&amp;int ...</source><translation>&amp;Drucken ...</translation></message>
 <message numerus="yes"><source>%n values</source><translation><numerusform>%n Wert</numerusform><numerusform>%n Werten</numerusform></translation></message>
 <message numerus="yes"><source>%1 has %n problems. Nothing was opened; what was open before still is.</source><translation><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform><numerusform>%1 hat %n Fehler. Nichts wurde geöffnet; was offen war, ist es noch.</numerusform></translation></message>
 <message><source>preview, spots %1 apart</source><translation>Vorschau, Punkte im Abstand %1</translation></message>
@@ -335,7 +335,13 @@
 <message><source>%1 belongs to the design, but another file of that name lies in %2</source><translation>%1 gehört zum Entwurf, aber in %2 liegt eine andere Datei dieses Namens</translation></message>
 <message><source>%1 cannot be read</source><translation>%1 ist nicht lesbar</translation></message>
 <message><source>%1 could not be put beside the design: %2</source><translation>%1 konnte nicht neben den Entwurf gelegt werden: %2</translation></message>
-<message><source>&amp;Below horizon</source><translation>&amp;Unter Horizont</translation></message>
+<message><source>Snap t&amp;o what is drawn</source><translation>An &amp;Gezeichnetem einrasten</translation></message>
+<message><source>&amp;Grid ...</source><translation>&amp;Raster ...</translation></message>
+<message><source>Grid</source><translation>Raster</translation></message>
+<message><source>Lines so far apart; empty: no grid.</source><translation>Abstand der Linien; leer: kein Raster.</translation></message>
+<message><source>a grid's lines cannot be less than nothing apart</source><translation>die Linien eines Rasters können nicht weniger als nichts auseinander liegen</translation></message>
+<message><source>Nothing is drawn yet: begin with the building's outline (Draw, Building).</source><translation>Noch ist nichts gezeichnet: mit dem Umriss des Gebäudes beginnen (Zeichnen, Gebäude).</translation></message>
+<message><source>Below hori&amp;zon</source><translation>U&amp;nter Horizont</translation></message>
 <message><source>; %1 from %2 to %3 degrees</source><translation>; %1 von %2 bis %3 Grad</translation></message>
 <message><source>; gap from %1 to %2</source><translation>; Lücke von %1 bis %2</translation></message>
 <message><source>Angle below the horizon at which arcs are compared</source><translation>Winkel unter der Waagerechten, bei dem die Bögen verglichen werden</translation></message>
@@ -582,7 +588,7 @@
 <message><source>pan %1</source><translation>Schwenk %1</translation></message>
 <message><source>pan %1, tilt %2</source><translation>Schwenk %1, Neigung %2</translation></message>
 <message><source>tilt %1</source><translation>Neigung %1</translation></message>
-<message><source>Click what you want to change; drag over empty paper to select by a box.</source><translation>Anklicken, was geändert werden soll; auf leerem Papier zieht man einen Rahmen zum Auswählen.</translation></message>
+<message><source>Click what you want to change; drag over paper or a zone to select by a box.</source><translation>Anklicken, was geändert werden soll; über Papier oder einer Zone zieht man einen Rahmen zum Auswählen.</translation></message>
 <message><source>Drag to move, pull a handle, or turn an imager by its knob.</source><translation>Ziehen verschiebt; an einem Griff ziehen oder einen Sensor an seinem Knopf drehen.</translation></message>
 <message><source>Length of an edge of %1</source><translation>Länge einer Kante von %1</translation></message>
 <message><source>Move %1</source><translation>%1 verschieben</translation></message>
@@ -765,8 +771,21 @@
 <message><source>unsharp</source><translation>unscharf</translation></message>
 <message><source>{} to {}</source><translation>{} bis {}</translation></message>
 <message><source>{} {} % of {}</source><translation>{} {} % von {}</translation></message>
-<message><source>{} {} of at most {} px/m</source><translation>{} {} von höchstens {} px/m</translation></message>
-<message><source>{} {} px/m of {}</source><translation>{} {} px/m von {}</translation></message>
+<message><source>monitor</source><translation>überwachen</translation></message>
+<message><source>detect</source><translation>detektieren</translation></message>
+<message><source>observe</source><translation>beobachten</translation></message>
+<message><source>recognise</source><translation>wiedererkennen</translation></message>
+<message><source>identify</source><translation>identifizieren</translation></message>
+<message><source>inspect</source><translation>begutachten</translation></message>
+<message><source>overview</source><translation>überblicken</translation></message>
+<message><source>outline</source><translation>umreißen</translation></message>
+<message><source>discern</source><translation>unterscheiden</translation></message>
+<message><source>perceive</source><translation>wahrnehmen</translation></message>
+<message><source>characterise</source><translation>beschreiben</translation></message>
+<message><source>validate</source><translation>bestätigen</translation></message>
+<message><source>scrutinise</source><translation>genau prüfen</translation></message>
+<message><source>{} {} of at most {} px/{}</source><translation>{} {} von höchstens {} px/{}</translation></message>
+<message><source>{} {} px/{} of {}</source><translation>{} {} px/{} von {}</translation></message>
 <message><source> on {}</source><translation> auf {}</translation></message>
 <message><source>2 times</source><translation>2-fach</translation></message>
 <message><source>8 and more</source><translation>8 und mehr</translation></message>
@@ -791,8 +810,8 @@
 <message><source>north is true north</source><translation>geografisch Nord</translation></message>
 <message><source>not saved</source><translation>nicht gespeichert</translation></message>
 <message><source>overhead</source><translation>über Kopf</translation></message>
-<message><source>px/m between</source><translation>px/m dazwischen</translation></message>
-<message><source>px/m of a task</source><translation>px/m einer Aufgabe</translation></message>
+<message><source>px/{} between</source><translation>px/{} dazwischen</translation></message>
+<message><source>px/{} of a task</source><translation>px/{} einer Aufgabe</translation></message>
 <message><source>revision</source><translation>Stand</translation></message>
 <message><source>scale</source><translation>Maßstab</translation></message>
 <message><source>shown</source><translation>gezeigt</translation></message>
@@ -807,8 +826,8 @@
 <message><source>lx upright to the camera, {} m up</source><translation>lx senkrecht zur Kamera, {} m hoch</translation></message>
 <message><source>, {} of at most {} {}</source><translation>, {} von höchstens {} {}</translation></message>
 <message><source>, {} of {} {}</source><translation>, {} von {} {}</translation></message>
-<message><source>blind {} m² at {} m</source><translation>tot {} m² in {} m Höhe</translation></message>
-<message><source>{} densest: {} of at most {} px/m, by {}</source><translation>{} am dichtesten: {} von höchstens {} px/m, durch {}</translation></message>
+<message><source>blind {} {}² at {} {}</source><translation>tot {} {}² in {} {} Höhe</translation></message>
+<message><source>{} densest: {} of at most {} px/{}, by {}</source><translation>{} am dichtesten: {} von höchstens {} px/{}, durch {}</translation></message>
 <message><source>{} worst: {}</source><translation>{} am schlechtesten: {}</translation></message>
 <message><source>cables go down</source><translation>Kabel nach unten</translation></message>
 <message><source>cables go up</source><translation>Kabel nach oben</translation></message>
