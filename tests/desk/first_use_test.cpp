@@ -188,26 +188,6 @@ class FirstUseTest : public QObject {
     QVERIFY((sheet.mapTo(window.get(), pointOn(sheet, site)) - before).manhattanLength() <= 1);
   }
 
-  // Property: an empty design begun over another explains nothing of the other.
-  void aNewDesignHasAnEmptyLegend() {
-    const auto foot = [](MainWindow& window) {
-      window.sheet().setFocus();
-      QTest::qWait(50);
-      SheetView& sheet = window.sheet();
-      const QImage image = sheet.grab().toImage();
-      return image.copy(1, sheet.height() - 52, sheet.width() - 2, 50);
-    };
-    auto fresh = windowWith("");
-    QTest::mouseClick(fresh->findChild<QPushButton*>("first.empty"), Qt::LeftButton);
-    const QImage empty = foot(*fresh);
-    auto window = windowWith("shop/design.json");
-    QVERIFY(waitForProof(*window));
-    window->sheet().repaint();
-    QVERIFY(foot(*window) != empty);
-    window->command("file.new")->trigger();
-    QVERIFY(QTest::qWaitFor([&] { return foot(*window) == empty; }, 3000));
-  }
-
   // Property: a file saved under a name without an ending gets ours, so that it is found again.
   void aSavedDesignGetsItsEnding() {
     QTemporaryDir folder;
