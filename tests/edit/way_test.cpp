@@ -3,6 +3,8 @@
 // A cable's own way, drawn and bent by hand.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "base/problem.h"
 #include "edit/erase.h"
 #include "edit/handles.h"
