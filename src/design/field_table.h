@@ -63,7 +63,11 @@ class TableCollector {
       add(key, shapeOf(untouched, field), valueTree(untouched, nullptr, field), field);
     }
     void any(std::string_view key, std::string&, const Field& field) {
-      if (!known_) add(key, {"any value", Json(Json::Object{})}, Json(), field);
+      if (known_) return;
+      Json::List types;  // all but null
+      for (const char* type : {"array", "boolean", "number", "object", "string"})
+        types.push_back(Json(std::string(type)));
+      add(key, {"any value", Json(Json::Object{{"type", Json(std::move(types))}})}, Json(), field);
     }
 
    private:

@@ -180,6 +180,7 @@ class SheetView : public QWidget {
   double px_per_m_ = 40;
   bool fitted_ = false;                // shows all until a hand moves the view
   int foot_px_ = 0, fitted_foot_px_ = 0;  // of the furniture: as painted last; as shown whole
+  bool resized_ = false;               // and the legend has not been laid out since
   QPoint corner_px_;                   // of the sheet in its window
   QSize window_px_;
   bool panning_ = false, space_ = false;

@@ -7,6 +7,7 @@
 #include <QWheelEvent>
 
 #include <cmath>
+#include <utility>
 
 #include "desk/pointer_tool.h"
 #include "desk/sheet_view.h"
@@ -154,7 +155,9 @@ bool SheetView::handIsBusy() const {
 // A plan shown whole stands above its legend; but what a hand has taken stays where it is. Only what
 // grew counts, so that this comes to rest.
 void SheetView::takeFoot() {
-  if (!fitted_ && foot_px_ > fitted_foot_px_ && workspace_.selection().empty() && !handIsBusy())
+  const bool resized = std::exchange(resized_, false);
+  if (!fitted_ && foot_px_ > fitted_foot_px_ && (resized || workspace_.selection().empty()) &&
+      !handIsBusy())
     showAll();
   Q_EMIT footChanged();
 }
@@ -165,6 +168,7 @@ void SheetView::resizeEvent(QResizeEvent* event) {
   const QPointF middle = QRectF(corner, size()).center();
   const bool beside = window_px_ == window()->size() && event->oldSize().isValid();
   if (!fitted_ && !(beside && handIsBusy())) {
+    resized_ = true;
     showAll();
   } else if (beside) {
     const QPointF by = middle - QRectF(corner_px_, event->oldSize()).center();

@@ -222,6 +222,7 @@ class ServicesTest : public QObject {
     const design::DesignFile file = design::readDesign(examplePath("winter_yard/design.json"));
     proof::ProveOptions options;
     options.blind_zones = false;
+    options.keep_settled = true;
     const requirements::Answer answer =
         requirements::size(file.design, file.path.parent_path(), true, options, {});
     const requirements::Failures expected =
