@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "desk/colours.h"
 #include "desk/sheet_view.h"
@@ -332,8 +333,9 @@ void SheetView::paintEvent(QPaintEvent*) {
   paintLive(painter);
   last_paint_ms_ = static_cast<double>(timer.nsecsElapsed()) * 1e-6;
   evaluator_.painted();
-  if (furniture_.area().height() != foot_px_) {
-    foot_px_ = furniture_.area().height();
+  const int foot_px = std::exchange(foot_px_, furniture_.area().height());
+  const bool lies_on_plan = !fitted_ && foot_px_ > fitted_foot_px_;
+  if (foot_px != foot_px_ || (lies_on_plan && workspace_.selection().empty() && !handIsBusy())) {
     QMetaObject::invokeMethod(this, &SheetView::takeFoot, Qt::QueuedConnection);
   }
   Q_EMIT painted();
