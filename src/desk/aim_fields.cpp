@@ -267,7 +267,7 @@ void AimFields::addChoices() {
   life_->setObjectName("aim.life");
   life_->setFrame(false);
   life_->addItems({tr("existing"), tr("new"), tr("removed")});  // in the order of design::Life
-  labelled(tr("life"), life_, row + 1, 0, 1);
+  labelled(tr("life"), life_, row + 1, 0, 3);
   connect(life_, &QComboBox::activated, this, [this](int index) {
     const auto housings = selectedHousings(workspace_);
     workspace_.apply(tr("Mark as %1").arg(life_->itemText(index)),
@@ -278,7 +278,7 @@ void AimFields::addChoices() {
   mode_->setObjectName("aim.mode");
   mode_->setFrame(false);
   mode_->addItems({tr("by light"), tr("colour"), tr("mono")});  // in the order of ImagerMode
-  mode_label_ = labelled(tr("mode"), mode_, row + 1, 2, 1);
+  mode_label_ = labelled(tr("mode"), mode_, row + 2, 0, 3);
   for (QComboBox* box : {life_, mode_})  // no word is cut
     box->setMinimumWidth(box->sizeHint().width() + fontMetrics().horizontalAdvance('m'));
   connect(mode_, &QComboBox::activated, this, [this](int index) {
