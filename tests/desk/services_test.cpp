@@ -12,8 +12,7 @@
 #include <set>
 
 #include "desk/ledger_view.h"
-#include "desk/services_page.h"
-#include "desk_test_tools.h"
+#include "services_test_tools.h"
 #include "proof/rules.h"
 #include "requirements/failures.h"
 #include "requirements/prove.h"
@@ -21,17 +20,6 @@
 
 namespace belvedere::desk {
 namespace {
-
-ServicesPage* pageOf(MainWindow& window) { return window.findChild<ServicesPage*>("services"); }
-
-bool waitForSizes(MainWindow& window) {
-  return QTest::qWaitFor(
-      [&] {
-        const auto now = pageOf(window)->maker().now();
-        return now && now->version == window.workspace().version();
-      },
-      60'000);
-}
 
 // What the window would be told of an example.
 ServicesAnswer answerOf(const std::string& example) {

@@ -10,27 +10,16 @@
 #include <cmath>
 
 #include "desk/resources.h"
-#include "desk/services_page.h"
 #include "desk/ts_translator.h"
 #include "desk/way_tool.h"
-#include "desk_test_tools.h"
+#include "services_test_tools.h"
 #include "edit/handles.h"
 #include "edit/shapes.h"
 
 namespace belvedere::desk {
 namespace {
 
-ServicesPage* pageOf(MainWindow& window) { return window.findChild<ServicesPage*>("services"); }
 QTableView* tableIn(MainWindow& window) { return window.findChild<QTableView*>("services.table"); }
-
-bool waitForSizes(MainWindow& window) {
-  return QTest::qWaitFor(
-      [&] {
-        const auto now = pageOf(window)->maker().now();
-        return now && now->version == window.workspace().version();
-      },
-      60'000);
-}
 
 // The row whose first cell ends so (an open circle may stand before it).
 int rowOf(MainWindow& window, const QString& first) {
