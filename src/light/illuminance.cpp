@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <map>
 
 #include "base/check.h"
@@ -88,6 +89,30 @@ double illuminanceAt(const SituationLight& light, const Solids& solids, const Ve
     if (open > 0) lux += open * solids.passes(luminaire.at_m, at_m, scene::Band::light);
   }
   return lux;
+}
+
+bool illuminanceReaches(const SituationLight& light, const Solids& solids, const Vec3& at_m,
+                        const Vec3& normal, double lux) {
+  struct Open {
+    double lux;
+    const Luminaire* from;
+  };
+  static thread_local std::vector<Open> open;
+  open.clear();
+  for (const Luminaire& luminaire : light.luminaires)
+    if (const double one = illuminanceFrom(luminaire, at_m, normal); one > 0)
+      open.push_back({one, &luminaire});
+  std::ranges::sort(open, std::ranges::greater{}, &Open::lux);
+  double known = light.ambient_lux, left = known;
+  for (const Open& one : open) left += one.lux;
+  for (const Open& one : open) {
+    if (known >= lux) return true;
+    if (left < lux) return false;
+    const double passes = solids.passes(one.from->at_m, at_m, scene::Band::light) * one.lux;
+    known += passes;
+    left -= one.lux - passes;
+  }
+  return known >= lux;
 }
 
 Evenness evennessOf(std::span<const double> lux) {

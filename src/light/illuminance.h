@@ -74,6 +74,9 @@ Vec3 facingInPlan(const Vec3& at_m, const Vec3& lens_m);
 double illuminanceFrom(const Luminaire& luminaire, const Vec3& at_m, const Vec3& normal);
 double illuminanceAt(const SituationLight& light, const Solids& solids, const Vec3& at_m,
                      const Vec3& normal);
+// Whether that is so much, asking for no more shadows than it takes, the brightest first.
+bool illuminanceReaches(const SituationLight& light, const Solids& solids, const Vec3& at_m,
+                        const Vec3& normal, double lux);
 
 // ---- evenness of a zone -------------------------------------------------------------------------
 struct Evenness {

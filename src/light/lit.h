@@ -38,6 +38,9 @@ struct LitParts {
   double lit = 0;         // litShare of both
 };
 LitParts litAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m);
+// Its `lamp_light` alone; whether its `lit` is 1 or more, asking for no more shadows than that takes.
+double lampLightFor(const ImagerLight& imager, const Solids& solids, const Vec3& at_m);
+bool enoughAt(const ImagerLight& imager, const Solids& solids, const Vec3& at_m);
 
 enum class Lit : std::uint8_t { none, some, all };
 // A plan line along which a column that is lit in part is best cut: dot(normal, p) = at, the strip beside it, to
@@ -45,7 +48,7 @@ enum class Lit : std::uint8_t { none, some, all };
 struct LitCut {
   Vec2 normal;
   double at = 0, half_m = 0;
-  bool runs_across = false;  // proven: beyond the strip all is lit, before it something at every place is dark
+  bool proven = false;  // beyond the strip all is lit, before it something at every place is dark
 };
 // Over the heights of a column (over its lower face): lit nowhere, not known, everywhere. Asks for shadows only
 // of the lights on whose shadow the answer hangs, the brightest first.

@@ -15,32 +15,33 @@ constexpr double kEdgeHalfM = 1e-7;
 
 // Along the edge of the shadow on which most hangs where the column is worst off: of the light whose
 // shadow it is, at the end of those heights at which it is needed where most of the column is hidden.
-std::optional<LitCut> LitSum::shadowCut(const std::vector<LitStep>& steps, std::size_t worst,
-                                        const std::vector<Interval>& open) const {
-  const std::size_t asked = steps[worst].passes.size();
-  const double at = steps[worst].heights_m.mid();
-  std::size_t which = asked;
+std::optional<LitCut> LitSum::shadowCut(const LitSteps& steps, const std::vector<Interval>& open) const {
+  const LitStep* worst = nullptr;
+  for (const LitStep& step : steps.all)
+    if (!surelyLit(step.sum) && (!worst || step.sum.mid() < worst->sum.mid())) worst = &step;
+  if (!worst) return {};
+  std::size_t which = steps.varies.size();
   double most = 0;
-  for (std::size_t i = 0; i < asked; ++i) {
-    const Interval& passes = steps[worst].passes[i];
-    const double hangs = open[i].mid() * (passes.high - passes.low);
+  for (std::size_t k = 0; k < steps.varies.size(); ++k) {
+    const Interval& passes = worst->passes[k];
+    const double hangs = open[steps.varies[k]].mid() * (passes.high - passes.low);
     if (hangs <= most) continue;
     most = hangs;
-    which = i;
+    which = k;
   }
   constexpr double kMostOfIt = 0.4;
-  if (which == asked || most < kMostOfIt * (steps[worst].sum.high - steps[worst].sum.low)) return {};
+  if (which == steps.varies.size() || most < kMostOfIt * (worst->sum.high - worst->sum.low)) return {};
+  const std::size_t light = steps.varies[which];
   const auto needed = [&](const LitStep& step) {
-    return !surelyLit(step.sum) && step.sum.high - open[which].high * step.passes[which].high < 1;
+    return !surelyLit(step.sum) && step.sum.high - open[light].high * step.passes[which].high < 1;
   };
-  Interval heights = steps[worst].heights_m;
-  for (std::size_t s = worst; s-- > 0 && needed(steps[s]);) heights.low = steps[s].heights_m.low;
-  for (std::size_t s = worst + 1; s < steps.size() && needed(steps[s]); ++s)
-    heights.high = steps[s].heights_m.high;
-  std::optional<LitCut> cut = edgeAcross(*parts_[which].shade, heights, at);
+  Interval heights = worst->heights_m;
+  for (const LitStep* s = worst; s != &steps.all.front() && needed(*(s - 1)); --s) heights.low = (s - 1)->heights_m.low;
+  for (const LitStep* s = worst; s != &steps.all.back() && needed(*(s + 1)); ++s) heights.high = (s + 1)->heights_m.high;
+  std::optional<LitCut> cut = edgeAcross(*parts_[light].shade, heights, worst->heights_m.mid());
   // Lit with it and dark without, as far as the others are known: the edge between light and dark.
-  const double others = steps[worst].sum.mid() - open[which].mid() * steps[worst].passes[which].mid();
-  if (cut) cut->runs_across = others < 1 && others + open[which].low >= 1;
+  const double others = worst->sum.mid() - open[light].mid() * worst->passes[which].mid();
+  if (cut) cut->proven = others < 1 && others + open[light].low >= 1;
   return cut;
 }
 
@@ -82,11 +83,9 @@ std::optional<LitCut> LitSum::edgeAcross(const Shade& shade, const Interval& hei
 
 // All that is not known is bounded from below by concave functions of the place, from above by convex ones: what they
 // settle, on the lit side and on the dark, is convex, and lines along the edge of light leave little between them.
-std::optional<LitCut> LitSum::contourCut(double worth) const {
-  const auto worst = std::min_element(
-      unknown_.begin(), unknown_.end(),
-      [](const LitUnknown& a, const LitUnknown& b) { return a.step.sum.mid() < b.step.sum.mid(); });
-  if (worst == unknown_.end()) return {};
+std::optional<LitCut> LitSum::contourCut(const std::vector<const LitUnknown*>& unknown, double worth) const {
+  const LitUnknown* worst = *std::ranges::min_element(
+      unknown, {}, [](const LitUnknown* one) { return one->step.sum.mid(); });
   const Vec3 up = worst->step.linear.steepest();
   const double size = norm(up.xy());
   if (!(size > 0)) return {};
@@ -110,8 +109,8 @@ std::optional<LitCut> LitSum::contourCut(double worth) const {
   };
   const auto litBeyond = [&](double at) {
     const Ring ring = clipHalfPlane(whole, -normal, -at);
-    return ring.empty() || std::all_of(unknown_.begin(), unknown_.end(), [&](const LitUnknown& one) {
-      return surelyLit(sumOver(one, ring, one.step.heights_m));
+    return ring.empty() || std::ranges::all_of(unknown, [&](const LitUnknown* one) {
+      return surelyLit(sumOver(*one, ring, one->step.heights_m));
     });
   };
   // Of one height, where it is darkest as far as one can tell.
@@ -121,7 +120,7 @@ std::optional<LitCut> LitSum::contourCut(double worth) const {
     return ring.empty() || surelyDark(sumOver(*worst, ring, darkest_m));
   };
   // The least strip that leaves both sides settled, to a part of its place in the column.
-  constexpr int kHalvings = 12;
+  constexpr int kHalvings = 8;
   double lit_from = across.high, lit_not = across.low;
   double dark_to = across.low, dark_not = across.high;
   for (int i = 0; i < kHalvings; ++i) {

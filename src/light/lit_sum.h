@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What litOver holds while it works, shared by lit_over.cpp (bounds) and lit_cut.cpp (where to cut).
+// What litOver holds while it works, shared by lit_over.cpp (the order of asking), lit_steps.cpp (bounds by heights) and
+// lit_cut.cpp (where to cut).
 #pragma once
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -16,6 +18,9 @@ namespace belvedere::light {
 // Sums in double lose a little more with each light.
 inline bool surelyLit(const Interval& sum) { return sum.low * (1 - kLightGuard) >= 1; }
 inline bool surelyDark(const Interval& sum) { return sum.high * (1 + kLightGuard) < 1; }
+
+// Of a light's part with nothing between, what passes.
+Interval passing(const Interval& open, const Interval& passes);
 
 // One light of the sum.
 struct LitPart {
@@ -38,10 +43,17 @@ struct LitLinear {
 // Heights between which no light enters or leaves a shadow: what all lights come to there.
 struct LitStep {
   Interval heights_m, sum;
-  std::vector<Interval> passes;  // of each light that was asked for
+  std::vector<Interval> passes;  // of each light that varies
   // Where that was asked: the same by slopes, and what those come to whose slopes are not known.
   LitLinear linear{};
   Interval rest{};
+};
+
+// All steps of a slab.
+struct LitSteps {
+  std::vector<Interval> steady;     // of each light that was asked for: what passes at all these heights
+  std::vector<std::size_t> varies;  // lights of which more passes at some heights than at others
+  std::vector<LitStep> all;
 };
 
 // A step that is not known, over a slab that is not to be cut lower.
@@ -63,12 +75,27 @@ struct LitOpen {
   std::vector<Cast> casts;  // of luminaires
 };
 
+// Heights still to be asked about, and what is known of a slab that holds them.
+struct LitPending {
+  Interval heights_m;
+  std::shared_ptr<const LitOpen> larger;  // null: nothing
+};
+
+// What a look at a slab says.
+struct LitLook {
+  Lit lit = Lit::some;
+  // Where that is `some` and all heights were asked for:
+  std::optional<LitCut> cut{};         // along a shadow's edge
+  std::vector<LitUnknown> unknown{};
+  std::shared_ptr<const LitOpen> lights{};
+  bool thinner = false;                // thinner slabs may say more
+};
+
 // What comes to the points of a column, light by light, as shares of what is needed.
 class LitSum {
  public:
   LitSum(const ImagerLight& imager, const Solids& solids, const scene::Prism& column, Shades& shades);
   // As litOver.
-  //   larger  of a larger slab
   Lit over(const Interval& heights_m, bool whole, std::optional<LitCut>* cut);
 
  private:
@@ -82,12 +109,8 @@ class LitSum {
   std::vector<LitPart> parts_;  // once looked at, the brightest first
   const Shade* back_ = nullptr; // on infrared's way back to the lens
 
-  std::vector<LitUnknown> unknown_;   // of the heights that are not known
-  std::optional<LitCut> settled_;     // the cut that they settle
-
   // ---- lit_over.cpp
-  //   larger  of a larger slab
-  Lit overSlab(const Interval& heights_m, bool whole, std::optional<LitCut>& cut, const LitOpen* larger);
+  LitLook look(const LitPending& slab, bool whole);
   LitOpen brightestFirst(const LitSlab& slab);
   void ask(LitPart& part);
   bool comesBack(const LitPart& part) const;
@@ -97,25 +120,23 @@ class LitSum {
   // A light's part, with nothing between: at a place, over a slab, and its slopes there.
   double partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const;
   Interval openOver(const LitPart& part, const LitSlab& slab, Cast& cast) const;
-  std::optional<Slopes> slopesOver(const LitPart& part, const LitSlab& slab, const Cast& cast) const;
-  Vec3 normalAt(const Vec3& at_m) const;
   scene::Prism prismOver(const Interval& heights_m) const;
   Vec3 middleOf(const Interval& heights_m) const;
-  //   open       of the parts, the first `asked` of which have been asked for; the rest come to rest_high at most
-  std::vector<LitStep> stepsOver(const Interval& heights_m, const std::vector<Interval>& open,
-                                 std::size_t asked, double rest_high) const;
+
+  // ---- lit_steps.cpp
+  std::optional<Slopes> slopesOver(const LitPart& part, const LitSlab& slab, const Cast& cast) const;
+  Vec3 normalAt(const Vec3& at_m) const;
+  // Of the parts, the first `asked` of which have been asked for; the rest come to rest_high at most.
+  LitSteps stepsOver(const Interval& heights_m, const LitOpen& lights, std::size_t asked, double rest_high) const;
   // Nearer bounds of those steps that are not known.
-  void bySlopes(std::vector<LitStep>& steps, const LitSlab& slab, const LitOpen& lights,
-                double rest_high) const;
+  void bySlopes(LitSteps& steps, const LitSlab& slab, const LitOpen& lights, double rest_high) const;
 
   // ---- lit_cut.cpp
-  // `worst`: the step that is worst off.
-  std::optional<LitCut> shadowCut(const std::vector<LitStep>& steps, std::size_t worst,
-                                  const std::vector<Interval>& open) const;
+  std::optional<LitCut> shadowCut(const LitSteps& steps, const std::vector<Interval>& open) const;
   std::optional<LitCut> edgeAcross(const Shade& shade, const Interval& heights_m, double at_m) const;
   // Beside the line along which light ends, as far as all that is unknown settles by its slopes.
   //   worth  the least share of the column that must be settled
-  std::optional<LitCut> contourCut(double worth) const;
+  std::optional<LitCut> contourCut(const std::vector<const LitUnknown*>& unknown, double worth) const;
 };
 
 }  // namespace belvedere::light

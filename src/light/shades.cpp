@@ -96,8 +96,24 @@ Interval Shade::over(const Interval& heights_m) const {
 Shades Shades::partOf(const Shades& larger) {
   Shades part;
   part.of_light_ = larger.of_light_;
+  part.dim_ = larger.dim_;
   for (Kept& kept : part.of_light_) kept.own = false;
   return part;
+}
+
+bool Shades::isDark(std::size_t light) const {
+  return light < of_light_.size() && of_light_[light].shade && of_light_[light].shade->dark;
+}
+
+Interval Shades::dimHeights(std::size_t imager) const {
+  const auto found = std::ranges::find(dim_, imager, &Dim::imager);
+  return found != dim_.end() ? found->heights_m : Interval{-1e300, 1e300};
+}
+
+void Shades::setDimHeights(std::size_t imager, const Interval& heights_m) {
+  const auto found = std::ranges::find(dim_, imager, &Dim::imager);
+  if (found != dim_.end()) found->heights_m = heights_m;
+  else dim_.push_back({imager, heights_m});
 }
 
 const Shade& Shades::of(std::size_t light, const Solids& solids, const Vec3& from, scene::Band band,

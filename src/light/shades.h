@@ -33,7 +33,8 @@ struct Shade {
 };
 
 // The shades of all lights over one column, each told when it is first asked for, and kept for the column's parts.
-// Imagers share them: where light falls does not hang on who looks.
+// Imagers share them: where light falls does not hang on who looks. What one of them was found to have at some heights
+// its column's parts have too.
 class Shades {
  public:
   // Of a part of that column.
@@ -41,13 +42,25 @@ class Shades {
   // The shade of the light of that number, which lies at `from`.
   const Shade& of(std::size_t light, const Solids& solids, const Vec3& from, scene::Band band,
                   const scene::Prism& column);
+  // Already known: none of that light comes to any of the column.
+  bool isDark(std::size_t light) const;
+
+  // Heights outside which the imager of that number has enough light all over the column; none: low over high.
+  // Not asked yet: all heights.
+  Interval dimHeights(std::size_t imager) const;
+  void setDimHeights(std::size_t imager, const Interval& heights_m);
 
  private:
   struct Kept {
     std::shared_ptr<const Shade> shade;  // null: not asked
     bool own = false;                    // else of a larger column
   };
+  struct Dim {
+    std::size_t imager = 0;
+    Interval heights_m;
+  };
   std::vector<Kept> of_light_;
+  std::vector<Dim> dim_;  // of few imagers
 };
 
 }  // namespace belvedere::light

@@ -50,7 +50,7 @@ Over litOver(const Question& q, std::uint32_t index, const Slab& band, const Int
                                         whole, shades, cut ? &proposed : nullptr);
   if (proposed) {
     *cut = Cut{proposed->normal, {proposed->at - proposed->half_m, proposed->at + proposed->half_m}};
-    if (proposed->runs_across) *beside = {Over::none, Over::all};
+    if (proposed->proven) *beside = {Over::none, Over::all};
   }
   return lit == light::Lit::none ? Over::none : lit == light::Lit::all ? Over::all : Over::mixed;
 }

@@ -83,8 +83,8 @@ std::optional<Measure> unsharp(const optics::SharpStretch& sharp, double depth_m
 // In lux where lamps add nothing and so much is known to be needed, else as a share of the light that is enough.
 std::optional<Measure> tooDark(const Conditions& conditions, const light::Solids& solids,
                                const Vec3& target) {
+  if (light::enoughAt(*conditions.light, solids, target)) return {};
   const light::LitParts parts = light::litAt(*conditions.light, solids, target);
-  if (parts.lit >= 1) return {};
   if (parts.lamp_light <= 0 && parts.lux > 0 && !conditions.by_lamps_alone)
     return Measure{parts.lux, *conditions.light->needed.lux, "lx", parts.lit};
   return Measure{100 * parts.lit, 100, "% of enough light", parts.lit};

@@ -336,7 +336,7 @@ Came askFacing(const PreviewTests& tests, const design::PosedImager& view,
       }))
     return cameTo(Reason::unsharp);
   if (conditions.light && !keepWhere([&](const Vec3& target) {
-        return light::litAt(*conditions.light, tests.solids, target).lit >= 1;
+        return light::enoughAt(*conditions.light, tests.solids, target);
       }))
     return cameTo(Reason::too_dark);
   if (!view.masks_px.empty()) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "optics/lens.h"
 #include "proof/lattice.h"
 #include "proof/question.h"
 #include "proof/range.h"
@@ -46,11 +47,29 @@ std::vector<Vec2> alongEdge(const Region& region, double step_m) {
 }
 
 struct Behind {
-  std::size_t served = 0, dark = 0;
   Vec3 at;
-  double toward_lux = 0, behind_lux = 0;  // at the worst
+  double toward_lux = 0, behind_lux = 0;
   double ratio() const { return toward_lux > 0 ? behind_lux / toward_lux : behind_lux > 0 ? 1e9 : 0; }
 };
+
+// Of who stands at a place: the light on the side to the lens and on the far side, where that is by far the more.
+std::optional<Behind> behindAt(const light::SituationLight& light, const light::Solids& solids, const Vec3& at,
+                               const Vec3& lens_m) {
+  const Vec3 normal = light::facingInPlan(at, lens_m);
+  // With nothing between, shadows need not be asked for.
+  const double open_lux = light::illuminanceAt(light, {}, at, normal * -1.0);
+  if (light::illuminanceReaches(light, solids, at, normal, open_lux / kRatioMost)) return {};
+  const Behind found{at, light::illuminanceAt(light, solids, at, normal),
+                     light::illuminanceAt(light, solids, at, normal * -1.0)};
+  if (found.behind_lux <= kRatioMost * found.toward_lux) return {};
+  return found;
+}
+
+bool inFrame(const design::PosedImager& view, const Vec3& at) {
+  const auto px = optics::project(view.lens, view.imager_from_site * (at - view.lens_m));
+  return px && px->x >= view.frame_low_px.x && px->x <= view.frame_high_px.x && px->y >= view.frame_low_px.y &&
+         px->y <= view.frame_high_px.y;
+}
 
 void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progress& progress) {
   Question q = whole;
@@ -58,32 +77,34 @@ void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progr
   for (const std::uint32_t i : viewsInRange(whole)) near.push_back(whole.views[i]);
   replaceViews(q, std::move(near));
   const Lattice lattice = latticeOf(q.region, kSpot_m, kSpotsMost);
+  std::vector<Vec2> spots;
+  for (int row = 0; row < lattice.rows; ++row)
+    for (int column = 0; column < lattice.columns; ++column)
+      if (const Vec2 p = lattice.centre(column, row); contains(q.region, p)) spots.push_back(p);
   const int heights = sampledHeights(q.requirement->target);
-  const light::SituationLight& light = q.lighting->light.light;
   for (std::size_t v = 0; v < q.views.size(); ++v) {
     progress.throwIfCancelled();
     const std::optional<light::ImagerLight>& own = q.conditions[v].light;
     if (!own || own->level) continue;
+    // That one is served and that no lamp lights them costs more to know: it is asked where the rest holds.
+    const auto counts = [&](Vec2 p, const Vec3& at) {
+      return answerOf(q, v, p, heights).reason == Reason::served && light::lampLightFor(*own, q.solids(), at) <= 0;
+    };
+    std::size_t dark = 0, not_dark = 0;
     Behind found;
-    for (int row = 0; row < lattice.rows; ++row)
-      for (int column = 0; column < lattice.columns; ++column) {
-        const Vec2 p = lattice.centre(column, row);
-        if (!contains(q.region, p) || answerOf(q, v, p, heights).reason != Reason::served) continue;
-        const Vec3 at = withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m));
-        if (light::litAt(*own, q.solids(), at).lamp_light > 0) continue;
-        const Vec3 normal = light::facingInPlan(at, q.views[v].lens_m);
-        Behind here{1, 0, at, light::illuminanceAt(light, q.solids(), at, normal),
-                    light::illuminanceAt(light, q.solids(), at, normal * -1.0)};
-        ++found.served;
-        if (here.behind_lux <= kRatioMost * here.toward_lux) continue;
-        here.served = found.served;
-        here.dark = found.dark + 1;
-        if (found.dark == 0 || here.ratio() > found.ratio()) found = here;
-        else ++found.dark;
-      }
-    if (found.dark == 0) continue;
+    std::vector<Vec2> others;
+    for (const Vec2 p : spots) {
+      const Vec3 at = withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m));
+      if (q.height_share >= 1 && !inFrame(q.views[v], at)) continue;
+      const auto here = behindAt(q.lighting->light.light, q.solids(), at, q.views[v].lens_m);
+      if (!here) others.push_back(p);
+      else if (counts(p, at) && (dark++ == 0 || here->ratio() > found.ratio())) found = *here;
+    }
+    if (dark == 0) continue;
+    for (const Vec2 p : others)
+      if (counts(p, withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m)))) ++not_dark;
     const std::string share =
-        fmt::format("{:.0f}", 100.0 * static_cast<double>(found.dark) / static_cast<double>(found.served));
+        fmt::format("{:.0f}", 100.0 * static_cast<double>(dark) / static_cast<double>(dark + not_dark));
     out.push_back(
         {"lit_from_behind", Severity::caution,
          {q.requirement->id.text, q.situation.id.text, q.views[v].imager}, Quantity{kRatioMost, ":1"},

@@ -264,7 +264,7 @@ TEST(LitOver, AgreesWithEveryPointOfTheColumn) {
       std::optional<LitCut> cut;
       const Lit over = litOver(y.imager, solids, small, heights, whole, of_small, &cut);
       cuts += cut ? 1 : 0;
-      const bool settles = over == Lit::some && cut && cut->runs_across;
+      const bool settles = over == Lit::some && cut && cut->proven;
       std::optional<Lit> again;
       if (k % 5 != 0 && small.corner[4].z <= large.corner[4].z)
         again = litOver(y.imager, solids, small, heights, whole, of_part);
