@@ -81,18 +81,30 @@ double illuminanceFrom(const Luminaire& luminaire, const Vec3& at_m, const Vec3&
   return luminaire.factor * candela * cosine / (squared * std::sqrt(squared));
 }
 
+namespace {
+
+double passesFrom(const SituationLight& light, const Luminaire& luminaire, const Solids& solids, const Vec3& at_m,
+                  Blockers* blockers) {
+  if (!blockers) return solids.passes(luminaire.at_m, at_m, scene::Band::light);
+  blockers->resize(light.luminaires.size());
+  return solids.passes(luminaire.at_m, at_m, scene::Band::light,
+                       &(*blockers)[static_cast<std::size_t>(&luminaire - light.luminaires.data())]);
+}
+
+}  // namespace
+
 double illuminanceAt(const SituationLight& light, const Solids& solids, const Vec3& at_m,
-                     const Vec3& normal) {
+                     const Vec3& normal, Blockers* blockers) {
   double lux = light.ambient_lux;
   for (const Luminaire& luminaire : light.luminaires) {
     const double open = illuminanceFrom(luminaire, at_m, normal);
-    if (open > 0) lux += open * solids.passes(luminaire.at_m, at_m, scene::Band::light);
+    if (open > 0) lux += open * passesFrom(light, luminaire, solids, at_m, blockers);
   }
   return lux;
 }
 
 bool illuminanceReaches(const SituationLight& light, const Solids& solids, const Vec3& at_m,
-                        const Vec3& normal, double lux) {
+                        const Vec3& normal, double lux, Blockers* blockers) {
   struct Open {
     double lux;
     const Luminaire* from;
@@ -108,7 +120,7 @@ bool illuminanceReaches(const SituationLight& light, const Solids& solids, const
   for (const Open& one : open) {
     if (known >= lux) return true;
     if (left < lux) return false;
-    const double passes = solids.passes(one.from->at_m, at_m, scene::Band::light) * one.lux;
+    const double passes = passesFrom(light, *one.from, solids, at_m, blockers) * one.lux;
     known += passes;
     left -= one.lux - passes;
   }

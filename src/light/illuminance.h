@@ -72,11 +72,13 @@ Vec3 facingInPlan(const Vec3& at_m, const Vec3& lens_m);
 //   normal  unit, site: kUp for horizontal, facingInPlan for vertical towards the camera,
 //           normalized(lens - at) for the plane square to the line of sight
 double illuminanceFrom(const Luminaire& luminaire, const Vec3& at_m, const Vec3& normal);
+//   blockers  if given, of each luminaire the body that hid the last place: neighbours mostly lie in the same shadow
+using Blockers = std::vector<std::optional<std::uint32_t>>;
 double illuminanceAt(const SituationLight& light, const Solids& solids, const Vec3& at_m,
-                     const Vec3& normal);
+                     const Vec3& normal, Blockers* blockers = nullptr);
 // Whether that is so much, asking for no more shadows than it takes, the brightest first.
 bool illuminanceReaches(const SituationLight& light, const Solids& solids, const Vec3& at_m,
-                        const Vec3& normal, double lux);
+                        const Vec3& normal, double lux, Blockers* blockers = nullptr);
 
 // ---- evenness of a zone -------------------------------------------------------------------------
 struct Evenness {

@@ -14,6 +14,7 @@ double meteredLux(const design::PosedImager& imager, const SituationLight& light
   const Mat3 site_from_imager = transposed(imager.imager_from_site);
   double sum = 0;
   int met = 0;
+  Blockers blockers;
   for (int row = 0; row < kMeterRows; ++row)
     for (int column = 0; column < kMeterColumns; ++column) {
       const auto ray = optics::unproject(
@@ -25,7 +26,7 @@ double meteredLux(const design::PosedImager& imager, const SituationLight& light
                                        imager.lens_m + way, scene::Band::light);
       if (!hit) continue;
       ++met;
-      sum += illuminanceAt(light, solids, imager.lens_m + way * hit->share, hit->normal);
+      sum += illuminanceAt(light, solids, imager.lens_m + way * hit->share, hit->normal, &blockers);
     }
   return met > 0 ? sum / met : light.ambient_lux;
 }

@@ -14,6 +14,8 @@ constexpr double kFaint = 1e-4;
 constexpr double kFaintBeside = 0.01, kFaintMost = 0.02;
 // A light whose bounds lie as near as this, as a share of what is needed.
 constexpr double kWellKnown = 0.02;
+// Slabs need not be thinner than so many times the column's width: smaller columns say more.
+constexpr double kThin = 2;
 // A cut along the edge of light is worth making where it settles this share of the column; where it settles so much,
 // thinner slabs need not be asked.
 constexpr double kWorthCut = 0.15, kWorthNoMore = 0.5;
@@ -168,7 +170,7 @@ LitLook LitSum::look(const LitPending& pending, bool whole) {
   for (LitStep& step : steps.all)
     if (!surelyLit(step.sum)) found.unknown.push_back({slab.middle, std::move(step)});
   if (found.unknown.empty()) found.lit = Lit::all;
-  found.thinner = pending.heights_m.high - pending.heights_m.low > side_m_;
+  found.thinner = pending.heights_m.high - pending.heights_m.low > kThin * side_m_;
   if (found.thinner) found.lights = std::make_shared<LitOpen>(std::move(lights));
   return found;
 }

@@ -58,7 +58,7 @@ struct Kernel {
   // To this depth, views are put in order again where the first has nothing to give.
   static constexpr int kOrderDepth = 2;
   // Every so many cuts all views are asked, in the dark.
-  static constexpr int kAskAll = 3;
+  static constexpr int kAskAll = 2;
 
   // Most promising first, from view `from` on: those that have the middle of the cell in their
   // frame, densest first, and of these the first ones that see it before all others.

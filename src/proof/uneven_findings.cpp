@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "optics/lens.h"
@@ -54,13 +55,13 @@ struct Behind {
 
 // Of who stands at a place: the light on the side to the lens and on the far side, where that is by far the more.
 std::optional<Behind> behindAt(const light::SituationLight& light, const light::Solids& solids, const Vec3& at,
-                               const Vec3& lens_m) {
+                               const Vec3& lens_m, std::array<light::Blockers, 2>& blockers) {
   const Vec3 normal = light::facingInPlan(at, lens_m);
   // With nothing between, shadows need not be asked for.
   const double open_lux = light::illuminanceAt(light, {}, at, normal * -1.0);
-  if (light::illuminanceReaches(light, solids, at, normal, open_lux / kRatioMost)) return {};
-  const Behind found{at, light::illuminanceAt(light, solids, at, normal),
-                     light::illuminanceAt(light, solids, at, normal * -1.0)};
+  if (light::illuminanceReaches(light, solids, at, normal, open_lux / kRatioMost, &blockers[0])) return {};
+  const Behind found{at, light::illuminanceAt(light, solids, at, normal, &blockers[0]),
+                     light::illuminanceAt(light, solids, at, normal * -1.0, &blockers[1])};
   if (found.behind_lux <= kRatioMost * found.toward_lux) return {};
   return found;
 }
@@ -93,10 +94,11 @@ void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progr
     std::size_t dark = 0, not_dark = 0;
     Behind found;
     std::vector<Vec2> others;
+    std::array<light::Blockers, 2> blockers;
     for (const Vec2 p : spots) {
       const Vec3 at = withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m));
       if (q.height_share >= 1 && !inFrame(q.views[v], at)) continue;
-      const auto here = behindAt(q.lighting->light.light, q.solids(), at, q.views[v].lens_m);
+      const auto here = behindAt(q.lighting->light.light, q.solids(), at, q.views[v].lens_m, blockers);
       if (!here) others.push_back(p);
       else if (counts(p, at) && (dark++ == 0 || here->ratio() > found.ratio())) found = *here;
     }
@@ -126,8 +128,9 @@ std::optional<light::Evenness> evennessOver(const Region& region, const scene::F
                                             const light::SituationLight& light,
                                             const light::Solids& solids) {
   if (region.empty()) return {};
+  light::Blockers blockers;
   const auto at = [&](Vec2 p) {
-    return light::illuminanceAt(light, solids, withZ(p, floor.at(p)), light::kUp);
+    return light::illuminanceAt(light, solids, withZ(p, floor.at(p)), light::kUp, &blockers);
   };
   const Box2 box = bounds(region);
   const Vec2 size = box.high - box.low;
