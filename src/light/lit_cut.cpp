@@ -119,21 +119,24 @@ std::optional<LitCut> LitSum::contourCut(const std::vector<const LitUnknown*>& u
     const Ring ring = clipHalfPlane(whole, normal, at);
     return ring.empty() || surelyDark(sumOver(*worst, ring, darkest_m));
   };
+  const double area_m2 = std::fabs(signedArea(whole));
+  const auto settledM2 = [&](double low, double high) {
+    return std::fabs(signedArea(clipHalfPlane(whole, normal, low))) +
+           std::fabs(signedArea(clipHalfPlane(whole, -normal, -high)));
+  };
   // The least strip that leaves both sides settled, to a part of its place in the column.
-  constexpr int kHalvings = 8;
+  constexpr int kHalvings = 8, kLookAt = 3;
   double lit_from = across.high, lit_not = across.low;
   double dark_to = across.low, dark_not = across.high;
   for (int i = 0; i < kHalvings; ++i) {
     const double lit = 0.5 * (lit_from + lit_not), dark = 0.5 * (dark_to + dark_not);
     (litBeyond(lit) ? lit_from : lit_not) = lit;
     (darkBefore(dark) ? dark_to : dark_not) = dark;
+    if (i == kLookAt && settledM2(std::min(dark_not, lit_not), lit_not) < worth * area_m2) return {};
   }
   constexpr double kRoundingM = 1e-9;
   const double low = std::min(dark_to, lit_from) - kRoundingM, high = lit_from + kRoundingM;
-  const double area_m2 = std::fabs(signedArea(whole));
-  const double settled_m2 = std::fabs(signedArea(clipHalfPlane(whole, normal, low))) +
-                            std::fabs(signedArea(clipHalfPlane(whole, -normal, -high)));
-  if (settled_m2 < worth * area_m2) return {};
+  if (settledM2(low, high) < worth * area_m2) return {};
   return LitCut{normal, 0.5 * (low + high), 0.5 * (high - low), true};
 }
 

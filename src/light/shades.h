@@ -37,7 +37,7 @@ struct Shade {
 // its column's parts have too.
 class Shades {
  public:
-  // Of a part of that column.
+  // Of a part of that column, on the same floor.
   static Shades partOf(const Shades& larger);
   // The shade of the light of that number, which lies at `from`.
   const Shade& of(std::size_t light, const Solids& solids, const Vec3& from, scene::Band band,
