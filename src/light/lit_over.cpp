@@ -41,13 +41,6 @@ LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Pri
   if (!imager.level) normals_ = normalsInPlan(imager.lens_m, column.lower());
 }
 
-double LitSum::partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const {
-  const std::vector<Luminaire>& luminaires = imager_.light->luminaires;
-  if (index < luminaires.size())
-    return illuminanceFrom(luminaires[index], at_m, normal) / *imager_.needed.lux;
-  return shareFrom((*imager_.lamps)[index - luminaires.size()], at_m) * lampWeight(imager_.needed);
-}
-
 LitSlab LitSum::slabOver(const Interval& heights_m) const {
   LitSlab slab;
   slab.prism = prismOver(heights_m);

@@ -117,8 +117,7 @@ class LitSum {
   Interval passesOver(const LitPart& part, const Interval& heights_m) const;
   Interval passesAt(const LitPart& part, double height_m) const;
   LitSlab slabOver(const Interval& heights_m) const;
-  // A light's part, with nothing between: at a place, over a slab, and its slopes there.
-  double partAt(std::size_t index, const Vec3& at_m, const Vec3& normal) const;
+  // A light's part over a slab, with nothing between.
   Interval openOver(const LitPart& part, const LitSlab& slab, Cast& cast) const;
   scene::Prism prismOver(const Interval& heights_m) const;
   Vec3 middleOf(const Interval& heights_m) const;
