@@ -23,6 +23,7 @@ using namespace std::chrono_literals;
 
 constexpr double kFrameMs = 4;        // of a look while dragging: a quarter of a frame; painting needs the rest
 constexpr double kRestMs = 80;        // of a look at what is shown, once the hand rests
+constexpr double kZoneRestMs = 20;    // and of each zone at least: a finer lattice takes as long to be laid out
 constexpr double kOtherMs = 25;       // of a look at the other requirements
 constexpr double kOtherFrameMs = 3;   // and while dragging
 // At rest, spots are no farther apart than the first, or than so many of them fill a large zone.
@@ -209,7 +210,8 @@ bool Evaluator::lookAtZones(const Wish& wish, double budget_ms) {
   const std::vector<const Requirement*> shown =
       situation ? shownOn(*wish.design, wish, *situation) : std::vector<const Requirement*>{};
   for (const Requirement* requirement : shown) {
-    const double part_ms = budget_ms / static_cast<double>(shown.size());
+    const double part_ms = std::max(budget_ms / static_cast<double>(shown.size()),
+                                    budget_ms < kRestMs ? 0 : kZoneRestMs);
     const auto preview = looks_.look(*requirement, *situation, part_ms, looks_progress_);
     if (!preview) continue;
     const proof::Question& question = *looks_.questionOf(*requirement, *situation);

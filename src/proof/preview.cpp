@@ -68,12 +68,19 @@ struct KeptImager {
   double share = 0;                  // of the points: those in patches that the frame meets
 };
 
+// An imager whose answers are not whole yet: what a look had no time for, a later one goes on with.
+struct BegunImager {
+  KeptImager imager;
+  std::vector<std::uint8_t> asked;   // by patch; empty: out of range of the zone
+};
+
 struct Level {
   Lattice lattice;
   std::vector<double> x, y, z;        // points on the floor, patch by patch, tile by tile
   std::vector<std::size_t> spot_of;   // of each point, into map.spots
   std::vector<Patch> patches;
   std::map<std::string, KeptImager> imagers;
+  std::map<std::string, BegunImager> begun;
   SpotMap map;
   int imagers_needed = 0;             // of the sums
 };
@@ -146,21 +153,22 @@ const Conditions& conditionsIn(const Question& q, std::size_t view) {
   return q.conditions.empty() ? none : q.conditions[view];
 }
 
+// Whether answers are those of an imager of the question.
+bool answersOf(const KeptImager& kept, const Question& q, const std::vector<std::size_t>& views) {
+  return std::equal(views.begin(), views.end(), kept.views.begin(), kept.views.end(),
+                    [&](std::size_t v, const design::PosedImager& k) { return sameView(q.views[v], k); }) &&
+         std::equal(views.begin(), views.end(), kept.conditions.begin(),
+                    [&](std::size_t v, const std::vector<double>& key) {
+                      return keyOf(conditionsIn(q, v)) == key;
+                    });
+}
+
 // Imagers whose kept answers are not, or no longer, theirs.
 std::vector<std::size_t> changedImagers(const Question& q, const Views& views, const Level& level) {
   std::vector<std::size_t> changed;
   for (std::size_t i = 0; i < q.imagers.size(); ++i) {
     const auto kept = level.imagers.find(q.imagers[i]);
-    const bool same =
-        kept != level.imagers.end() &&
-        std::equal(views.of[i].begin(), views.of[i].end(), kept->second.views.begin(),
-                   kept->second.views.end(),
-                   [&](std::size_t v, const design::PosedImager& k) { return sameView(q.views[v], k); }) &&
-        std::equal(views.of[i].begin(), views.of[i].end(), kept->second.conditions.begin(),
-                   [&](std::size_t v, const std::vector<double>& key) {
-                     return keyOf(conditionsIn(q, v)) == key;
-                   });
-    if (!same) changed.push_back(i);
+    if (kept == level.imagers.end() || !answersOf(kept->second, q, views.of[i])) changed.push_back(i);
   }
   return changed;
 }
@@ -314,8 +322,24 @@ struct Previewer::Kept {
   // Wall clock, of an imager at a point of a patch that its frame meets, as last measured.
   double ns_per_ask = 100;
 
-  // Brings a level up to date. Once `until` has passed it stops and returns false; imagers that are
-  // done are kept all the same, so that a later look goes on from there.
+  // What is known of an imager whose answers are not whole: what an earlier look began, or nothing.
+  static BegunImager takeBegun(const Question& q, const std::vector<std::size_t>& views,
+                               const std::string& name, bool in_range, Level& level) {
+    if (auto begun = level.begun.extract(name); begun && answersOf(begun.mapped().imager, q, views))
+      return std::move(begun.mapped());
+    BegunImager fresh;
+    for (const std::size_t v : views) {
+      fresh.imager.views.push_back(q.views[v]);
+      fresh.imager.conditions.push_back(keyOf(conditionsIn(q, v)));
+    }
+    if (!in_range) return fresh;
+    fresh.imager.answers.resize(level.patches.size());
+    fresh.asked.resize(level.patches.size());
+    return fresh;
+  }
+
+  // Brings a level up to date. Once `until` has passed it stops and returns false; what has been asked
+  // is kept all the same, so that a later look goes on from there.
   bool pass(const Question& q, const Views& views, const PreviewTests& tests, Level& level,
             std::optional<Clock::time_point> until, const Progress& progress, std::size_t& rays) {
     std::vector<std::size_t> changed = changedImagers(q, views, level);
@@ -326,68 +350,79 @@ struct Previewer::Kept {
     std::vector<char> near(q.views.size(), q.views.size() <= kManyViews ? 1 : 0);
     if (q.views.size() > kManyViews && !changed.empty())
       for (const std::uint32_t v : viewsInRange(q, kFarSlack)) near[v] = 1;
-    const std::size_t patches = level.patches.size();
-    std::vector<KeptImager> fresh(changed.size());
+    std::vector<BegunImager> fresh;
     std::vector<std::vector<double>> cones(changed.size());
-    std::vector<std::size_t> asked;  // of `changed`: those in range
+    struct Job {
+      std::size_t c, p;  // of `changed`, of the patches
+    };
+    std::vector<Job> jobs;
     for (std::size_t c = 0; c < changed.size(); ++c) {
-      bool any = false;
-      for (const std::size_t v : views.of[changed[c]]) {
-        fresh[c].views.push_back(q.views[v]);
-        fresh[c].conditions.push_back(keyOf(conditionsIn(q, v)));
-        cones[c].push_back(frameConeRad(q.views[v]));
-        any = any || near[v] != 0;
-      }
-      if (!any) continue;
-      fresh[c].answers.resize(patches);
-      asked.push_back(c);
+      const std::vector<std::size_t>& its = views.of[changed[c]];
+      const bool any = std::any_of(its.begin(), its.end(), [&](std::size_t v) { return near[v] != 0; });
+      for (const std::size_t v : its) cones[c].push_back(frameConeRad(q.views[v]));
+      fresh.push_back(takeBegun(q, its, q.imagers[changed[c]], any, level));
+      for (std::size_t p = 0; p < fresh[c].asked.size(); ++p)
+        if (!fresh[c].asked[p]) jobs.push_back({c, p});
     }
     const Clock::time_point start = Clock::now();
-    std::vector<std::atomic<std::size_t>> done(changed.size());
     std::atomic<bool> late{false};
-    tbb::parallel_for(std::size_t{0}, asked.size() * patches, [&](std::size_t job) {
+    tbb::parallel_for(std::size_t{0}, jobs.size(), [&](std::size_t job) {
       if (late.load(std::memory_order_relaxed) || progress.cancel.load(std::memory_order_relaxed))
         return;
       if (until && Clock::now() > *until) late = true;
-      const std::size_t c = asked[job / patches], p = job % patches;
+      const auto [c, p] = jobs[job];
       const Patch& patch = level.patches[p];
       const auto of = [&](const std::vector<double>& v) {
         return std::span(v).subspan(patch.first, patch.count);
       };
       const PreviewPatch points{of(level.x), of(level.y), of(level.z), patch.middle, patch.radius_m};
-      for (std::size_t v = 0; v < fresh[c].views.size(); ++v)
-        askView(tests, fresh[c].views[v], conditionsIn(q, views.of[changed[c]][v]), cones[c][v],
-                points, place->caster(), fresh[c].answers[p]);
-      ++done[c];
+      KeptImager& imager = fresh[c].imager;
+      for (std::size_t v = 0; v < imager.views.size(); ++v)
+        askView(tests, imager.views[v], conditionsIn(q, views.of[changed[c]][v]), cones[c][v],
+                points, place->caster(), imager.answers[p]);
+      fresh[c].asked[p] = 1;
     });
-    progress.throwIfCancelled();
     const double used_ns = 1e6 * msSince(start);
     double asks = 0;
-    for (std::size_t c = 0; c < changed.size(); ++c) {
-      double met = 0;
-      for (std::size_t p = 0; p < fresh[c].answers.size(); ++p) {
-        rays += fresh[c].answers[p].rays;
-        if (!fresh[c].answers[p].came.empty()) met += static_cast<double>(level.patches[p].count);
-      }
-      asks += met;
-      if (done[c] < fresh[c].answers.size()) continue;
-      fresh[c].share = met / std::max(1.0, static_cast<double>(level.x.size()));
-      KeptImager& kept = level.imagers[q.imagers[changed[c]]];
-      markStale(level, kept);
-      markStale(level, fresh[c]);
-      kept = std::move(fresh[c]);
+    for (const auto [c, p] : jobs) {
+      if (!fresh[c].asked[p]) continue;
+      const PatchAnswer& answer = fresh[c].imager.answers[p];
+      rays += answer.rays;
+      if (!answer.came.empty()) asks += static_cast<double>(level.patches[p].count);
     }
     if (asks > 0) ns_per_ask = used_ns / asks;
+    for (std::size_t c = 0; c < changed.size(); ++c) {
+      const std::string& name = q.imagers[changed[c]];
+      const std::vector<std::uint8_t>& asked = fresh[c].asked;
+      if (std::find(asked.begin(), asked.end(), 0) != asked.end())
+        level.begun.insert_or_assign(name, std::move(fresh[c]));
+      else
+        keepWhole(level, name, std::move(fresh[c].imager));
+    }
+    progress.throwIfCancelled();
     if (late) return false;
     sum(q, tests, level);
     return true;
   }
 
+  static void keepWhole(Level& level, const std::string& name, KeptImager imager) {
+    double met = 0;
+    for (std::size_t p = 0; p < imager.answers.size(); ++p)
+      if (!imager.answers[p].came.empty()) met += static_cast<double>(level.patches[p].count);
+    imager.share = met / std::max(1.0, static_cast<double>(level.x.size()));
+    KeptImager& kept = level.imagers[name];
+    markStale(level, kept);
+    markStale(level, imager);
+    kept = std::move(imager);
+  }
+
   void sum(const Question& q, const PreviewTests& tests, Level& level) {
     if (level.map.imagers != q.imagers || level.imagers_needed != q.imagers_needed) {
-      std::erase_if(level.imagers, [&](const auto& kept) {
+      const auto isGone = [&](const auto& kept) {
         return std::find(q.imagers.begin(), q.imagers.end(), kept.first) == q.imagers.end();
-      });
+      };
+      std::erase_if(level.imagers, isGone);
+      std::erase_if(level.begun, isGone);
       for (Patch& patch : level.patches) patch.stale = true;
       level.map.imagers = q.imagers;
       level.imagers_needed = q.imagers_needed;

@@ -237,6 +237,32 @@ TEST(Preview, GetsFinerFromLookToLook) {
   EXPECT_TRUE(sameSpots(last, fresh.look(made->question, {.spacing_m = spacing_m}, {})));
 }
 
+// Property: what a look asked before its time was over is not asked again, however long one imager alone
+// takes: all looks together trace no more rays than each lattice once.
+TEST(Preview, GoesOnWhereALookEnded) {
+  std::mt19937 random(9);
+  std::vector<design::PosedImager> views;
+  for (const char* name : {"C1", "C2", "C3", "C4"})
+    views.push_back(posed(name, {5, 5, 3}, 90 * static_cast<double>(views.size()), 30, 0, {2592, 1944}, 95));
+  auto made = ask({{rectangle(0, 0, 10, 10), {}}}, 0.4, 1.6, 60, views, clutter(random, 12));
+  const auto place = placeOf(made->question);
+  Previewer previewer(place);
+  double spacing_m = 1e9;
+  std::size_t rays = 0;
+  int looks = 0;
+  for (; looks < 500 && spacing_m > 0.1; ++looks) {
+    const Preview look = previewer.look(made->question, {.budget_ms = 2}, {});
+    rays += look.rays;
+    spacing_m = look.spacing_m;
+  }
+  EXPECT_LE(spacing_m, 0.1);
+  EXPECT_GT(looks, 1);  // else it says nothing
+  std::size_t once = 0;
+  for (const double s : {0.8, 0.4, 0.2, 0.1})
+    once += Previewer(place).look(made->question, {.spacing_m = s}, {}).rays;
+  EXPECT_LE(rays, once);
+}
+
 // Property: a look that is cancelled says so and leaves what is kept whole.
 TEST(Preview, CanBeCancelled) {
   auto made = ask({{rectangle(0, 0, 10, 10), {}}}, 0.4, 1.6, 60, {posed("C1", {5, 5, 3}, 0, 30, 0, {1920, 1080}, 90)});
