@@ -2,6 +2,7 @@
 #include "light/illuminance.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <array>
@@ -125,6 +126,13 @@ TEST(Illuminance, FloodlightsAreWideSideways) {
     EXPECT_NEAR(illuminanceFrom(lamp, {5, 5, 0}, kUp), 76.98, 0.01);
     EXPECT_NEAR(illuminanceFrom(lamp, {-5, 5, 0}, kUp), 76.98, 0.01);
     EXPECT_EQ(illuminanceFrom(lamp, {0, 20, 0}, kUp), 0);
+    // CIE 121, from memory: vertical angles of types A and B are counted upwards. Its upper half alone
+    // lights what lies beyond the foot of its axis.
+    flood.along_deg = {0, 10};
+    const Luminaire upper = luminaire(flood, {0, 0, 5}, 0, 45);
+    EXPECT_GT(illuminanceFrom(upper, {0, 6, 0}, kUp), 0);
+    EXPECT_EQ(illuminanceFrom(upper, {0, 4.2, 0}, kUp), 0);
+    flood.along_deg = {-10, 10};
     flood.across_deg = {0, 60};
     EXPECT_EQ(illuminanceFrom(luminaire(flood, {0, 0, 5}, 0, 45), {-5, 5, 0}, kUp), 0);  // its left
   }
@@ -181,7 +189,7 @@ TEST(Evenness, NoRatioInTheDark) {
 }
 
 TEST(LightOf, TakesWhatTheSituationNames) {
-  const fs::path folder = fs::temp_directory_path() / "belvedere_light_test";
+  const fs::path folder = fs::temp_directory_path() / ("belvedere_light_test_" + std::to_string(getpid()));
   fs::create_directories(folder);
   std::ofstream(folder / "quay.ies") << "TILT=INCLUDE\n1 2\n0 90\n1 0.5\n1 1000 1 2 1 1 2 0 0 0 1 1 10\n"
                                         "0 180\n0\n100 100\n";
@@ -211,6 +219,16 @@ TEST(LightOf, TakesWhatTheSituationNames) {
   ASSERT_EQ(light.luminaires.size(), 1u);
   EXPECT_NEAR(light.luminaires[0].factor, 0.8 * 0.75, 1e-12);
   EXPECT_NEAR(illuminanceAt(light, {}, {0, 0, 0}, kUp), 20 + 0.6, 1e-12);
+  // Straight down it is tilted by nothing, level by a right angle (LM-63: half of its light is left).
+  for (const auto& [tilt_deg, left] : {std::pair{90.0, 1.0}, {0.0, 0.5}}) {
+    design.site.lights[2].tilt_deg = tilt_deg;
+    EXPECT_NEAR(lightOf(design, night, folder).luminaires.at(0).factor, 0.8 * left, 1e-12);
+  }
+  design.site.lights[2].tilt_deg = 45;
+  design.site.lights[1].factor = 0.5;  // the moon, half hidden
+  night.lights.push_back({"moon"});
+  EXPECT_EQ(lightOf(design, night, folder).ambient_lux, 20 + 3.5);
+  night.lights.pop_back();
   design.site.lights[2].photometry = design::Attachment{"flood.ies", ""};
   const Luminaire flood = lightOf(design, night, folder).luminaires.at(0);
   EXPECT_EQ(flood.luminaire_from_site.row[0], (Vec3{1, 0, 0}));  // its horizontal angles go sideways

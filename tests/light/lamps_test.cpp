@@ -61,6 +61,7 @@ TEST(Lamps, StandWhereTheHousingDoesAndTurnWithIt) {
   const double c = std::cos(degToRad(10.0)), s = std::sin(degToRad(10.0));
   EXPECT_NEAR(norm(lamps[0].axis - Vec3{c, 0, -s}), 0, 1e-12);   // the base looks east
   EXPECT_NEAR(norm(lamps[1].axis - Vec3{0, -c, -s}), 0, 1e-12);  // and 90 deg on from it is south
+  EXPECT_NEAR(lamps[0].half_beam_rad, degToRad(30.0), 1e-12);  // the beam is stated whole
   EXPECT_FALSE(lamps[0].alone);
   EXPECT_TRUE(lamps[2].alone);
   EXPECT_TRUE(lamps[0].infrared());
@@ -80,6 +81,10 @@ TEST(Lamps, TurnWithTheImagerThatCarriesThem) {
   const Mat3 axes = design::imagerFromSite(200.0, 35.0, 0.0);
   EXPECT_NEAR(norm(lamps[0].axis - axes.row[2]), 0, 1e-12);
   EXPECT_NEAR(norm(lamps[1].axis - axes.row[0]), 0, 1e-12);
+  // Tilted by 20 deg, it looks so much farther down the picture than its imager.
+  design.library[0].lamps[1] = {2, 0, 20, 60, 30, 850, {}, 2};
+  const Vec3 down = axes.row[2] * std::cos(degToRad(20.0)) + axes.row[1] * std::sin(degToRad(20.0));
+  EXPECT_NEAR(norm(lampsOf(design)[1].axis - down), 0, 1e-12);
 }
 
 // Closed form: offset ahead, right and up, from the housing's origin in its own frame (its zero looks
@@ -87,12 +92,12 @@ TEST(Lamps, TurnWithTheImagerThatCarriesThem) {
 TEST(Lamps, StandAtTheirOffset) {
   design::Design design = site();
   design.library[0].lamps[0].offset_m = {0.03, 0.02, 0.01};
-  design.library[0].lamps[1] = {2, 0, 0, 60, 30, 850, {}, 2, {0, 0.02, 0}};
+  design.library[0].lamps[1] = {2, 0, 0, 60, 30, 850, {}, 2, {0, 0.02, 0.03}};
   design.housings[0].imagers[1].aims = {design::Aim{200, 35, 0, {}, {}, {}, 1}};
   const std::vector<Lamp> lamps = lampsOf(design);
   EXPECT_NEAR(norm(lamps[0].at_m - Vec3{2.03, 2.98, 5.01}), 0, 1e-12);
-  const Vec3 right = design::imagerFromSite(200.0, 35.0, 0.0).row[0];
-  EXPECT_NEAR(norm(lamps[1].at_m - (Vec3{2, 3, 5} + right * 0.02)), 0, 1e-12);
+  const Mat3 axes = design::imagerFromSite(200.0, 35.0, 0.0);  // right, down, ahead
+  EXPECT_NEAR(norm(lamps[1].at_m - (Vec3{2, 3, 5} + axes.row[0] * 0.02 - axes.row[1] * 0.03)), 0, 1e-12);
 }
 
 // Closed form (inverse square; the beam is one half at half its stated angle). Common practice, no
@@ -130,6 +135,16 @@ TEST(Lamps, GroupedAllBurnPairedOnlyTheirOwn) {
   EXPECT_FALSE(burning(lampsOf(design), imagerStates(design, one_dark), 50)[0]);
   design.housings[0].imagers[0].mode = design::ImagerMode::mono;
   EXPECT_TRUE(burning(lampsOf(design), imagerStates(design, {5000}), 50)[0]);
+}
+
+// Common practice, no source: an imager that is kept in colour calls for white light where the others
+// would go to mono, and for no infrared.
+TEST(Lamps, AColourImagerCallsForWhiteLight) {
+  design::Design design = site();
+  design.library[0].lamps[1].wave_nm = 555;
+  for (design::HousingImager& imager : design.housings[0].imagers) imager.mode = design::ImagerMode::colour;
+  EXPECT_EQ(burning(lampsOf(design), imagerStates(design, {0.5}), 50), (std::vector<bool>{false, true, false}));
+  EXPECT_EQ(burning(lampsOf(design), imagerStates(design, {50}), 50), (std::vector<bool>{false, false, false}));
 }
 
 // Property: a lamp set to stay off does so on a housing without imagers in use, too.

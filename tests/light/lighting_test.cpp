@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "light/lighting.h"
+#include "light/relit.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <cmath>
 #include <filesystem>
@@ -17,7 +19,7 @@ namespace fs = std::filesystem;
 
 // A yard: two imagers on one pole, one over the lit half, one over the dark half, two lamps.
 struct Yard {
-  fs::path folder = fs::temp_directory_path() / "belvedere_lighting_test";
+  fs::path folder = fs::temp_directory_path() / ("belvedere_lighting_test_" + std::to_string(getpid()));
   design::Design design;
   design::Situation night;
   MadeUpSolids made;
@@ -89,6 +91,80 @@ TEST(Lighting, TheDarkHalfGoesToMono) {
   EXPECT_EQ(findState(lighting, "C9.1"), nullptr);
 }
 
+// By hand: of an imager with two aims the darker one counts: by the lit half alone it stays in colour.
+TEST(Lighting, TheDarkestAimDecides) {
+  Yard yard;
+  design::HousingImager& first = yard.design.housings[0].imagers[0];
+  design::Aim south = first.aims[0];
+  south.pan_deg = 180;
+  first.aims.push_back(south);
+  EXPECT_EQ(lightingOf(yard.design, yard.night, yard.folder, yard.made.solids()).states[0].mode, Mode::mono);
+  std::swap(first.aims[0], first.aims[1]);
+  EXPECT_EQ(lightingOf(yard.design, yard.night, yard.folder, yard.made.solids()).states[0].mode, Mode::mono);
+}
+
+// Common practice, no source: between the two levels of its switch an imager stays as it was.
+TEST(Lighting, BetweenItsLevelsAnImagerStaysAsItWas) {
+  Yard yard;
+  yard.design.site.lights[0].lux = 4;
+  yard.night.lights = {{"moon"}};
+  for (const Mode before : {Mode::colour, Mode::mono})
+    EXPECT_EQ(lightingOf(yard.design, yard.night, yard.folder, yard.made.solids(), {2, 6}, before).states[0].mode,
+              before);
+}
+
+// Closed form: a wall square ahead of a source of 500 cd at 10 m lies in 5 lx, whatever a level floor would
+// get; what looks past its edge meets the wall alone, and the sky counts for nothing.
+TEST(MeteredLux, IsTheMeanOnWhatIsMetAsItLies) {
+  scene::Scene scene;
+  addBox(scene, {-50, 10, -50}, {0, 10.2, 50});
+  const MadeUpSolids walled = madeUp(scene);
+  SituationLight light;
+  light.luminaires.push_back(luminaire(pointSource(500), {0, 0, 0}));
+  design::PosedImager view;
+  view.pixels = {1600, 900};
+  view.imager_from_site = design::imagerFromSite(0, 0, 0);
+  view.lens = optics::RadialLens{800 / std::tan(degToRad(0.5)), 1, {800, 450}};
+  EXPECT_NEAR(meteredLux(view, light, walled.solids()), 5, 1e-3);
+}
+
+// Property: of glass that lets all light through and little infrared the lighting knows.
+TEST(Lighting, KnowsCoatedGlass) {
+  for (const auto& [passes, coated] : {std::pair{1.0, true}, {0.5, false}}) {
+    Yard yard;
+    scene::Scene scene = yard.made.scene;
+    addBox(scene, {20, 20, 0}, {21, 20.01, 2}, passes, 0.4);
+    yard.made = madeUp(std::move(scene));
+    EXPECT_EQ(lightingOf(yard.design, yard.night, yard.folder, yard.made.solids()).coated_glass, coated);
+  }
+}
+
+// Property: lamps crossed over and an imager set to mono, lit anew from what was metered, are what
+// lighting the changed design from the start gives.
+TEST(Relit, EqualsLightingTheChangedDesign) {
+  Yard yard;
+  const Lighting before = lightingOf(yard.design, yard.night, yard.folder, yard.made.solids());
+  design::Design changed = yard.design;
+  changed.housings[0].lamps = {{1, 2}, {2, 1}};
+  const auto agree = [&] {
+    const Lighting anew = lightingOf(changed, yard.night, yard.folder, yard.made.solids());
+    const Lighting relit = light::relit(before, changed);
+    EXPECT_EQ(relit.burns, anew.burns);
+    ASSERT_EQ(relit.states.size(), anew.states.size());
+    for (std::size_t i = 0; i < anew.states.size(); ++i) {
+      EXPECT_EQ(relit.states[i].mode, anew.states[i].mode) << i;
+      EXPECT_EQ(relit.states[i].lux, anew.states[i].lux) << i;
+    }
+    ASSERT_EQ(relit.lamps.size(), anew.lamps.size());
+    for (std::size_t i = 0; i < anew.lamps.size(); ++i) EXPECT_EQ(relit.lamps[i].follows, anew.lamps[i].follows);
+  };
+  agree();
+  EXPECT_EQ(relit(before, changed).burns, (std::vector<bool>{true, false}));
+  changed.housings[0].imagers[0].mode = design::ImagerMode::mono;
+  agree();
+  EXPECT_EQ(relit(before, changed).burns, (std::vector<bool>{true, true}));
+}
+
 // By hand: 0.2 lx at f/1.6 and 1/25 s are 0.2 (2/1.6)^2 2 = 0.625 lx at f/2 and 1/50 s.
 TEST(Lighting, ImagersNeedTheirOwnLight) {
   Yard yard;
@@ -124,6 +200,12 @@ TEST(Lighting, GlassCountsTwiceForInfrared) {
   EXPECT_NEAR(litAt(imager, glazed.solids(), {0, 10, 0}).lamp_light, 4 * 0.16 + 4, 1e-9);
   imager.burns = {true, false};
   EXPECT_NEAR(litAt(imager, glazed.solids(), {0, 10, 0}).lamp_light, 4 * 0.16, 1e-9);
+  // What takes a share of both kinds of light, such as foliage, does so on the way there alone.
+  scene::Scene leaves;
+  addBox(leaves, {-5, 1, -5}, {5, 1.01, 5}, 0.5, 0.4);
+  const MadeUpSolids leafy = madeUp(leaves);
+  imager.coated_glass = true;
+  EXPECT_NEAR(litAt(imager, leafy.solids(), {0, 10, 0}).lamp_light, 4 * 0.4, 1e-9);
 }
 
 }  // namespace

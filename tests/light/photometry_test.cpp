@@ -52,17 +52,18 @@ std::vector<double> steps(double from, double to, double step) {
 }
 
 struct Ldt {
-  int symmetry = 1, planes = 36, kind = 1;
+  int symmetry = 1, planes = 36, kind = 1, sets = 1;
   double flux = 2000, conversion = 1;
   int lamps = 1;
   std::vector<double> along = steps(0, 180, 5);
   std::function<double(double c, double gamma)> per_klm;
   std::string text() const {
     std::string t = fmt::format("Wharf works\n{}\n{}\n{}\n{}\n{}\n5\nreport\nQuay lamp\n12\nf.ldt\n"
-                                "today\n600\n300\n80\n580\n280\n0\n0\n0\n0\n100\n80\n{}\n0\n1\n{}\n"
+                                "today\n600\n300\n80\n580\n280\n0\n0\n0\n0\n100\n80\n{}\n0\n{}\n{}\n"
                                 "LED\n{}\n3000\n1B\n40\n",
                                 kind, symmetry, planes, 360.0 / planes, along.size(), conversion,
-                                lamps, flux);
+                                sets, lamps, flux);
+    for (int i = 1; i < sets; ++i) t += "2\nfluorescent\n999\n4000\n1A\n72\n";
     for (int i = 0; i < 10; ++i) t += "0.5\n";
     for (int i = 0; i < planes; ++i) t += fmt::format("{}\n", 360.0 * i / planes);
     for (const double g : along) t += fmt::format("{}\n", g);
@@ -275,8 +276,45 @@ TEST(Factors, AreAllTakenIn) {
   ldt.conversion = 2;
   ldt.per_klm = [](double, double) { return 10; };
   EXPECT_NEAR(candelaToward(readPhotometry(ldt.text()), {1, 2, 3}), 40, 1e-12);
+  ldt.sets = 2;  // the first counts
+  EXPECT_NEAR(candelaToward(readPhotometry(ldt.text()), {1, 2, 3}), 40, 1e-12);
+  EXPECT_EQ(readPhotometry(ldt.text()).input_w, 40);
+  EXPECT_EQ(readPhotometry(ldt.text()).notes.size(), 1u);
+  ldt.sets = 1;
   ldt.lamps = -1;  // absolute photometry
   EXPECT_FALSE(readPhotometry(ldt.text()).lamp_lumens);
+}
+
+// Published: figures of the sample file of LM-63 (a floodlight of three planes over a quarter, feet, the
+// lamp's tilt included), from memory. Its own candela at the angles, their mean halfway between four, the
+// other three quarters mirrored.
+TEST(Formats, SampleFileOfTheStandard) {
+  const std::string text =
+      "IESNA:LM-63-2002\n[TEST] sample\n[LUMINAIRE] Wide beam flood\n[LUMINAIRE] second line\n"
+      "TILT=INCLUDE\n1\n13\n0 15 30 45 60 75 90 105 120 135 150 165 180\n"
+      "1.0 .95 .94 .90 .88 .87 .98 .87 .88 .90 .94 .95 1.0\n"
+      "1 50000 1 5 3 1 1 .5 .6 0\n1.0 1.0 495\n0 22.5 45 67.5 90\n0 45 90\n"
+      "100000 50000 25000 10000 5000\n100000 35000 16000 8000 3000\n100000 20000 10000 5000 1000\n";
+  const Photometry p = readPhotometry(text);
+  EXPECT_EQ(p.title, "Wide beam flood");  // a keyword's first line names it
+  EXPECT_EQ(p.format, "LM-63-2002");
+  EXPECT_EQ(p.lamp_lumens, 50000);
+  EXPECT_EQ(p.input_w, 495);
+  EXPECT_NEAR(p.opening_m, 0.6 * 0.3048, 1e-12);
+  for (const double c : {45.0, 135.0, 225.0, 315.0}) {
+    EXPECT_NEAR(candelaToward(p, toward(c, 22.5)), 35000, 1e-6) << c;
+    EXPECT_NEAR(candelaToward(p, toward(c, 90)), 3000, 1e-6) << c;
+  }
+  EXPECT_NEAR(candelaToward(p, toward(90, 45)), 10000, 1e-6);
+  EXPECT_NEAR(candelaToward(p, toward(22.5, 33.75)), (50000 + 25000 + 35000 + 16000) / 4.0, 1e-6);
+  EXPECT_NEAR(candelaToward(p, toward(180 + 22.5, 33.75)), 31500, 1e-6);
+  EXPECT_EQ(candelaToward(p, toward(0, 91)), 0);
+  EXPECT_EQ(tiltFactorAt(p, 15), 0.95);
+  EXPECT_EQ(tiltFactorAt(p, 90), 0.98);
+  EXPECT_NEAR(tiltFactorAt(p, 82.5), 0.925, 1e-12);
+  std::string two = text;
+  two.replace(two.find("\n1 50000"), 8, "\n2 25000");
+  EXPECT_EQ(readPhotometry(two).lamp_lumens, 50000);  // lumens are those of a lamp
 }
 
 TEST(Tilt, IsReadFromTheFile) {

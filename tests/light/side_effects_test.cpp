@@ -45,6 +45,9 @@ TEST(LampsInFrame, TwoCamerasThatLookAtEachOther) {
   EXPECT_NEAR(found[0].off_beam_deg, 0, 1e-9);
   EXPECT_TRUE(lampsInFrame({lampOf("C2", {0, 20, 3}, {1, 0, 0})}, views, {}).empty());
   EXPECT_TRUE(lampsInFrame({lampOf("C2", {0, -20, 3}, {0, 1, 0})}, views, {}).empty());
+  // Its own lamp, on an arm before it, is no neighbour's.
+  EXPECT_EQ(lampsInFrame({lampOf("C2", {0, 0.5, 3}, {0, -1, 0})}, views, {}).size(), 1u);
+  EXPECT_TRUE(lampsInFrame({lampOf("C1", {0, 0.5, 3}, {0, -1, 0})}, views, {}).empty());
   scene::Scene scene;
   addBox(scene, {-5, 10, 0}, {5, 10.2, 5});
   const MadeUpSolids walled = madeUp(scene);
@@ -72,6 +75,25 @@ TEST(NearSurfaces, CanopyAndLedgeWithinAMetre) {
   EXPECT_NEAR(found[0].nearest_m, std::hypot(0.4, 0.2), 0.03);
   EXPECT_GT(found[0].share, 500);
   EXPECT_TRUE(nearSurfaces({lampOf("C1", {0, 0, 3}, {0, 1, 0.9})}, {}, made.solids()).empty());
+}
+
+// Closed form, inverse square and cosine: a lamp of 30 m a half metre off a board gives (30/0.5)^2 = 3600 of
+// its light square on it, and cos 45 of that on one turned by 45 deg.
+TEST(NearSurfaces, ShareIsOnTheSurfaceAsItLies) {
+  for (const double turn_deg : {0.0, 45.0}) {
+    const double c = std::cos(degToRad(turn_deg)), s = std::sin(degToRad(turn_deg));
+    const Vec2 m{0, 0.5}, u{c, s}, n{-s, c};
+    scene::Scene scene;
+    scene.sources.push_back({"board", 0, 0});
+    scene::addPrism(scene, {m - u * 2, m + u * 2, m + u * 2 + n * 0.01, m - u * 2 + n * 0.01},
+                    std::vector<double>(4, 0.0), std::vector<double>(4, 6.0), 0);
+    const MadeUpSolids made = madeUp(scene);
+    Lamp spot = lampOf("C1", {0, 0, 3}, {0, 1, 0});
+    spot.half_beam_rad = degToRad(1.0);
+    const auto found = nearSurfaces({spot}, {}, made.solids());
+    ASSERT_EQ(found.size(), 1u);
+    EXPECT_NEAR(found[0].share, 3600 * c, 0.02 * 3600);
+  }
 }
 
 // Closed form: square before a pane the lamp is mirrored where the perpendicular meets it, with the
@@ -191,6 +213,15 @@ TEST(LampSideEffects, AMirrorRayThatHitsTheLensIsFlagged) {
   EXPECT_NEAR(norm(flagged[0].at_m - Vec3{0, 5, 3}), 0, 1e-9);
   EXPECT_NEAR(flagged[0].at_px.x, 960 + 960 * 4.0 / 10, 1e-6);
   EXPECT_TRUE(found(0.1).empty());
+  // A board across the way there, or the way back, stops the ray.
+  for (const double x : {1.0, -1.0}) {
+    scene::Scene scene;
+    addBox(scene, {-6, 5, 0}, {6, 5.01, 6}, 0.8, 0.8);
+    addBox(scene, {x - 0.2, 2.4, 0}, {x + 0.2, 2.6, 6});
+    const MadeUpSolids made = madeUp(scene);
+    EXPECT_TRUE(mirroredLamps({}, {lampOf("C1", {2, 0, 3}, {0, 1, 0})}, {looking("C1", {-2, 0, 3}, 0, 0)},
+                              made.solids()).empty()) << x;
+  }
 }
 
 // Closed form: at the stated distance the lamps of a housing together give the lasting limit of IEC 62471
@@ -265,6 +296,8 @@ TEST(LampsInCover, InLineWithTheCentre) {
   ASSERT_EQ(found.size(), 1u);
   EXPECT_NEAR(norm(found[0].at_m - Vec3{0, 0.06, 3}), 0, 1e-9);
   EXPECT_NEAR(found[0].at_px.x, 960 - 960 * std::tan(degToRad(10)), 1e-6);
+  // From behind the cover it does not come through it again.
+  EXPECT_TRUE(lampsInCover(dome(), {lampOf("C1", {0, -0.07, 3}, {0, 1, 0})}, {looking("C1", {0, 0, 3}, 10, 0)}).empty());
   // Both in the centre, all of the cover throws back: also what the middle of the picture shows.
   const auto all = lampsInCover(dome(), {lampOf("C1", {0, 0, 3}, {0, 1, 0})}, {looking("C1", {0, 0, 3}, 10, 0)});
   ASSERT_EQ(all.size(), 1u);
@@ -288,6 +321,13 @@ TEST(EyeExposure, LimitsAndDistances) {
   EXPECT_EQ(found[0].lamps.size(), 2u);
   EXPECT_NEAR(found[0].lasting_from_m.value(), 0.2236067977, 1e-9);
   EXPECT_EQ(found[0].group, RiskGroup::one);  // 125 W/m2 at 0.2 m
+  // IEC 62471, from memory: at 0.2 m up to 100 W/m2 are exempt, to 570 group 1, to 3200 group 2.
+  for (const auto& [w_per_m2, group] : {std::pair{99.0, RiskGroup::exempt}, {101.0, RiskGroup::one},
+                                        {569.0, RiskGroup::one}, {571.0, RiskGroup::two},
+                                        {3199.0, RiskGroup::two}, {3201.0, RiskGroup::three}}) {
+    one.intensity_w_per_sr = w_per_m2 * 0.2 * 0.2;
+    EXPECT_EQ(eyeExposures({one})[0].group, group) << w_per_m2;
+  }
   two.intensity_w_per_sr.reset();
   EXPECT_FALSE(eyeExposures({one, two})[0].lasting_from_m);
   EXPECT_FALSE(eyeExposures({two, one})[0].group);

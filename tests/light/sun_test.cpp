@@ -65,8 +65,19 @@ TEST(SunYear, IsLaidOutInTheStandardTimeOfItsZone) {
   EXPECT_EQ(standardOffsetH("Asia/Kathmandu", 2026), 5.75);
   EXPECT_EQ(standardOffsetH("Europe/London", 2026), 0);
   EXPECT_EQ(standardOffsetH("Middle/Nowhere", 2026), std::nullopt);
+  // Through 1943 London kept summer time, doubled in summer: clocks were an hour ahead at the least.
+  EXPECT_EQ(standardOffsetH("Europe/London", 1943), 1);
   madrid.time_zone = "Middle/Nowhere";
   EXPECT_EQ(sunYear(madrid, 2026, 24).utc_offset_h, 0);
+}
+
+// Closed form: where true north lies at a bearing of 30 on the drawing, the sun in the true south, 40 deg
+// high, stands at 210.
+TEST(SunDirection, IsTurnedByTheDrawingsNorth) {
+  const Vec3 d = sunDirection({180, 40, 40}, 30);
+  const double level = std::cos(degToRad(40.0));
+  EXPECT_NEAR(norm(d - Vec3{level * std::sin(degToRad(210.0)), level * std::cos(degToRad(210.0)),
+                            std::sin(degToRad(40.0))}), 0, 1e-12);
 }
 
 // Property: the year's table is what the library says at each moment.
@@ -141,6 +152,30 @@ TEST(SunChart, EastAtTheEquator) {
   EXPECT_EQ(sunChart(year, looking(90, 0, 60), glazed.solids()).in_frame_h, east.in_frame_h);
 }
 
+// Property: a spell is from the earliest to the latest hour of any of its days, where hours change with the
+// season.
+TEST(SunChart, SpellsSpanTheHoursOfAllTheirDays) {
+  const SunYear year = sunYear(place(52, 0), 2025, 96);
+  const SunChart chart = sunChart(year, looking(210, 0, 60), {});
+  ASSERT_GE(chart.spells.size(), 1u);
+  bool ends_early = false;
+  for (const SunSpell& spell : chart.spells) {
+    double first_h = 24, last_h = 0, on_last_day_h = 0;
+    for (int day = spell.first_day; day <= spell.last_day; ++day)
+      for (int step = 0; step < year.steps_per_day; ++step) {
+        const SunState state = chart.state[year.at(day, step)];
+        if (state != SunState::near && state != SunState::in_frame) continue;
+        first_h = std::min(first_h, step * year.hoursPerStep());
+        last_h = std::max(last_h, (step + 1) * year.hoursPerStep());
+        if (day == spell.last_day) on_last_day_h = (step + 1) * year.hoursPerStep();
+      }
+    EXPECT_NEAR(spell.from_h, first_h, 1e-9);
+    EXPECT_NEAR(spell.to_h, last_h, 1e-9);
+    ends_early = ends_early || on_last_day_h < last_h;
+  }
+  EXPECT_TRUE(ends_early);
+}
+
 // By hand: a camera that looks south, a face that looks at it: at noon in winter the sun is low
 // behind the face; seen from the south it never is.
 TEST(BacklightChart, WinterSunBehindAFace) {
@@ -151,6 +186,12 @@ TEST(BacklightChart, WinterSunBehindAFace) {
   EXPECT_GT(behind.near_h, 300);
   EXPECT_EQ(backlightChart(year, {0, -10, 3}, {0, 0, 1.6}, {}).state[year.at(0, 48)],
             SunState::elsewhere);
+  // A wall 2 m behind the face, 3 m high, keeps off it what is less than 35 deg high; the lens, 12 m
+  // away, has the sun over it.
+  scene::Scene scene;
+  addBox(scene, {-50, -2.2, 0}, {50, -2, 3});
+  const MadeUpSolids walled = madeUp(scene);
+  EXPECT_EQ(backlightChart(year, {0, 10, 3}, {0, 0, 1.6}, walled.solids()).state[year.at(0, 48)], SunState::hidden);
 }
 
 // Published: NREL/TP-560-34302, table A5.1, and NOAA's sheet (as above), which a thousand more of another
