@@ -168,6 +168,33 @@ TEST(FocusChoice, ServesZonesOnWhatTheyLieOn) {
   EXPECT_NEAR(on_platform, raised(0), 1e-9);
 }
 
+// Property: an imager in mono by infrared lamps is sharp where infrared is; by white ones, or in colour,
+// where light is. A focus nearer than the focal length is none.
+TEST(FocusChoice, TheShiftIsOfThoseWhoSeeByInfrared) {
+  design::PosedImager view = longLens();
+  view.focused_at_m = 30;
+  view.infrared_shift_m = 1e-5;
+  const double day_m = focusChoice(view, {})->sharp.near_m, night_m = focusChoice(view, {}, true)->sharp.near_m;
+  EXPECT_LT(day_m, night_m);
+  const auto near_m = [&](double wave_nm, light::Mode mode, bool burns) {
+    Lighting lighting;
+    lighting.light.light.stated = true;
+    light::Lamp lamp;
+    lamp.housing = view.housing;
+    lamp.wave_nm = wave_nm;
+    lighting.light.lamps = {lamp};
+    lighting.light.burns = {burns};
+    lighting.light.states = {{view.imager, view.housing, view.slot, 0.5, mode, true}};
+    return conditionsOf(view, lighting, design::TargetKind::person).sharp->near_m;
+  };
+  EXPECT_EQ(near_m(850, light::Mode::mono, true), night_m);
+  EXPECT_EQ(near_m(850, light::Mode::mono, false), day_m);
+  EXPECT_EQ(near_m(850, light::Mode::colour, true), day_m);
+  EXPECT_EQ(near_m(550, light::Mode::mono, true), day_m);
+  view.focused_at_m = 0.04;
+  EXPECT_FALSE(focusChoice(view, {}));
+}
+
 TEST(FocusChoice, NothingWhereTheLensIsNotKnown) {
   design::PosedImager view = longLens();
   view.focus.reset();

@@ -52,6 +52,52 @@ TEST(SunFindings, EastAtTheEquatorAndTheTiltThatMendsIt) {
   EXPECT_FALSE(find(sunFindings(site(90, 40), ".", {}), "sun_near_frame"));
 }
 
+// By hand: where the model tilts by 15 deg at most, the 18 deg that are wanted are not to be had. A wall
+// 12 m off that hides the lowest 9.5 deg leaves 18 - 9.5 deg of it to tilt away from... what it hides needs no
+// tilt: the upper edge need come down no farther than the wall's.
+TEST(SunFindings, TheTiltKeepsToTheLimitsAndToWhatIsOpen) {
+  design::Design limited = site(90, 0);
+  limited.catalogue.models[0].imagers[0].tilt_deg = {-10, 15};
+  const auto found = sunFindings(limited, ".", {});
+  const Finding* sun = find(found, "sun_in_frame");
+  ASSERT_TRUE(sun);
+  EXPECT_NE(sun->sentence.find("no tilt within its limits"), std::string::npos) << sun->sentence;
+  const std::string wall = solidText("block", "other", {{12, -18}, {13, -18}, {13, 18}, {12, 18}}, 0, 5);
+  const auto walled = sunFindings(site(90, 0, wall), ".", {});
+  sun = find(walled, "sun_in_frame");
+  ASSERT_TRUE(sun);
+  const auto at = sun->sentence.find("tilted ");
+  ASSERT_NE(at, std::string::npos) << sun->sentence;
+  const double tilted_deg = std::stod(sun->sentence.substr(at + 7));
+  EXPECT_GE(tilted_deg, 7);
+  EXPECT_LE(tilted_deg, 12);
+}
+
+// By hand: at 52 deg north a level look south has the sun of winter in it, over the turn of the year, most
+// by the winter solstice, when it is up the whole of its short day.
+TEST(SunFindings, AWinterIsOneSpell) {
+  design::Design design = site(180, 0);
+  design.site.place->lat_deg = 52;
+  const auto found = sunFindings(design, ".", {});
+  const Finding* sun = find(found, "sun_in_frame");
+  ASSERT_TRUE(sun);
+  const auto place = makePlace(design, design::situationsOf(design).front(), ".");
+  const light::SunYear year = light::sunYear(*design.site.place, kFindingsYear);
+  const light::SunChart chart = sunOfImagers(design, *place, year, {})[0].chart;
+  EXPECT_EQ(sun->sentence.find("longest"), std::string::npos) << sun->sentence;
+  EXPECT_EQ(chart.spells.front().first_day, 0);
+  EXPECT_EQ(chart.spells.back().last_day, year.days - 1);
+  int most = 0;
+  for (int day = 0; day < year.days; ++day) {
+    int steps = 0;
+    for (int step = 0; step < year.steps_per_day; ++step)
+      steps += chart.state[year.at(day, step)] == light::SunState::in_frame;
+    most = std::max(most, steps);
+  }
+  EXPECT_NE(sun->sentence.find(fmt::format("{:.1f} h)", most * year.hoursPerStep())), std::string::npos)
+      << sun->sentence;
+}
+
 // By hand: as above, 1.2 hours a day in the picture; charts of one imager alone are those of all.
 TEST(SunFindings, AChartInWords) {
   const design::Design design = site(90, 15);
@@ -111,6 +157,21 @@ TEST(SunFindings, LowSunBehindFaces) {
   EXPECT_NEAR(behind->found->value, 365 * 20.0 / 15, 365 * 0.25);
   EXPECT_NE(behind->sentence.find("all year, between 05:"), std::string::npos) << behind->sentence;
   EXPECT_FALSE(find(sunFindings(site(270, 15), ".", {}), "backlight"));  // sees no face there
+  // A person is seen, no face looked into.
+  design::Design person = site(90, 15);
+  person.brief[0].target.kind = design::TargetKind::person;
+  EXPECT_FALSE(find(sunFindings(person, ".", {}), "backlight"));
+  // A second camera, that looks at the same faces from the north, has the sun behind them never: it is named.
+  design::Design two = site(90, 15);
+  design::Housing north = two.housings[0];
+  north.id = {"C2"};
+  north.mount.fixing_m = {5, 8, 3};
+  north.imagers[0].aims[0].pan_deg = 180;
+  two.housings.push_back(north);
+  const auto named = sunFindings(two, ".", {});
+  behind = find(named, "backlight");
+  ASSERT_TRUE(behind);
+  EXPECT_NE(behind->sentence.find("for C2.1 only "), std::string::npos) << behind->sentence;
 }
 
 }  // namespace
