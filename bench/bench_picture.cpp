@@ -241,8 +241,8 @@ int main(int argument_count, char** arguments) {
         lamp.range_m = 20;
         PhotoOptions options;
         options.lighting = plausibleLighting(0.1);
-        for (const light::Luminaire& one : luminaires)
-          options.lights.push_back({one.at_m, scene::Band::light, &one, nullptr, 0});
+        for (const light::Luminaire& luminaire : luminaires)
+          options.lights.push_back({luminaire.at_m, scene::Band::light, &luminaire, nullptr, 0});
         options.lights.push_back({lamp.at_m, scene::Band::infrared, nullptr, &lamp, 0.1});
         options.mono = true;
         options.aperture_m = 0.0012;
