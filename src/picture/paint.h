@@ -31,8 +31,9 @@ inline Colour colourOf(std::uint32_t argb) {
           static_cast<float>(argb & 255)};
 }
 inline std::uint32_t argbOf(Colour c) {
-  const auto byte = [](float v) {
-    return static_cast<std::uint32_t>(std::clamp(v, 0.0f, 255.0f) + 0.5f);
+  const auto byte = [](float v) {  // by way of a signed number, which every processor has wide
+    return static_cast<std::uint32_t>(
+        static_cast<std::int32_t>(std::clamp(v, 0.0f, 255.0f) + 0.5f));
   };
   return 0xff000000u | byte(c.red) << 16 | byte(c.green) << 8 | byte(c.blue);
 }

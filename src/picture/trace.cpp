@@ -6,6 +6,7 @@
 #include <cstring>
 #include <limits>
 
+#include "base/any_width.h"
 #include "picture/work.h"
 #include "scene/sightline.h"
 
@@ -37,14 +38,41 @@ float lineShare(float at_m, float extent_m) {
          std::clamp((0.42f - extent_m) * 4.0f, 0.0f, 1.0f);
 }
 
-// Surfaces, bodies and colours of triangles that are all the subject's.
-void lookUp(const std::uint32_t* __restrict triangle, const Subject::Seen* __restrict of,
-            const std::uint32_t* __restrict palette, Seen16& out) {
+// Surfaces, bodies and colours of triangles that are all the subject's, or none; those of none are
+// the sky's. And of all colours together.
+std::uint32_t lookUp(const std::uint32_t* __restrict triangle, const Subject::Seen* __restrict of,
+                     const std::uint32_t* __restrict palette, Seen16& out) {
+  std::uint32_t all = ~0u;
   for (std::size_t k = 0; k < kPacketRays; ++k) {
-    const Subject::Seen seen = of[triangle[k]];
-    out.surface[k] = seen.surface;
-    out.body[k] = seen.body;
-    out.argb[k] = palette[seen.surface];
+    const bool open = triangle[k] == kNoTriangle;
+    const Subject::Seen seen = of[open ? 0 : triangle[k]];
+    const std::uint32_t argb = palette[seen.surface];
+    out.surface[k] = open ? kSkySurface : seen.surface;
+    out.body[k] = open ? kSky : seen.body;
+    out.argb[k] = open ? 0xff000000u : argb;
+    all &= out.argb[k];
+  }
+  return all;
+}
+
+// The sky's lanes turned into what is there: the sky, or the plain below. over_m: of the eye over the
+// plain; where there is none, zero. up: the rays' z.
+BELVEDERE_ANY_WIDTH
+void paintOpen(const Paint& with, float over_m, const float* __restrict up,
+               float* __restrict distance_m, std::uint32_t* __restrict surface,
+               std::int32_t* __restrict body, std::uint32_t* __restrict argb) {
+  const Paint paint = with;
+  for (std::size_t k = 0; k < kPacketRays; ++k) {
+    const bool open = surface[k] == kSkySurface;
+    const bool below = up[k] < 0;
+    const bool plain = open & below & (over_m > 0);
+    const float plain_m = over_m / -up[k];
+    const std::uint32_t sky_argb = argbOf(paint.skyAt(up[k]));
+    const std::uint32_t below_argb = argbOf(over_m > 0 ? paint.plainAt(plain_m) : paint.paper);
+    argb[k] = open ? below ? below_argb : sky_argb : argb[k];
+    distance_m[k] = open ? plain ? plain_m : kForeverM : distance_m[k];
+    surface[k] = plain ? kPlainSurface : surface[k];
+    body[k] = plain ? kGround : body[k];
   }
 }
 
@@ -76,6 +104,13 @@ void Renderer::Work::setRange(RayPacket& rays) const {
     rays.far_m[k] = over <= 0 && rays.z[k] > 0 ? reach : kForeverM;
     if (over > 0 && !(rays.z[k] < 0)) rays.traced[k] = 0;
   }
+}
+
+// How high the eye is over the plain; zero where there is none to be seen.
+float Renderer::Work::overPlainM() const {
+  const auto ground = options.ground_m;
+  if (!ground || (options.cut_m && *ground > *options.cut_m)) return 0;
+  return std::max(0.0f, static_cast<float>(view.eye_m.z - *ground));
 }
 
 // The nearer of what the scene's and the figures' rays hit.
@@ -110,20 +145,25 @@ void Renderer::Work::see(RayPacket& rays, Seen16& out, float pixel_rad) const {
   const Vec3& eye = view.eye_m;
   HitPacket hit;
   hits(eye, rays, StopsAt::all, hit);
-  std::uint32_t highest = 0;
-  std::int32_t any_leaves = 0;
+  const std::size_t triangles = subject->triangles().size();
+  bool of_figures = triangles == 0;
+  std::int32_t any_leaves = 0, any_open = 0;
   for (std::size_t k = 0; k < kPacketRays; ++k) {
-    highest = std::max(highest, hit.triangle[k]);
+    const bool open = hit.triangle[k] == kNoTriangle;
+    of_figures |= !open & (hit.triangle[k] >= triangles);
+    any_open |= open;
     any_leaves |= hit.leaves[k];
   }
   std::uint32_t all_plain = 0xff;
-  if (any_leaves == 0 && highest < subject->triangles().size()) [[likely]] {
-    lookUp(hit.triangle.data(), subject->triangles().data(), palette.data(), out);
-    std::uint32_t all = ~0u;
-    for (std::size_t k = 0; k < kPacketRays; ++k) all &= out.argb[k];
-    out.distance_m = hit.distance_m;
-    all_plain = all >> 24;
-    if (all_plain == 0xff) return;
+  if (any_leaves == 0 && !of_figures) [[likely]] {
+    all_plain = lookUp(hit.triangle.data(), subject->triangles().data(), palette.data(), out) >> 24;
+    if (all_plain == 0xff) {
+      out.distance_m = hit.distance_m;
+      if (any_open != 0)
+        paintOpen(paint, overPlainM(), rays.z.data(), out.distance_m.data(), out.surface.data(),
+                  out.body.data(), out.argb.data());
+      return;
+    }
   }
   for (std::size_t k = 0; k < kPacketRays; ++k) {
     out.distance_m[k] = hit.distance_m[k];
@@ -269,12 +309,10 @@ void Renderer::Work::see(RayPacket& rays, Seen16& out, float pixel_rad) const {
       colour = paint.section();
     } else if (out.surface[k] >= kNoSurface) {
       colour = paint.skyAt(rays.z[k]);
-      const auto ground = options.ground_m;
-      const bool cut_off = options.cut_m && ground && *ground > *options.cut_m;
-      if (ground && !cut_off && eye.z > *ground && rays.z[k] < 0) {
+      if (const float over_m = overPlainM(); over_m > 0 && rays.z[k] < 0) {
         out.surface[k] = kPlainSurface;
         out.body[k] = kGround;
-        out.distance_m[k] = static_cast<float>(eye.z - *ground) / -rays.z[k];
+        out.distance_m[k] = over_m / -rays.z[k];
         colour = paint.plainAt(out.distance_m[k]);
       } else if (rays.z[k] < 0) {
         colour = paint.paper;

@@ -58,6 +58,7 @@ struct Renderer::Work {
 
   // trace.cpp. pixel_rad: from one pixel to the next, for the floor's grid.
   void setRange(scene::RayPacket& rays) const;
+  float overPlainM() const;
   void hits(const Vec3& eye, const scene::RayPacket& rays, scene::StopsAt stops,
             scene::HitPacket& out) const;
   Subject::Seen seen(std::uint32_t triangle) const;

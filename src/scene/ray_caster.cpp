@@ -120,6 +120,33 @@ void judgeHits(const RTCFilterFunctionNArguments* args) {
   }
 }
 
+// Rays from one place made ready for nearest().
+BELVEDERE_ANY_WIDTH
+void setOut(std::array<float, 3> from, const RayPacket& __restrict rays, unsigned mask,
+            RTCRayHit16& __restrict out) {
+  const auto all = [](auto& lanes, auto value) {
+    for (std::size_t k = 0; k < kLanes; ++k) lanes[k] = value;
+  };
+  const auto copy = [](float* __restrict lanes, const std::array<float, kLanes>& of) {
+    for (std::size_t k = 0; k < kLanes; ++k) lanes[k] = of[k];
+  };
+  all(out.ray.org_x, from[0]);
+  all(out.ray.org_y, from[1]);
+  all(out.ray.org_z, from[2]);
+  copy(out.ray.tnear, rays.near_m);
+  copy(out.ray.dir_x, rays.x);
+  copy(out.ray.dir_y, rays.y);
+  copy(out.ray.dir_z, rays.z);
+  all(out.ray.time, 0.0f);
+  copy(out.ray.tfar, rays.far_m);
+  all(out.ray.mask, mask);
+  all(out.ray.flags, 0u);
+  all(out.hit.geomID, RTC_INVALID_GEOMETRY_ID);
+  all(out.hit.Ng_x, 0.0f);
+  all(out.hit.Ng_y, 0.0f);
+  all(out.hit.Ng_z, 0.0f);
+}
+
 RTCDevice device() {
   static const RTCDevice one = rtcNewDevice(nullptr);
   BELVEDERE_CHECK(one != nullptr, "the ray tracing library starts");
@@ -207,22 +234,7 @@ struct RayCaster::Traced {
 
   void nearest(const Vec3& eye, const RayPacket& rays, unsigned mask, HitPacket& hits) const {
     alignas(64) RTCRayHit16 rh;
-    const std::array<float, 3> from = local(eye);
-    for (std::size_t k = 0; k < kLanes; ++k) {
-      rh.ray.org_x[k] = from[0];
-      rh.ray.org_y[k] = from[1];
-      rh.ray.org_z[k] = from[2];
-      rh.ray.tnear[k] = rays.near_m[k];
-      rh.ray.dir_x[k] = rays.x[k];
-      rh.ray.dir_y[k] = rays.y[k];
-      rh.ray.dir_z[k] = rays.z[k];
-      rh.ray.time[k] = 0;
-      rh.ray.tfar[k] = rays.far_m[k];
-      rh.ray.mask[k] = mask;
-      rh.ray.flags[k] = 0;
-      rh.hit.geomID[k] = RTC_INVALID_GEOMETRY_ID;
-      rh.hit.Ng_x[k] = rh.hit.Ng_y[k] = rh.hit.Ng_z[k] = 0;
-    }
+    setOut(local(eye), rays, mask, rh);
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
     context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
