@@ -75,7 +75,10 @@ Developed develop(const Photo& photo, double exposure, const Tones& tones) {
       if (most > 1)
         shown = mix(shown, Colour{rolled, rolled, rolled},
                     std::min(1.0f, (most - 1) / (most - rolled + 1e-6f)));
-      made.argb[i] = argbOf({encoded(shown.red), encoded(shown.green), encoded(shown.blue)});
+      const float red = encoded(shown.red);
+      made.argb[i] = shown.green == shown.red && shown.blue == shown.red
+                         ? argbOf({red, red, red})
+                         : argbOf({red, encoded(shown.green), encoded(shown.blue)});
     }
   });
   return made;

@@ -20,6 +20,8 @@ using scene::kPacketRays;
 using scene::RayPacket;
 
 constexpr std::size_t kFeelers = 64, kFeelersOfOne = 16;
+// Of the direct light on a cell: less from everywhere else is worth few rays.
+constexpr double kLittleLight = 0.03;
 
 Size orElse(Size size, Size other) {
   return {size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
@@ -116,6 +118,45 @@ Photographing::Photographing(const Subject& s, std::span<const Coat> c, View v,
   photo.surface.resize(pixels);
   photo.distance_m.resize(pixels);
   look_again.resize(pixels);
+  bits.resize(pixels);
+  if (stages.size() > 1) takeSwept();
+}
+
+// Boxes about what moves, over the exposure, and as much about them as a pixel and the blur reach.
+void Photographing::takeSwept() {
+  const std::size_t figures = options.figures.size();
+  std::vector<Box3> boxes(figures + options.boards.size());
+  for (const Stage& stage : stages)
+    for (const scene::Body& body : stage.scene->bodies) boxes[body.source].add(body.box);
+  for (std::size_t i = 0; i < boxes.size(); ++i) {
+    const Vec2 moves = i < figures ? options.figures[i].moves_mps : options.boards[i - figures].moves_mps;
+    if (moves == Vec2{} || boxes[i].empty()) continue;
+    const double far = norm((boxes[i].low + boxes[i].high) * 0.5 - view.eye_m) +
+                       norm(boxes[i].high - boxes[i].low);
+    const double more = 2 * middle_pixel_rad * far +
+                        options.aperture_m * (1 + far / std::abs(options.focus_m));
+    swept.push_back({boxes[i].low - Vec3{more, more, more}, boxes[i].high + Vec3{more, more, more}});
+  }
+}
+
+bool Photographing::isSwept(const Vec3& from, const Vec3& to) const {
+  const Vec3 way = to - from;
+  return std::any_of(swept.begin(), swept.end(), [&](const Box3& box) {
+    double begin = 0, end = 1;
+    const auto cut = [&](double at, double along, double low, double high) {
+      if (along == 0) {
+        if (at < low || at > high) begin = 2;
+        return;
+      }
+      const double a = (low - at) / along, b = (high - at) / along;
+      begin = std::max(begin, std::min(a, b));
+      end = std::min(end, std::max(a, b));
+    };
+    cut(from.x, way.x, box.low.x, box.high.x);
+    cut(from.y, way.y, box.low.y, box.high.y);
+    cut(from.z, way.z, box.low.z, box.high.z);
+    return begin <= end;
+  });
 }
 
 bool Photographing::maskedAt(double x, double y) const {
@@ -187,7 +228,8 @@ void Photographing::firstLook(int tile_x, int tile_y) {
   std::array<float, kPacketRays> passes;
   for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
     takeBlock(tile, tile_x, tile_y, first, 0, 0, block);
-    if (block.any) see(kMoments / 2, view.eye_m, block.rays, block.pixel_rad, lit, veil, passes);
+    if (block.any)
+      see(kMoments / 2, view.eye_m, block.rays, block.pixel_rad, false, lit, veil, passes);
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       if (block.x[k] >= part[0] || block.y[k] >= part[1]) continue;
       const std::size_t to = photo.at(block.x[k], block.y[k]);
@@ -198,16 +240,36 @@ void Photographing::firstLook(int tile_x, int tile_y) {
                                                       : lit[k].surface;
       photo.distance_m[to] =
           block.rays.traced[k] == 0 ? kForeverM : lit[k].distance_m;
+      if (swept.empty() || block.rays.traced[k] == 0) continue;
+      const double far = std::min(static_cast<double>(lit[k].distance_m), reach_m);
+      look_again[to] = isSwept(view.eye_m, view.eye_m + rayOfLane(block.rays, k) * far) ? kMoving : 0;
     }
   }
 }
 
-// Light from everywhere, at the middle of each cell.
+// Light from everywhere, at the middle of each cell: by few rays where it is little beside that of lamps
+// and sun.
 void Photographing::gatherTile(int tile_x, int tile_y) {
   TileRays tile;
   grid.rays(tile_x, tile_y, tile);
-  for (int v = cell / 2; v < kTile; v += cell)
-    for (int u = cell / 2; u < kTile; u += cell) {
+  const Lighting& lighting = options.lighting;
+  const bool any_direct = !options.lights.empty() || lighting.sun_lux > 0;
+  const double most_lux = 1.5 * lighting.fill_lux + 1.6 * lighting.sky_lux + 0.5 * lighting.sun_lux;
+  std::array<Lit, kPacketRays> lit;
+  std::array<Colour, kPacketRays> direct{};
+  std::array<float, kPacketRays> passes;
+  passes.fill(1);
+  const int across = kTile / cell, cells = across * across;
+  for (int begin = 0; begin < cells; begin += kPacketRays) {
+    const auto count = static_cast<std::size_t>(std::min<int>(kPacketRays, cells - begin));
+    std::array<std::size_t, kPacketRays> to{};
+    std::array<std::uint32_t, kPacketRays> turn{};
+    for (std::size_t k = 0; k < kPacketRays; ++k) {
+      lit[k] = {};
+      lit[k].surface = kSkySurface;
+      if (k >= count) continue;
+      const int c = begin + static_cast<int>(k);
+      const int u = c % across * cell + cell / 2, v = c / across * cell + cell / 2;
       const int x = tile_x * kTile + u, y = tile_y * kTile + v;
       if (x >= part[0] || y >= part[1]) continue;
       const std::size_t pixel = photo.at(x, y);
@@ -217,22 +279,31 @@ void Photographing::gatherTile(int tile_x, int tile_y) {
       const std::size_t i = tileIndex(u, v);
       const Vec3 dir{static_cast<double>(tile.x[i]), static_cast<double>(tile.y[i]),
                      static_cast<double>(tile.z[i])};
-      const auto far = static_cast<double>(photo.distance_m[pixel]);
-      Vec3 normal = plain ? Vec3{0, 0, 1} : subject.surfaces()[surface].normal;
-      if (dot(normal, dir) > 0) normal = -normal;
-      ambient[static_cast<std::size_t>(y / cell * cells_across + x / cell)] =
-          gathered(kMoments / 2, view.eye_m + dir * far, normal, far, kFeelers,
-                   static_cast<std::uint32_t>((x / cell & 3) * 4 + (y / cell & 3)));
+      Lit& of = lit[k];
+      of.surface = surface;
+      of.distance_m = photo.distance_m[pixel];
+      of.at_m = view.eye_m + dir * static_cast<double>(of.distance_m);
+      of.normal = plain ? Vec3{0, 0, 1} : subject.surfaces()[surface].normal;
+      if (dot(of.normal, dir) > 0) of.normal = -of.normal;
+      of.albedo = {1, 1, 1};
+      to[k] = static_cast<std::size_t>(y / cell * cells_across + x / cell);
+      turn[k] = static_cast<std::uint32_t>((x / cell & 3) * 4 + (y / cell & 3));
     }
+    if (any_direct) shine(kMoments / 2, view.eye_m, lit, passes, nullptr, nullptr, direct);
+    for (std::size_t k = 0; k < count; ++k) {
+      if (lit[k].surface == kSkySurface) continue;
+      const bool little = most_lux < kLittleLight * static_cast<double>(brightness(direct[k]));
+      ambient[to[k]] =
+          gathered(kMoments / 2, lit[k].at_m, lit[k].normal, static_cast<double>(lit[k].distance_m),
+                   little ? kFeelersOfOne : kFeelers, turn[k]);
+    }
+  }
 }
 
 // From the cells around that see the same surface, over a field that evens out their sixteen sets
-// of rays; where there are none, and on figures, by rays of its own.
-Colour Photographing::ambientAt(int x, int y, const Lit& lit, std::uint32_t moment,
-                                std::uint32_t turn) const {
-  const auto far = static_cast<double>(lit.distance_m);
-  if (lit.surface >= stage_first && lit.surface != kPlainSurface)
-    return gathered(moment, lit.at_m, lit.normal, far, kFeelersOfOne, turn);
+// of rays. Nothing where there are none, and on what stands on the stage.
+std::optional<Colour> Photographing::ambientOfCells(int x, int y, std::uint32_t surface) const {
+  if (surface >= stage_first && surface != kPlainSurface) return {};
   const int half = cell / 2;
   const double at_x = static_cast<double>(x - half) / cell,
                at_y = static_cast<double>(y - half) / cell;
@@ -243,7 +314,7 @@ Colour Photographing::ambientAt(int x, int y, const Lit& lit, std::uint32_t mome
     for (int i = i0 - 1; i <= i0 + 2; ++i) {
       const int cx = i * cell + half, cy = j * cell + half;
       if (i < 0 || j < 0 || cx >= part[0] || cy >= part[1]) continue;
-      if (photo.surface[photo.at(cx, cy)] != lit.surface) continue;
+      if (photo.surface[photo.at(cx, cy)] != surface) continue;
       // A tent four cells wide: the sixteen sets weigh alike, but for a little.
       const auto w = static_cast<float>(std::max(0.0, 2 - std::abs(i - at_x)) *
                                         std::max(0.0, 2 - std::abs(j - at_y)));
@@ -251,23 +322,42 @@ Colour Photographing::ambientAt(int x, int y, const Lit& lit, std::uint32_t mome
       weights += w;
     }
   if (weights > 0.05f) return sum * (1 / weights);
-  return gathered(moment, lit.at_m, lit.normal, far, kFeelersOfOne, turn);
+  return {};
+}
+
+// Of the cells, where they see that surface; else by rays of its own, which all of a pixel's rays share
+// that meet the same surface.
+Colour Photographing::ambientOf(const Lit& of, int x, int y, std::size_t lane, std::uint32_t moment,
+                                std::uint32_t turn, KnownLight* known) const {
+  if (known && known->has_ambient[lane] && known->surface[lane] == of.surface)
+    return known->ambient[lane];
+  if (known)
+    for (std::size_t i = 0; i < known->other_count[lane]; ++i)
+      if (known->others[lane][i].surface == of.surface) return known->others[lane][i].ambient;
+  const auto of_cells = ambientOfCells(x, y, of.surface);
+  const Colour ambient_there =
+      of_cells ? *of_cells
+               : gathered(moment, of.at_m, of.normal, static_cast<double>(of.distance_m),
+                          known ? kFeelers : kFeelersOfOne,
+                          kCellTurns + turn + mixed(static_cast<std::uint32_t>(x), static_cast<std::uint32_t>(y)));
+  if (known && known->other_count[lane] < KnownLight::kMostOthers)
+    known->others[lane][known->other_count[lane]++] = {of.surface, ambient_there};
+  return ambient_there;
 }
 
 void Photographing::lightOf(const Vec3& eye, RayPacket& rays, double pixel_rad,
                             const std::array<std::int32_t, kPacketRays>& pixel_x,
                             const std::array<std::int32_t, kPacketRays>& pixel_y,
-                            std::uint32_t moment, std::uint32_t turn, Light16& out) const {
+                            std::uint32_t moment, std::uint32_t turn, KnownLight* known,
+                            std::array<LightBits, kPacketRays>* found, Light16& out) const {
   std::array<Lit, kPacketRays> lit;
   std::array<Colour, kPacketRays> veil;
   std::array<float, kPacketRays> passes;
-  see(moment, eye, rays, pixel_rad, lit, veil, passes);
+  see(moment, eye, rays, pixel_rad, true, lit, veil, passes);
   for (std::size_t k = 0; k < kPacketRays; ++k)
     if (rays.traced[k] != 0 && (lit[k].surface < kNoSurface || lit[k].surface == kPlainSurface))
-      lit[k].ambient = ambientAt(pixel_x[k], pixel_y[k], lit[k], moment,
-                                 turn + mixed(static_cast<std::uint32_t>(pixel_x[k]),
-                                              static_cast<std::uint32_t>(pixel_y[k])));
-  shine(moment, eye, lit, out.light);
+      lit[k].ambient = ambientOf(lit[k], pixel_x[k], pixel_y[k], k, moment, turn, known);
+  shine(moment, eye, lit, passes, known, found, out.light);
   for (std::size_t k = 0; k < kPacketRays; ++k) {
     out.light[k] = veil[k] + out.light[k] * passes[k];
     if (options.mono) {
@@ -284,12 +374,18 @@ void Photographing::lightTile(int tile_x, int tile_y) {
   grid.rays(tile_x, tile_y, tile);
   Block block;
   Light16 seen;
+  std::array<LightBits, kPacketRays> found;
   for (std::size_t first = 0; first < kTilePixels; first += kPacketRays) {
     takeBlock(tile, tile_x, tile_y, first, 0, 0, block);
     if (!block.any) continue;
-    lightOf(view.eye_m, block.rays, block.pixel_rad, block.x, block.y, kMoments / 2, 0, seen);
+    lightOf(view.eye_m, block.rays, block.pixel_rad, block.x, block.y, kMoments / 2, 0, nullptr,
+            &found, seen);
     for (std::size_t k = 0; k < kPacketRays; ++k)
-      if (block.rays.traced[k] != 0) photo.light[photo.at(block.x[k], block.y[k])] = seen.light[k];
+      if (block.rays.traced[k] != 0) {
+        const std::size_t to = photo.at(block.x[k], block.y[k]);
+        photo.light[to] = seen.light[k];
+        bits[to] = found[k];
+      }
   }
 }
 

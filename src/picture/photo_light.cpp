@@ -32,6 +32,40 @@ float infraredAlbedo(Colour c) {
   return 0.12f + 0.75f * brightness(c);
 }
 
+// Directions about a normal of (0, 0, 1): Hammersley's points, moved round by the turn, as many in a
+// direction as its cosine asks for; and those of a room's lamps, overhead.
+constexpr std::size_t kMostFeelers = 64;
+struct Feelers {
+  std::array<Vec3, kMostFeelers> around;
+  std::array<Vec3, kPacketRays> overhead;
+  Feelers(std::size_t count, std::uint32_t turn) {
+    const double first_turn = shareOf(mixed(turn, 31)), first_share = shareOf(mixed(turn, 57));
+    for (std::size_t i = 0; i < count; ++i) {
+      double round = first_turn, half = 0.5;
+      for (std::size_t digits = i; digits != 0; digits >>= 1, half *= 0.5)
+        if ((digits & 1) != 0) round += half;
+      const double share = (static_cast<double>(i) + first_share) / static_cast<double>(count);
+      const double rho = std::sqrt(share), angle = 2 * kPi * round;
+      around[i] = {rho * std::cos(angle), rho * std::sin(angle), std::sqrt(1 - share)};
+    }
+    for (std::size_t k = 0; k < kPacketRays; ++k) {
+      const double lean = 0.75 * std::sqrt((static_cast<double>(k) + first_share) / kPacketRays);
+      const double round = 2 * kPi * (first_turn + static_cast<double>(k) * 0.6180339887);
+      overhead[k] = normalized(Vec3{lean * std::cos(round), lean * std::sin(round), 1});
+    }
+  }
+};
+// Those of the cells, which are asked for again and again.
+template <std::size_t count>
+const Feelers& cellFeelers(std::uint32_t turn) {
+  static const std::vector<Feelers> all = [] {
+    std::vector<Feelers> made;
+    for (std::uint32_t t = 0; t < kCellTurns; ++t) made.emplace_back(count, t);
+    return made;
+  }();
+  return all[turn];
+}
+
 }  // namespace
 
 Colour Photographing::skyAt(const Vec3& dir, bool clouds) const {
@@ -56,59 +90,125 @@ Colour Photographing::skyAt(const Vec3& dir, bool clouds) const {
   return scaled(c, light.sky_lux);
 }
 
+double Photographing::luxOn(const PointLight& light, const Vec3& at_m, const Vec3& normal) const {
+  const Vec3 toward = light.at_m - at_m;
+  const double cosine = dot(toward, normal) / std::max(1e-9, norm(toward));
+  return cosine > 0 ? cosine * light.luxAt(at_m) : 0;
+}
+
+void Photographing::findShade(std::uint32_t moment, scene::Band band,
+                              const std::array<scene::Segment, kPacketRays>& way,
+                              const std::array<bool, kPacketRays>& asked,
+                              std::array<double, kPacketRays>& passing) const {
+  // Those that are asked for, one after another.
+  std::array<scene::Segment, kPacketRays> ways;
+  std::array<std::size_t, kPacketRays> lane{};
+  std::size_t n = 0;
+  const auto take = [&](const auto& wanted) {
+    std::size_t some = 0;
+    for (std::size_t k = 0; k < kPacketRays; ++k)
+      if (wanted(k)) {
+        ways[some] = way[k];
+        lane[some++] = k;
+      }
+    return some;
+  };
+  std::array<std::uint8_t, kPacketRays> hidden{};
+  const auto hides = [&](const scene::RayCaster& caster, scene::Blocking blocking) {
+    caster.hidden(std::span(ways).first(n), blocking, band, std::span(hidden).first(n));
+  };
+  std::array<bool, kPacketRays> weakened{};
+  n = take([&](std::size_t k) { return asked[k]; });
+  for (std::size_t i = 0; i < n; ++i) passing[lane[i]] = 1;
+  // What stops some light stops all that is stopped: where nothing does, one question is enough.
+  hides(subject.caster(), tree ? scene::Blocking::see : scene::Blocking::withhold);
+  for (std::size_t i = 0; i < n; ++i)
+    if (hidden[i] != 0) {
+      passing[lane[i]] = 0;
+      weakened[lane[i]] = tree.has_value();
+    }
+  if (tree) {
+    n = take([&](std::size_t k) { return weakened[k]; });
+    if (n > 0) hides(subject.caster(), scene::Blocking::withhold);
+    for (std::size_t i = 0; i < n; ++i)
+      if (hidden[i] == 0)
+        passing[lane[i]] =
+            scene::passingShare(subject.scene(), *tree, ways[i].from, ways[i].to, band);
+  }
+  const Stage& stage = stageOf(moment);
+  if (stage.scene->bodies.empty()) return;
+  n = take([&](std::size_t k) { return asked[k] && passing[k] > 0; });
+  if (n > 0) hides(*stage.caster, scene::Blocking::withhold);
+  for (std::size_t i = 0; i < n; ++i)
+    if (hidden[i] != 0) passing[lane[i]] = 0;
+}
+
 void Photographing::shine(std::uint32_t moment, const Vec3& eye, std::array<Lit, kPacketRays>& lit,
+                          const std::array<float, kPacketRays>& passes, const KnownLight* known,
+                          std::array<LightBits, kPacketRays>* found,
                           std::array<Colour, kPacketRays>& light) const {
   const Lighting& lighting = options.lighting;
-  const Stage& stage = stageOf(moment);
   std::array<Vec3, kPacketRays> from;
-  std::array<bool, kPacketRays> met{};
+  std::array<bool, kPacketRays> met{}, same{};
   for (std::size_t k = 0; k < kPacketRays; ++k) {
     const Lit& of = lit[k];
     met[k] = of.surface < kNoSurface || of.surface == kPlainSurface;
+    same[k] = known && met[k] && known->surface[k] == of.surface;
     from[k] =
         of.at_m + of.normal * (1e-3 + 2e-5 * static_cast<double>(std::min(of.distance_m, 1e5f)));
   }
+  if (found) found->fill({});
   std::array<scene::Segment, kPacketRays> way;
-  std::array<double, kPacketRays> passing{};  // the share of it that comes along the way
-  const auto findShade = [&](scene::Band band) {
-    std::array<std::uint8_t, kPacketRays> shaded{}, weakened{}, by_stage{};
-    subject.caster().hidden(way, scene::Blocking::withhold, band, shaded);
-    if (!stage.scene->bodies.empty())
-      stage.caster->hidden(way, scene::Blocking::withhold, band, by_stage);
-    if (tree) subject.caster().hidden(way, scene::Blocking::see, band, weakened);
+  // Of light number `bit`, what comes to the points, of those where its lux is more than faint.
+  const auto passingOf = [&](std::size_t bit, scene::Band band,
+                             const std::array<double, kPacketRays>& lux, const auto& toward,
+                             std::array<double, kPacketRays>& passing) {
+    const std::uint32_t mask = bit < kLightBits ? 1u << bit : 0;
+    std::array<bool, kPacketRays> asked{};
+    bool any = false, any_asked = false;
     for (std::size_t k = 0; k < kPacketRays; ++k) {
-      passing[k] = shaded[k] != 0 || by_stage[k] != 0 ? 0 : 1;
-      if (passing[k] > 0 && weakened[k] != 0)
-        passing[k] = scene::passingShare(subject.scene(), *tree, way[k].from, way[k].to, band);
+      passing[k] = 0;
+      if (!met[k]) continue;
+      const bool matters = lux[k] > kFaintLux;
+      if (found && !matters) (*found)[k] = {(*found)[k].lit | mask, (*found)[k].dark | mask};
+      if (!matters) continue;
+      any = true;
+      if (same[k] && (known->bits[k].lit & mask) != 0) {
+        passing[k] = 1;
+      } else if (!(same[k] && (known->bits[k].dark & mask) != 0)) {
+        way[k] = {from[k], toward(k)};
+        asked[k] = any_asked = true;
+      }
     }
+    if (any_asked) findShade(moment, band, way, asked, passing);
+    for (std::size_t k = 0; k < kPacketRays && found; ++k)
+      if (asked[k] && (swept.empty() || !isSwept(way[k].from, way[k].to))) {
+        if (passing[k] >= 1) (*found)[k].lit |= mask;
+        if (passing[k] <= 0) (*found)[k].dark |= mask;
+      }
+    return any;
   };
   std::array<Colour, kPacketRays> on{};
-  std::array<double, kPacketRays> infrared{};
+  std::array<double, kPacketRays> infrared{}, lux{}, passing{};
   for (std::size_t k = 0; k < kPacketRays; ++k) on[k] = lit[k].ambient;
   if (lighting.sun_lux > 0) {
     for (std::size_t k = 0; k < kPacketRays; ++k)
-      way[k] = {from[k], from[k] + lighting.toward_sun * reach_m};
-    findShade(scene::Band::light);
-    for (std::size_t k = 0; k < kPacketRays; ++k) {
-      const double toward = dot(lit[k].normal, lighting.toward_sun);
-      if (toward > 0)
-        on[k] = on[k] + scaled({1.06f, 1.0f, 0.88f}, lighting.sun_lux * toward * passing[k]);
-    }
+      lux[k] = lighting.sun_lux * dot(lit[k].normal, lighting.toward_sun);
+    passingOf(0, scene::Band::light, lux,
+              [&](std::size_t k) { return from[k] + lighting.toward_sun * reach_m; }, passing);
+    for (std::size_t k = 0; k < kPacketRays; ++k)
+      if (passing[k] > 0) on[k] = on[k] + scaled({1.06f, 1.0f, 0.88f}, lux[k] * passing[k]);
   }
-  for (const PointLight& light_of : options.lights) {
-    std::array<double, kPacketRays> lux{};
-    bool any = false;
+  for (std::size_t i = 0; i < options.lights.size(); ++i) {
+    const PointLight& light_of = options.lights[i];
+    for (std::size_t k = 0; k < kPacketRays; ++k)
+      lux[k] = same[k] ? known->lux[i][k]
+               : met[k] ? luxOn(light_of, lit[k].at_m, lit[k].normal)
+                        : 0;
+    if (!passingOf(i + 1, light_of.band, lux, [&](std::size_t) { return light_of.at_m; }, passing))
+      continue;
     for (std::size_t k = 0; k < kPacketRays; ++k) {
-      if (!met[k]) continue;
-      const Vec3 toward = light_of.at_m - lit[k].at_m;
-      const double cosine = dot(toward, lit[k].normal) / std::max(1e-9, norm(toward));
-      if (cosine > 0) lux[k] = cosine * light_of.luxAt(lit[k].at_m);
-      any |= lux[k] > kFaintLux;
-      way[k] = {from[k], light_of.at_m};
-    }
-    if (!any) continue;
-    findShade(light_of.band);
-    for (std::size_t k = 0; k < kPacketRays; ++k) {
+      if (!(passing[k] > 0)) continue;
       if (light_of.band == scene::Band::infrared) {
         infrared[k] += lux[k] * passing[k];
       } else {
@@ -118,7 +218,7 @@ void Photographing::shine(std::uint32_t moment, const Vec3& eye, std::array<Lit,
   }
   // Coated glass takes its share on the way back, too.
   for (std::size_t k = 0; k < kPacketRays && tree; ++k)
-    if (infrared[k] > 0)
+    if (infrared[k] > 0 && passes[k] < 1)
       infrared[k] *= scene::passingShare(subject.scene(), *tree, eye, from[k],
                                          scene::Band::infrared_behind_clear);
   for (std::size_t k = 0; k < kPacketRays; ++k) {
@@ -147,7 +247,12 @@ Colour Photographing::gathered(std::uint32_t moment, const Vec3& at_m, const Vec
       normalized(std::abs(normal.z) < 0.9 ? cross({0, 0, 1}, normal) : cross({0, 1, 0}, normal));
   const Vec3 other = cross(normal, side);
   const Vec3 from = at_m + normal * (1e-3 + 2e-5 * distance_m);
-  const double first_turn = shareOf(mixed(turn, 31)), first_share = shareOf(mixed(turn, 57));
+  const bool of_cell = (feelers == kMostFeelers || feelers == kPacketRays) && turn < kCellTurns;
+  std::optional<Feelers> own;
+  if (!of_cell) own.emplace(feelers, turn);
+  const Feelers& of = !of_cell                  ? *own
+                      : feelers == kMostFeelers ? cellFeelers<kMostFeelers>(turn)
+                                                : cellFeelers<kPacketRays>(turn);
   RayPacket rays;
   HitPacket hit;
   rays.near_m.fill(0);
@@ -158,15 +263,8 @@ Colour Photographing::gathered(std::uint32_t moment, const Vec3& at_m, const Vec
   const auto scene_triangles = static_cast<std::uint32_t>(subject.triangles().size());
   for (std::size_t first = 0; first < feelers; first += kPacketRays) {
     for (std::size_t k = 0; k < kPacketRays; ++k) {
-      // Hammersley's points, moved round by the turn; as many in a direction as its cosine asks for.
-      const std::size_t i = first + k;
-      double around = first_turn, half = 0.5;
-      for (std::size_t bits = i; bits != 0; bits >>= 1, half *= 0.5)
-        if ((bits & 1) != 0) around += half;
-      const double share = (static_cast<double>(i) + first_share) / static_cast<double>(feelers);
-      const double rho = std::sqrt(share), angle = 2 * kPi * around;
-      const Vec3 ray = side * (rho * std::cos(angle)) + other * (rho * std::sin(angle)) +
-                       normal * std::sqrt(1 - share);
+      const Vec3& feeler = of.around[first + k];
+      const Vec3 ray = side * feeler.x + other * feeler.y + normal * feeler.z;
       rays.x[k] = static_cast<float>(ray.x);
       rays.y[k] = static_cast<float>(ray.y);
       rays.z[k] = static_cast<float>(ray.z);
@@ -206,9 +304,7 @@ Colour Photographing::gathered(std::uint32_t moment, const Vec3& at_m, const Vec
   const double level = std::max(0.0, normal.z);
   if (level > 0.05 && lighting.fill_lux > 0) {
     for (std::size_t k = 0; k < kPacketRays; ++k) {
-      const double lean = 0.75 * std::sqrt((static_cast<double>(k) + first_share) / kPacketRays);
-      const double around = 2 * kPi * (first_turn + static_cast<double>(k) * 0.6180339887);
-      const Vec3 ray = normalized(Vec3{lean * std::cos(around), lean * std::sin(around), 1});
+      const Vec3& ray = of.overhead[k];
       rays.x[k] = static_cast<float>(ray.x);
       rays.y[k] = static_cast<float>(ray.y);
       rays.z[k] = static_cast<float>(ray.z);

@@ -82,7 +82,7 @@ void Photographing::hits(std::uint32_t moment, const Vec3& from, const RayPacket
 }
 
 void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& packet,
-                        double pixel_rad, std::array<Lit, kPacketRays>& lit,
+                        double pixel_rad, bool colours, std::array<Lit, kPacketRays>& lit,
                         std::array<Colour, kPacketRays>& veil,
                         std::array<float, kPacketRays>& passes) const {
   const Stage& stage = stageOf(moment);
@@ -116,7 +116,7 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
       const bool leaves = hit.leaves[k] != 0 && !body.triangle();
       // What lets light pass tints once, where one enters it. A lens on a surface looks out of it.
       if (!last && (light > 0 || leaves)) {
-        if (light > 0 && !leaves) {
+        if (light > 0 && !leaves && colours) {
           const Coat& coat = coats[body.source];
           const bool leafy = coat.finish == Finish::foliage;
           const float covers = std::max(0.08f, static_cast<float>(1 - light));
@@ -144,8 +144,9 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
       of.normal = dot(surface.normal, dir) > 0 ? -surface.normal : surface.normal;
       const double facing = std::max(0.08, -dot(of.normal, dir));
       const double pixel_m = far * pixel_rad / std::sqrt(facing);
+      of.surface = on_stage ? stage_first + seen.surface : seen.surface;
+      if (!colours) continue;
       if (!on_stage) {
-        of.surface = seen.surface;
         of.albedo = albedoAt(coats[body.source], of.at_m, of.normal, pixel_m);
         if (surface.normal.z > 0.9)
           for (const double floor : options.grid_m)
@@ -157,7 +158,6 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
             }
         continue;
       }
-      of.surface = stage_first + seen.surface;
       if (body.source < stage.figures.size()) {
         const Figure& figure = stage.figures[body.source];
         const auto parts = figureBodies();
@@ -189,6 +189,7 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
         of.distance_m = static_cast<float>(far);
         of.at_m = eye + dir * far;
         of.normal = {0, 0, 1};
+        if (!colours) continue;
         const double stretch = far * pixel_rad / std::max(0.02, -dir.z);
         of.albedo = albedoAt(ground, of.at_m, of.normal, std::sqrt(stretch * far * pixel_rad));
         for (const double floor : options.grid_m)
@@ -199,7 +200,7 @@ void Photographing::see(std::uint32_t moment, const Vec3& eye, const RayPacket& 
         continue;
       }
     }
-    veil[k] = veil[k] + skyAt(dir, true) * passes[k];
+    if (colours) veil[k] = veil[k] + skyAt(dir, true) * passes[k];
   }
 }
 

@@ -45,6 +45,9 @@ struct Lit {
 };
 
 inline constexpr std::uint32_t kMoments = 16;
+inline constexpr std::uint32_t kCellTurns = 16;  // sets of rays that neighbouring cells take by turns
+// Of Photographing::look_again. kMoving: something may move before the pixel, or before a light there.
+inline constexpr std::uint8_t kAgain = 1, kMoving = 2;
 inline constexpr double kHazeM = 2500;  // of a clear day; the horizon is that far
 inline constexpr float kForeverM = std::numeric_limits<float>::infinity();
 
@@ -53,6 +56,34 @@ inline Vec3 rayOfLane(const scene::RayPacket& rays, std::size_t k) {
           static_cast<double>(rays.z[k])};
 }
 inline Colour scaled(Colour c, double s) { return c * static_cast<float>(s); }
+
+// Which lights come to a point unhindered, and which not at all, a bit each: the sun first, then
+// PhotoOptions::lights in their order, as many as there are bits. Neither: it must be asked. Both: it
+// does not matter, the surface is turned away or the light is faint there.
+struct LightBits {
+  std::uint32_t lit = 0, dark = 0;
+};
+inline constexpr std::size_t kLightBits = 32;
+
+// What the sixteen rays of each of sixteen pixels need not ask again, where they meet the surface that
+// the pixel's middle sees.
+struct KnownLight {
+  std::array<std::uint32_t, scene::kPacketRays> surface;  // kSkySurface: nothing is known
+  std::array<bool, scene::kPacketRays> has_ambient;
+  std::array<Colour, scene::kPacketRays> ambient;
+  std::array<LightBits, scene::kPacketRays> bits;
+  // Of what else their rays meet, as soon as one has: the ambient light there.
+  static constexpr std::size_t kMostOthers = 4;
+  struct Other {
+    std::uint32_t surface = 0;
+    Colour ambient;
+  };
+  std::array<std::array<Other, kMostOthers>, scene::kPacketRays> others;
+  std::array<std::size_t, scene::kPacketRays> other_count;
+  // By light: lux times the cosine, nothing between considered. Over a plane surface both vary so
+  // little between a pixel's rays that those of the middle are their mean.
+  std::vector<std::array<double, scene::kPacketRays>> lux;
+};
 
 // The rays of sixteen pixels of a tile, in squares of four by four, moved by a part of a pixel.
 struct Block {
@@ -83,7 +114,9 @@ struct Photographing {
   int cell = 4;                    // pixels from one spot of ambient light to the next
   int cells_across = 0;
   std::vector<Colour> ambient;           // lux on the surface there
-  std::vector<std::uint8_t> look_again;  // pixels that take sixteen rays
+  std::vector<std::uint8_t> look_again;  // pixels that take sixteen rays: kAgain, kMoving
+  std::vector<LightBits> bits;
+  std::vector<Box3> swept;               // by what moves, in the exposure
   Photo photo;
 
   // ---- photo_see.cpp
@@ -92,16 +125,26 @@ struct Photographing {
             scene::StopsAt stops, scene::HitPacket& out) const;
   const Stage& stageOf(std::uint32_t moment) const { return stages[moment % stages.size()]; }
   // Sees through windows and foliage to what stops the ray, and takes the light of all of it. Fills
-  // in lit[k].surface, a k...Surface where nothing was met.
+  // in lit[k].surface, a k...Surface where nothing was met. Albedos and the veil only if asked for.
   void see(std::uint32_t moment, const Vec3& eye, const scene::RayPacket& rays, double pixel_rad,
+           bool colours,
            std::array<Lit, scene::kPacketRays>& lit, std::array<Colour, scene::kPacketRays>& veil,
            std::array<float, scene::kPacketRays>& passes) const;
 
   // ---- photo_light.cpp
   Colour skyAt(const Vec3& dir, bool clouds) const;
-  // Of the light on the points (ambient known), what is thrown back to the eye.
+  // Of the light on the points (ambient known), what is thrown back to the eye. passes: the share that
+  // came through what the rays saw through. known: may be null. found: may be null, else is filled in.
   void shine(std::uint32_t moment, const Vec3& eye, std::array<Lit, scene::kPacketRays>& lit,
+             const std::array<float, scene::kPacketRays>& passes, const KnownLight* known,
+             std::array<LightBits, scene::kPacketRays>* found,
              std::array<Colour, scene::kPacketRays>& light) const;
+  // passing[k]: the share of the band's light that comes along way[k], of those asked for.
+  void findShade(std::uint32_t moment, scene::Band band,
+                 const std::array<scene::Segment, scene::kPacketRays>& way,
+                 const std::array<bool, scene::kPacketRays>& asked,
+                 std::array<double, scene::kPacketRays>& passing) const;
+  double luxOn(const PointLight& light, const Vec3& at_m, const Vec3& normal) const;
   // Light from everywhere on a point, by rays over the hemisphere. turn: any number, tells one set
   // of rays from the next.
   Colour gathered(std::uint32_t moment, const Vec3& at_m, const Vec3& normal, double distance_m,
@@ -112,17 +155,25 @@ struct Photographing {
                  double move_y, Block& out) const;
   void firstLook(int tile_x, int tile_y);
   void gatherTile(int tile_x, int tile_y);
-  Colour ambientAt(int x, int y, const Lit& lit, std::uint32_t moment, std::uint32_t turn) const;
+  std::optional<Colour> ambientOfCells(int x, int y, std::uint32_t surface) const;
+  Colour ambientOf(const Lit& lit, int x, int y, std::size_t lane, std::uint32_t moment,
+                   std::uint32_t turn, KnownLight* known) const;
   void lightOf(const Vec3& eye, scene::RayPacket& rays, double pixel_rad,
                const std::array<std::int32_t, scene::kPacketRays>& pixel_x,
                const std::array<std::int32_t, scene::kPacketRays>& pixel_y, std::uint32_t moment,
-               std::uint32_t turn, Light16& out) const;
+               std::uint32_t turn, KnownLight* known,
+               std::array<LightBits, scene::kPacketRays>* found, Light16& out) const;
   void lightTile(int tile_x, int tile_y);
   bool maskedAt(double x, double y) const;
+  void takeSwept();
+  bool isSwept(const Vec3& from, const Vec3& to) const;
 
   // ---- photo_again.cpp
   Vec3 throughAperture(std::uint32_t sample, std::uint32_t turn, scene::RayPacket& rays) const;
-  bool blurredNear(int tile_x, int tile_y) const;
+  double blurPx(int tile_x, int tile_y) const;
+  bool variesNear(int block_x, int block_y, int reach_px) const;
+  void know(const Block& middles, const std::array<bool, scene::kPacketRays>& wanted, int reach_px,
+            KnownLight& known) const;
   void markTile(int tile_x, int tile_y);
   void lookAgainTile(int tile_x, int tile_y);
 };

@@ -19,6 +19,7 @@ namespace {
 constexpr std::size_t kLanes = 16;
 constexpr std::size_t kGrain = 2048;  // segments a task takes at a time
 constexpr float kMostLengthM = 1e15f;
+constexpr float kNeighbours = 0.9f;  // cosine between the first and the last of sixteen rays of a picture
 constexpr float kPlainEnd = 0.02f;  // hits farther than this from both ends need no closer look
 // Corners of a face that an imported body has not quite in its plane.
 constexpr double kOnFaceM = 1.5e-6;
@@ -237,7 +238,12 @@ struct RayCaster::Traced {
     setOut(local(eye), rays, mask, rh);
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
-    context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+    // Strangers are faster one by one.
+    constexpr std::size_t kEnd = kLanes - 1;
+    const float together =
+        rays.x[0] * rays.x[kEnd] + rays.y[0] * rays.y[kEnd] + rays.z[0] * rays.z[kEnd];
+    context.flags = together > kNeighbours ? RTC_INTERSECT_CONTEXT_FLAG_COHERENT
+                                        : RTC_INTERSECT_CONTEXT_FLAG_INCOHERENT;
     if (rtc) rtcIntersect16(rays.traced.data(), rtc, &context, &rh);
     for (std::size_t k = 0; k < kLanes; ++k) {
       hits.distance_m[k] = rh.ray.tfar[k];
@@ -327,6 +333,10 @@ struct RayCaster::Traced {
                 std::uint8_t* hidden) const {
     if (!rtc) {
       std::fill(hidden, hidden + n, std::uint8_t{0});
+      return;
+    }
+    if (n <= kGrain) {  // not worth sharing out
+      trace(0, n, mask, segments, hidden);
       return;
     }
     // Packets begin at multiples of the grain, however the work is shared out.

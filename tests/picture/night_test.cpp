@@ -15,6 +15,7 @@
 #include "light/exposure.h"
 #include "made_up.h"
 #include "picture/photo.h"
+#include "picture/photo_work.h"
 #include "picture/sensor.h"
 #include "picture/work.h"
 
@@ -402,8 +403,24 @@ TEST(NightPhoto, CanBeCancelledInEveryPass) {
   }
 }
 
+// Property: lamps, blur and somebody walking give the same bytes at any number of threads.
+TEST(NightPhoto, SameBytesAtAnyThreadCount) {
+  const NightRoom room;
+  std::vector<std::vector<std::uint32_t>> made;
+  for (const std::size_t threads : {1u, 2u, 7u}) {
+    tbb::global_control limit(tbb::global_control::max_allowed_parallelism, threads);
+    Photo photo = room.take({200, 150}, {});
+    Sensor sensor;
+    sensor.needed_lux = 0.1;
+    addNoise(photo, sensor);
+    made.push_back(develop(photo, exposureOf(photo)).argb);
+  }
+  EXPECT_TRUE(made[1] == made[0]);
+  EXPECT_TRUE(made[2] == made[0]);
+}
+
 // Property: it holds its picture and a fixed number of bytes besides: what a pixel more takes is what Photo has of
-// it, the mark of those that are looked at again, and its share of a cell of ambient light.
+// it, the mark of those that are looked at again, which lights come there, and its share of a cell of ambient light.
 TEST(NightPhoto, HoldsNoMoreThanItsPicture) {
   const NightRoom room;
   const tbb::global_control one(tbb::global_control::max_allowed_parallelism, 1);
@@ -415,7 +432,8 @@ TEST(NightPhoto, HoldsNoMoreThanItsPicture) {
   };
   most({160, 120});  // what is made once
   const double small = most({160, 120}), large = most({320, 240});
-  const double per_pixel = sizeof(Colour) + sizeof(std::uint32_t) + sizeof(float) + 1 + sizeof(Colour) / 4.0;
+  const double per_pixel = sizeof(Colour) + sizeof(std::uint32_t) + sizeof(float) + 1 + sizeof(Colour) / 4.0 +
+                           sizeof(LightBits);
   EXPECT_GT(large - small, 0.9 * per_pixel * 3 * 160 * 120);
   EXPECT_LT(large - small, 1.1 * per_pixel * 3 * 160 * 120);
 }
