@@ -19,9 +19,7 @@
 #include "drawing/sun_chart.h"
 #endif
 #include "proof/judge.h"
-#include "proof/judged_region.h"
 #include "proof/light_findings.h"
-#include "proof/uneven_findings.h"
 
 namespace belvedere::cli {
 namespace {
@@ -35,43 +33,8 @@ struct Options {
   int year = 2026;
 };
 
-std::vector<ZoneLight> zonesOf(const design::Design& design, const design::Situation& situation,
-                               const light::Lighting& lighting, const proof::Place& place) {
-  std::vector<ZoneLight> zones;
-  if (lighting.light.luminaires.empty()) return zones;
-  for (const design::Zone& zone : design.site.zones) {
-    const Region region = proof::judgedRegion(design, zone, situation, place.scene);
-    if (region.empty()) continue;
-    const scene::Floor floor = scene::floorOf(design, zone, &place.scene);
-    if (const auto even = proof::evennessOver(region, floor, lighting.light, {&place.scene, &place.tree}))
-      zones.push_back({zone.id.text, *even});
-  }
-  return zones;
-}
-
-LitSituation litIn(const Loaded& loaded, const design::Situation& situation, bool pairing) {
-  LitSituation out;
-  out.id = situation.id.text;
-  const auto place = proof::makePlace(loaded.design, situation, loaded.folder);
-  const auto lighting = proof::makeLighting(loaded.design, situation, *place, loaded.folder);
-  out.stated = lighting->light.light.stated;
-  out.ambient_lux = lighting->light.light.ambient_lux;
-  out.luminaires = lighting->light.light.luminaires.size();
-  out.lamps = lighting->light.lamps;
-  out.burns = lighting->light.burns;
-  for (const design::PosedImager& view :
-       design::posedImagers(loaded.design, design::JudgedOn::captured)) {
-    ImagerSees sees;
-    sees.view = view;
-    if (const light::ImagerState* state = light::findState(lighting->light, view.imager))
-      sees.state = *state;
-    if (out.stated)
-      sees.needed = light::imagerLight(view, lighting->light, design::TargetKind::person).needed;
-    sees.focus = proof::focusChoice(view, lighting->targets,
-                                     proof::seesByInfrared(view, *lighting));
-    out.imagers.push_back(std::move(sees));
-  }
-  out.zones = zonesOf(loaded.design, situation, lighting->light, *place);
+LitAnswer litIn(const Loaded& loaded, const design::Situation& situation, bool pairing) {
+  LitAnswer out{proof::litSituation(loaded.design, situation, loaded.folder, runProgress()), {}};
   if (pairing)
     for (const design::Housing& housing : loaded.design.housings)
       if (housing.life != design::Life::removed)

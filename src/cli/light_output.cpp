@@ -54,11 +54,11 @@ std::string followsText(const std::optional<int>& follows) {
   return *follows == 0 ? "off" : fmt::format("imager {}", *follows);
 }
 
-std::string imagersText(const LitSituation& situation) {
+std::string imagersText(const LitAnswer& situation) {
   Table table;
   table.align = "lrlllrrr";
   table.head = {"imager", "meets lx", "mode", "needs lx", "aperture", "focus m", "sharp from m", "to m"};
-  for (const ImagerSees& sees : situation.imagers) {
+  for (const proof::ImagerSees& sees : situation.imagers) {
     std::vector<std::string> row{printable(sees.view.name),
                                  situation.stated ? luxText(sees.state.lux) : "-",
                                  situation.stated ? word(sees.state.mode) : "-",
@@ -79,7 +79,7 @@ std::string imagersText(const LitSituation& situation) {
   return table.text(2);
 }
 
-std::string lampsText(const LitSituation& situation) {
+std::string lampsText(const LitAnswer& situation) {
   Table table;
   table.align = "lllrrr";
   table.head = {"lamp", "follows", "burns", "range m", "beam deg", "nm"};
@@ -93,11 +93,11 @@ std::string lampsText(const LitSituation& situation) {
   return table.text(2);
 }
 
-std::string zonesText(const std::vector<ZoneLight>& zones) {
+std::string zonesText(const std::vector<proof::ZoneLight>& zones) {
   Table table;
   table.align = "lrrrrl";
   table.head = {"zone, on the floor", "least lx", "mean lx", "most lx", "most : least", ""};
-  for (const ZoneLight& zone : zones) {
+  for (const proof::ZoneLight& zone : zones) {
     const bool dark = zone.evenness.most_lux <= 0;
     table.rows.push_back(
         {printable(zone.zone), luxText(zone.evenness.least_lux), luxText(zone.evenness.mean_lux),
@@ -200,7 +200,7 @@ std::string chartText(const light::SunYear& year, const light::SunChart& chart, 
 
 std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
   std::string text = wrapped(printable(loaded.design.title), 0, 0);
-  for (const LitSituation& situation : answer.situations) {
+  for (const LitAnswer& situation : answer.situations) {
     text += heading(fmt::format(
         "{}: {}", printable(situation.id),
         situation.stated ? fmt::format("{} lx all about, {} luminaires", luxText(situation.ambient_lux),
@@ -212,9 +212,9 @@ std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
     for (const proof::LampPairing& pairing : situation.pairings) text += pairingText(pairing);
   }
   const bool chosen = std::any_of(
-      answer.situations.begin(), answer.situations.end(), [](const LitSituation& situation) {
+      answer.situations.begin(), answer.situations.end(), [](const LitAnswer& situation) {
         return std::any_of(situation.imagers.begin(), situation.imagers.end(),
-                           [](const ImagerSees& s) { return s.focus && !s.focus->stated; });
+                           [](const proof::ImagerSees& s) { return s.focus && !s.focus->stated; });
       });
   if (chosen)
     text += wrapped("* focus chosen so that what the imager can serve is sharpest as a whole; set the lens "
@@ -250,10 +250,10 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
     return value ? number(*value) : Json();
   };
   Json situations = Json::array();
-  for (const LitSituation& situation : answer.situations) {
+  for (const LitAnswer& situation : answer.situations) {
     Json imagers = Json::array(), lamps = Json::array(), zones = Json::array(),
          pairings = Json::array();
-    for (const ImagerSees& sees : situation.imagers) {
+    for (const proof::ImagerSees& sees : situation.imagers) {
       Json one{{"imager", sees.view.name}};
       if (situation.stated) {
         one["lux"] = number(sees.state.lux);
@@ -280,7 +280,7 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
       if (lamp.follows) one["follows"] = *lamp.follows;
       lamps.push_back(std::move(one));
     }
-    for (const ZoneLight& zone : situation.zones)
+    for (const proof::ZoneLight& zone : situation.zones)
       zones.push_back({{"zone", zone.zone},
                        {"least_lux", number(zone.evenness.least_lux)},
                        {"mean_lux", number(zone.evenness.mean_lux)},

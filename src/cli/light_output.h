@@ -8,33 +8,14 @@
 #include <vector>
 
 #include "cli/answer.h"
-#include "light/lighting.h"
 #include "light/sun.h"
-#include "proof/conditions.h"
 #include "proof/lamp_pairing.h"
+#include "proof/lit_situation.h"
 #include "proof/sun_findings.h"
 
 namespace belvedere::cli {
 
-struct ImagerSees {
-  design::PosedImager view;
-  light::ImagerState state;
-  light::NeededLight needed;
-  std::optional<proof::FocusChoice> focus;
-};
-struct ZoneLight {
-  std::string zone;
-  light::Evenness evenness;  // on the floor
-};
-struct LitSituation {
-  std::string id;
-  bool stated = false;
-  double ambient_lux = 0;
-  std::size_t luminaires = 0;
-  std::vector<ImagerSees> imagers;
-  std::vector<light::Lamp> lamps;
-  std::vector<bool> burns;
-  std::vector<ZoneLight> zones;
+struct LitAnswer : proof::LitSituation {
   std::vector<proof::LampPairing> pairings;
 };
 struct Sun {
@@ -45,7 +26,7 @@ struct Sun {
   bool chart = false;
 };
 struct LightAnswer {
-  std::vector<LitSituation> situations;
+  std::vector<LitAnswer> situations;
   std::optional<Sun> sun;
   std::vector<Finding> findings;
 };

@@ -266,4 +266,19 @@ design::Design withLife(const design::Design& design,
   return changed;
 }
 
+design::Design withLamp(const design::Design& design, const design::HousingId& housing,
+                        const design::HousingLamp& lamp) {
+  design::Design changed = design;
+  design::Housing* of = housingIn(changed, housing);
+  const design::Model* model = of ? design::findModel(changed, of->model) : nullptr;
+  const auto isIt = [&](const auto& other) { return other.slot == lamp.slot; };
+  if (!model || std::none_of(model->lamps.begin(), model->lamps.end(), isIt)) return changed;
+  if (of->lamps.empty())  // all of the model's, as a group
+    for (const design::ModelLamp& own : model->lamps) of->lamps.push_back({own.slot, {}});
+  const auto set = std::find_if(of->lamps.begin(), of->lamps.end(), isIt);
+  if (set == of->lamps.end()) of->lamps.push_back(lamp);
+  else *set = lamp;
+  return changed;
+}
+
 }  // namespace belvedere::edit

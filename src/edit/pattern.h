@@ -36,4 +36,9 @@ Changed swapModel(const design::Design& design, const design::HousingId& housing
 design::Design withLife(const design::Design& design,
                         const std::vector<design::HousingId>& housings, design::Life life);
 
+// What a lamp of a housing follows; the others stay as they are set. No such housing or lamp of its
+// model: as it was.
+design::Design withLamp(const design::Design& design, const design::HousingId& housing,
+                        const design::HousingLamp& lamp);
+
 }  // namespace belvedere::edit
