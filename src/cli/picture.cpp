@@ -12,6 +12,7 @@
 #include "cli/option_values.h"
 #include "cli/page.h"
 #include "cli/terminal.h"
+#include "drawing/requirement_page.h"
 
 namespace belvedere::cli {
 
@@ -179,7 +180,18 @@ int picture(const PictureCall& call) {
     texts.insert(texts.end(), more.begin(), more.end());
     made = shot.picture;
   } else if (requirement) {
-    const drawing::PicturePage page = requirementPage(run, *requirement);
+    if (requirement->kind != design::RequirementKind::see &&
+        requirement->kind != design::RequirementKind::withhold)
+      throw CallError(
+          fmt::format("{} is no requirement about what is seen; pictures are of those that are",
+                      printable(requirement->id.text)));
+    const drawing::PicturePage page = drawing::requirementPage(
+        {run.studio, loaded.folder,
+         [&](const design::PosedImager& shown) { return photoOptions(run, shown); }, runProgress()},
+        *requirement);
+    if (page.rows.empty())
+      throw CallError(
+          fmt::format("nothing of zone {} is left to stand on", printable(requirement->zone.text)));
     made = drawing::paintPage(page);
     texts.emplace_back("Requirement", requirement->id.text);
     for (std::size_t i = 0; i < page.rows.size(); ++i) {

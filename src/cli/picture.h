@@ -65,7 +65,5 @@ drawing::PicturePage ringPage(const PictureRun& run, const design::Housing& hous
 picture::Developed unrolledPicture(const PictureRun& run, const design::Housing& housing,
                                    const std::vector<design::PosedImager>& imagers,
                                    drawing::PngTexts& texts);
-// picture_crops.cpp
-drawing::PicturePage requirementPage(const PictureRun& run, const design::Requirement& requirement);
 
 }  // namespace belvedere::cli

@@ -3,15 +3,12 @@
 // Pages of pictures: all imagers of a camera in ring order.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
-#include <limits>
 
-#include "base/units.h"
 #include "cli/command.h"
 #include "cli/picture.h"
 #include "cli/terminal.h"
-#include "picture/panorama.h"
+#include "picture/unroll.h"
 
 namespace belvedere::cli {
 
@@ -19,22 +16,12 @@ namespace {
 
 constexpr int kPageWidePx = 960;  // of a picture on a page
 
-double bearingOf(const design::PosedImager& imager) {
-  const Vec3& ahead = imager.imager_from_site.row[2];
-  const double bearing = radToDeg(std::atan2(ahead.x, ahead.y));
-  return bearing < 0 ? bearing + 360 : bearing;
-}
-
 // A camera's imagers by bearing, clockwise.
 std::vector<const design::PosedImager*> ringOf(const design::Housing& housing,
                                                const std::vector<design::PosedImager>& imagers) {
-  std::vector<const design::PosedImager*> ring;
-  for (const design::PosedImager& imager : imagers)
-    if (imager.housing == housing.id) ring.push_back(&imager);
+  std::vector<const design::PosedImager*> ring = picture::ringOf(housing.id, imagers);
   if (ring.empty())
     throw CallError(fmt::format("camera {} has no imager that looks anywhere", housing.id.text));
-  std::stable_sort(ring.begin(), ring.end(),
-                   [](const auto* a, const auto* b) { return bearingOf(*a) < bearingOf(*b); });
   return ring;
 }
 
@@ -44,26 +31,18 @@ picture::Developed unrolledPicture(const PictureRun& run, const design::Housing&
                                    const std::vector<design::PosedImager>& imagers,
                                    drawing::PngTexts& texts) {
   const auto ring = ringOf(housing, imagers);
-  std::vector<picture::View> views;
-  for (const design::PosedImager* imager : ring) views.push_back(picture::viewOf(*imager));
-  const picture::Panorama panorama = picture::panoramaOf(views);
+  const picture::Panorama panorama = picture::panoramaOf(ring);
   checkPixels(housing.id.text, panorama.size());
-  std::vector<picture::Photo> photos;
-  double exposure = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    picture::PhotoOptions options = photoOptions(run, *ring[i]);
-    options.size = picture::sizeFor(panorama, views[i]);
-    checkPixels(ring[i]->name, options.size);
-    picture::Shot shot = run.studio.shoot(*ring[i], options, partOf(runProgress(), i, ring.size()));
-    exposure = std::min(exposure, shot.exposed.exposure);
-    for (auto& [key, text] : shotTexts(run, *ring[i], shot))
-      if (key != "Imager") texts.emplace_back(ring[i]->name + " " + key, text);
-    photos.push_back(std::move(shot.photo));
-  }
-  const picture::Photo photo = picture::unrolled(panorama, views, photos, runProgress());
-  picture::Tones tones;
-  tones.ink = tones.paper;  // where nobody looks
-  return picture::develop(photo, exposure, tones);
+  for (const design::PosedImager* imager : ring)
+    checkPixels(imager->name, picture::sizeFor(panorama, picture::viewOf(*imager)));
+  return picture::shootUnrolled(
+      run.studio, panorama, ring,
+      [&](const design::PosedImager& imager) { return photoOptions(run, imager); },
+      [&](const design::PosedImager& imager, const picture::Shot& shot) {
+        for (auto& [key, text] : shotTexts(run, imager, shot))
+          if (key != "Imager") texts.emplace_back(imager.name + " " + key, text);
+      },
+      runProgress());
 }
 
 drawing::PicturePage ringPage(const PictureRun& run, const design::Housing& housing,

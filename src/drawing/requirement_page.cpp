@@ -1,23 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // What a requirement's worst and best spot show of a face, a number plate and a test chart.
+#include "drawing/requirement_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "base/check.h"
 #include "base/units.h"
-#include "cli/command.h"
-#include "cli/page.h"
-#include "cli/picture.h"
-#include "cli/terminal.h"
+#include "drawing/sheet_parts.h"
 #include "optics/density.h"
 #include "optics/lens.h"
 #include "picture/boards.h"
 #include "proof/spots.h"
 #include "proof/withhold.h"
 
-namespace belvedere::cli {
+namespace belvedere::drawing {
 
 namespace {
 
@@ -50,6 +50,12 @@ double heightFor(const design::Target& target) {
   return height_m >= kStandsM[0] && height_m <= kStandsM[1] ? height_m : kAdultM;
 }
 
+// A sentence in the window's language, with places {} for what is put in.
+template <class... Values>
+std::string sentence(const std::string& words, const Values&... values) {
+  return fmt::format(fmt::runtime(words), values...);
+}
+
 // The least and the best of the zone, by the judge.
 std::vector<Spot> spotsOf(const proof::Question& question, const Progress& progress) {
   const int heights = proof::sampledHeights(question.requirement->target);
@@ -58,7 +64,7 @@ std::vector<Spot> spotsOf(const proof::Question& question, const Progress& progr
   proof::summariseSpots(question, cell_m, kMostSpots, summary, progress);
   std::vector<Spot> spots;
   if (summary.worst)
-    spots.push_back({"Worst spot", summary.worst->at.xy(),
+    spots.push_back({said("Worst spot"), summary.worst->at.xy(),
                      proof::answerAt(question, summary.worst->at.xy(), heights)});
   const proof::SpotMap map = proof::spotMap(question, cell_m, kMostSpots, progress);
   std::optional<Vec2> best;
@@ -71,7 +77,7 @@ std::vector<Spot> spotsOf(const proof::Question& question, const Progress& progr
       most = worth;
       best = map.centre(column, row);
     }
-  if (best) spots.push_back({"Best spot", *best, proof::answerAt(question, *best, heights)});
+  if (best) spots.push_back({said("Best spot"), *best, proof::answerAt(question, *best, heights)});
   return spots;
 }
 
@@ -81,7 +87,7 @@ std::vector<Spot> withheldSpots(const proof::Question& question, const Progress&
   const proof::Densest densest = proof::densest(question, kCloseness, progress);
   if (!densest.at) return {};
   const Vec2 at = densest.at->xy();
-  Spot spot{fmt::format("{:.0f} px/m can be had at", densest.px_per_m.low), at, {}, {}};
+  Spot spot{sentence(said("{:.0f} px/m can be had at"), densest.px_per_m.low), at, {}, {}};
   const auto shows = [](const proof::Answer& answer) {
     return answer.reason == proof::Reason::served || answer.reason == proof::Reason::too_coarse;
   };
@@ -104,16 +110,16 @@ std::string outcomeText(const proof::Question& question, const proof::Answer& an
   using proof::Reason;
   if (question.requirement->kind != design::RequirementKind::withhold)
     return answer.reason == Reason::served
-               ? "served"
-               : fmt::format("not served: {}", proof::word(answer.reason));
+               ? phrase(answer.reason)
+               : sentence(said("not served: {}"), phrase(answer.reason));
   if (answer.reason == Reason::served)
-    return fmt::format("filmed, though at most {:g} px/m are allowed", question.needed_px_per_m);
-  if (answer.reason == Reason::too_coarse) return "filmed, but no more than is allowed";
-  return fmt::format("not in its picture as it is aimed now ({})", proof::word(answer.reason));
+    return sentence(said("filmed, though at most {:g} px/m are allowed"), question.needed_px_per_m);
+  if (answer.reason == Reason::too_coarse) return said("filmed, but no more than is allowed");
+  return sentence(said("not in its picture as it is aimed now ({})"), phrase(answer.reason));
 }
 
 struct CropMaker {
-  const PictureRun& run;
+  const PageStudio& run;
   const design::PosedImager& imager;
   picture::View view;
   picture::PhotoOptions options;  // of the whole, nobody in it
@@ -162,29 +168,29 @@ struct CropMaker {
     asked.size = framing->size;
     asked.part_at = framing->part_at;
     asked.part = framing->part;
-    return run.studio.shoot(imager, asked, runProgress()).picture;
+    return run.studio.shoot(imager, asked, run.progress).picture;
   }
 };
 
 // At true pixels, and enlarged by a whole factor beside it.
-void addBoth(drawing::PageRow& row, const std::optional<picture::Developed>& crop,
+void addBoth(PageRow& row, const std::optional<picture::Developed>& crop,
              const std::string& what) {
   if (!crop) return;
   const int factor = std::max(1, kEnlargedPx / std::max(crop->width, crop->height));
   row.pictures.push_back({*crop, fmt::format("{}\n{} x {} px", what, crop->width, crop->height)});
   if (factor > 1)
     row.pictures.push_back(
-        {picture::enlarged(*crop, factor), fmt::format("the same\nx {}", factor)});
+        {picture::enlarged(*crop, factor), sentence(said("the same\nx {}"), factor)});
 }
 
-void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Question& question,
+void addRows(PicturePage& page, const PageStudio& run, const proof::Question& question,
              const Spot& spot) {
   const design::Requirement& requirement = *question.requirement;
   const design::Range band = design::bandOf(requirement.target);
   const double floor_m = question.floor.at(spot.at_m) + question.low_m - band[0];
   const std::string at = fmt::format("{} ({:.2f}, {:.2f})", spot.heading, spot.at_m.x, spot.at_m.y);
   if (spot.answer.view < 0) {
-    page.rows.push_back({{}, at + ": no imager shows it"});
+    page.rows.push_back({{}, at + said(": no imager shows it")});
     return;
   }
   const design::PosedImager& imager = question.views[static_cast<std::size_t>(spot.answer.view)];
@@ -200,18 +206,18 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   const auto captured =
       optics::densityAt(imager.lens, imager.imager_from_site, imager.lens_m, face);
   if (!captured) {
-    page.rows.push_back({{}, at + ": no imager shows it"});
+    page.rows.push_back({{}, at + said(": no imager shows it")});
     return;
   }
   const bool scaled = std::abs(recorded.x - 1) > 1e-9 || std::abs(recorded.y - 1) > 1e-9;
   std::string heading =
-      fmt::format("{}: {}, {:.1f} m away, ", at, imager.name, norm(face - imager.lens_m));
-  heading += scaled ? fmt::format("{:.0f} px/m recorded, {:.0f} captured",
-                                  captured->across_px_per_m * recorded.x, captured->across_px_per_m)
+      sentence(said("{}: {}, {:.1f} m away, "), at, imager.name, norm(face - imager.lens_m));
+  heading += scaled ? sentence(said("{:.0f} px/m recorded, {:.0f} captured"),
+                               captured->across_px_per_m * recorded.x, captured->across_px_per_m)
                     : fmt::format("{:.0f} px/m", captured->across_px_per_m);
   heading += "; " + outcomeText(question, spot.answer);
 
-  CropMaker maker{run, imager, picture::viewOf(imager), photoOptions(run, imager)};
+  CropMaker maker{run, imager, picture::viewOf(imager), run.options(imager)};
   // What moves does so across the view: there it smears most.
   const Vec2 across = norm(toward) > 0 ? Vec2{toward.y, -toward.x} / norm(toward) : Vec2{1, 0};
   const Vec2 moves_mps = across * requirement.target.speed_mps.value_or(0);
@@ -223,71 +229,63 @@ void addRows(drawing::PicturePage& page, const PictureRun& run, const proof::Que
   };
   const bool plate_task = requirement.target.kind == design::TargetKind::plate;
   const double plate_m = plate_task ? 0.5 * (band[0] + band[1]) : 0.75;
-  drawing::PageRow row{{}, heading};
+  PageRow row{{}, heading};
   const Vec3 middle{spot.at_m.x, spot.at_m.y, floor_m + 0.5 * height_m};
   const Vec2 stands{0.7, 1.08 * height_m};
   if (auto whole = maker.crop(recorded, middle, stands, person, kMostFigurePx)) {
     const int needed_px = maker.heightPx(recorded, middle, stands);
-    std::string caption = fmt::format("{:.2f} m tall, true pixels", height_m);
+    std::string caption = sentence(said("{:.2f} m tall, true pixels"), height_m);
     if (needed_px > whole->height)
-      caption += fmt::format("\nthe middle {} of {} px", whole->height, needed_px);
-    for (const auto& [over_floor_m, what] : {std::pair{0.0, "feet"}, std::pair{height_m, "head"}}) {
+      caption += sentence(said("\nthe middle {} of {} px"), whole->height, needed_px);
+    for (const auto& [over_floor_m, what] : {std::pair{0.0, said("feet")}, std::pair{height_m, said("head")}}) {
       const Vec3 end{spot.at_m.x, spot.at_m.y, floor_m + over_floor_m};
       const auto px = optics::project(imager.lens, imager.imager_from_site * (end - imager.lens_m));
       if (!px || px->x < 0 || px->y < 0 || px->x > imager.pixels[0] || px->y > imager.pixels[1])
-        caption += fmt::format("\n{} beyond its edge", what);
+        caption += sentence(said("\n{} beyond its edge"), what);
     }
     row.pictures.push_back({*whole, caption});
   }
-  addBoth(row, maker.crop(recorded, face, {0.26, 0.34}, person), "face");
-  if (scaled) addBoth(row, maker.crop({1, 1}, face, {0.26, 0.34}, person), "face, captured");
-  const auto addBoard = [&](const picture::Board& board, const char* what) {
+  addBoth(row, maker.crop(recorded, face, {0.26, 0.34}, person), said("face"));
+  if (scaled) addBoth(row, maker.crop({1, 1}, face, {0.26, 0.34}, person), said("face, captured"));
+  const auto addBoard = [&](const picture::Board& board, const std::string& what) {
     picture::PhotoOptions with = maker.options;
     with.boards.push_back(board);
     addBoth(row, maker.crop(recorded, board, with), what);
   };
-  addBoard(held(picture::Pattern::plate, plate_m), "plate, 0.52 m wide");
-  addBoard(held(picture::Pattern::chart, face.z - floor_m), "chart, 0.4 m");
+  addBoard(held(picture::Pattern::plate, plate_m), said("plate, 0.52 m wide"));
+  addBoard(held(picture::Pattern::chart, face.z - floor_m), said("chart, 0.4 m"));
   page.rows.push_back(std::move(row));
 }
 
 }  // namespace
 
-drawing::PicturePage requirementPage(const PictureRun& run,
-                                     const design::Requirement& requirement) {
-  if (requirement.kind != design::RequirementKind::see &&
-      requirement.kind != design::RequirementKind::withhold)
-    throw CallError(
-        fmt::format("{} is no requirement about what is seen; pictures are of those that are",
-                    printable(requirement.id.text)));
+PicturePage requirementPage(const PageStudio& run, const design::Requirement& requirement) {
+  BELVEDERE_CHECK(requirement.kind == design::RequirementKind::see ||
+                      requirement.kind == design::RequirementKind::withhold,
+                  "pictures are of what is seen");
   const design::Situation& situation = run.studio.situation();
   const proof::Question question =
-      proof::makeQuestion(run.loaded.design, requirement, situation,
-                          proof::makePlace(run.loaded.design, situation, run.loaded.folder));
-  drawing::PicturePage page;
+      proof::makeQuestion(run.studio.design(), requirement, situation,
+                          proof::makePlace(run.studio.design(), situation, run.folder));
+  PicturePage page;
   page.title = requirement.purpose.empty() ? requirement.id.text
                                            : requirement.id.text + "  " + requirement.purpose;
   const bool withheld = requirement.kind == design::RequirementKind::withhold;
-  page.subtitle = fmt::format("{}; {}; {}{:g} px/m{}", run.loaded.design.title,
-                              situation.title.empty() ? situation.id.text : situation.title,
-                              withheld ? "at most " : "", question.needed_px_per_m,
-                              withheld ? " allowed" : " asked for");
-  page.foot =
-      "Every picture but the enlarged ones shows one pixel of the recorded stream (where it says "
-      "so: of "
-      "the sensor) as one pixel: look at it unscaled. Before compression, which takes detail away. "
-      "The "
-      "face is a drawing and the plate a pattern of our own; bars of the chart are one pixel wide "
-      "at "
-      "125, 250, 500, 1000 and 2000 px/m. An aid: walk-test before sign-off.";
-  const std::vector<Spot> spots = withheld ? withheldSpots(question, runProgress())
-                                           : spotsOf(question, runProgress());
+  page.subtitle = fmt::format("{}; {}; ", run.studio.design().title,
+                              situation.title.empty() ? situation.id.text : situation.title) +
+                  sentence(withheld ? said("at most {:g} px/m allowed") : said("{:g} px/m asked for"),
+                           question.needed_px_per_m);
+  page.foot = said(
+      "Every picture but the enlarged ones shows one pixel of the recorded stream (where it says so: of "
+      "the sensor) as one pixel: look at it unscaled. Before compression, which takes detail away. The "
+      "face is a drawing and the plate a pattern of our own; bars of the chart are one pixel wide at "
+      "125, 250, 500, 1000 and 2000 px/m. An aid: walk-test before sign-off.");
+  const std::vector<Spot> spots = withheld ? withheldSpots(question, run.progress)
+                                           : spotsOf(question, run.progress);
   if (withheld && spots.empty())
-    page.rows.push_back({{}, fmt::format("No imager can be made to show zone {}", requirement.zone.text)});
-  else if (spots.empty())
-    throw CallError(fmt::format("nothing of zone {} is left to stand on", requirement.zone.text));
+    page.rows.push_back({{}, sentence(said("No imager can be made to show zone {}"), requirement.zone.text)});
   for (const Spot& spot : spots) addRows(page, run, question, spot);
   return page;
 }
 
-}  // namespace belvedere::cli
+}  // namespace belvedere::drawing
