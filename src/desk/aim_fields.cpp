@@ -9,6 +9,7 @@
 #include <set>
 
 #include "base/problem.h"
+#include "desk/room_sentences.h"
 #include "desk/shown_units.h"
 #include "edit/mount_drag.h"
 #include "edit/pattern.h"
@@ -20,6 +21,13 @@ constexpr double kLengthStepM = 0.05, kLengthStepImperialM = 0.0254, kFocalStepM
 constexpr double kFocusStepM = 0.1, kExposureStepS = 0.001, kApertureStep = 0.1;
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
+
+// What is wrong with what was typed, and what would be understood.
+QString complaintOf(const InputError& error) {
+  const Problem& problem = error.problems().front();
+  const QString what = roomSentence(problem.what);
+  return problem.hint.empty() ? what : QObject::tr("%1; understood is %2").arg(what, roomSentence(problem.hint));
+}
 
 double numberOf(const std::string& typed) {
   bool good = false;
@@ -236,7 +244,7 @@ void AimFields::add(const QString& object, const QString& label, Field field) {
       if (!clears) value = fields_[at].parse(typed.toStdString());
       write(fields_[at], [value](std::optional<double>) { return value; }, {});
     } catch (const InputError& error) {
-      workspace_.complain(text(error.problems().front().what));
+      workspace_.complain(complaintOf(error));
       fields_[at].edit->selectAll();
     }
   });
@@ -335,7 +343,7 @@ void AimFields::write(const Field& field, const NewValue& value, const std::stri
     workspace_.apply(field.name.arg(whose), std::move(next), gesture);
     if (!stopped.isEmpty()) workspace_.complain(stopped);
   } catch (const InputError& error) {
-    workspace_.complain(text(error.problems().front().what));
+    workspace_.complain(complaintOf(error));
   }
   take();
 }
@@ -349,10 +357,11 @@ void AimFields::writePlace(const QString& typed) {
     const Vec3 now = housing->mount.fixing_m;
     const Vec2 at = edit::placeFrom(typed.toStdString(), shownUnits(), now.xy());
     edit::Aimed moved = edit::withFixing(workspace_.design(), housing->id, withZ(at, now.z));
-    if (moved.at_stop) workspace_.complain(text(moved.stop));
+    const std::string stop = moved.at_stop ? moved.stop : "";
     workspace_.apply(tr("Place of %1").arg(text(housing->id.text)), std::move(moved.design));
+    if (!stop.empty()) workspace_.complain(text(stop));
   } catch (const InputError& error) {
-    workspace_.complain(text(error.problems().front().what));
+    workspace_.complain(complaintOf(error));
   }
   take();
 }

@@ -2,19 +2,46 @@
 #include "desk/aim_parts.h"
 
 #include <QAction>
+#include <QInputDialog>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
+#include "base/problem.h"
 #include "desk/aim_fields.h"
 #include "desk/aim_menu.h"
 #include "desk/housing_prints.h"
 #include "desk/main_window.h"
 #include "desk/orbit_view.h"
 #include "desk/outline_handles.h"
+#include "desk/page_window.h"
 #include "desk/prints.h"
+#include "desk/room_sentences.h"
 #include "desk/section_overlay.h"
+#include "desk/shown_units.h"
+#include "edit/lengths.h"
 
 namespace belvedere::desk {
 namespace {
+
+// How tall somebody is who stands where a spot was marked in a print.
+void askFigure(MainWindow& window, Prints& prints) {
+  bool good = false;
+  const QString typed = QInputDialog::getText(
+      &window, MainWindow::tr("Who stands at a mark"), MainWindow::tr("Height, with its unit:"),
+      QLineEdit::Normal, QString::fromStdString(edit::lengthText(prints.figureM(), shownUnits())), &good);
+  if (!good) return;
+  try {
+    const double height_m = edit::lengthFrom(typed.toStdString(), shownUnits());
+    const double stands_m = std::clamp(height_m, Prints::kLeastFigureM, Prints::kMostFigureM);
+    prints.setFigureM(stands_m);
+    window.workspace().tell(
+        MainWindow::tr("Who stands at a mark is %1 tall. Click in a print to put somebody there.")
+            .arg(QString::fromStdString(edit::lengthText(stands_m, shownUnits()))));
+  } catch (const InputError& error) {
+    window.workspace().complain(roomSentence(error.problems().front().what));
+  }
+}
 
 // Overlays of the sheet, gone with it.
 class AimParts : public QObject {
@@ -56,6 +83,16 @@ class AimParts : public QObject {
                         (new HousingPrints(window.sheet(), housing->id, prints->isLit(), &window))
                             ->show();
                       });
+    window.addCommand(menu, "aim.unrolled", tr("The housing &unrolled"), {}, [&window] {
+      const design::Housing* housing = window.workspace().selectedHousing();
+      if (!housing) {
+        window.workspace().complain(tr("Select a housing first: its imagers come as one picture."));
+        return;
+      }
+      (new PageWindow(window.workspace(), housing->id, &window))->show();
+    });
+    window.addCommand(menu, "aim.figure", tr("Hei&ght of who stands at a mark ..."), {},
+                      [&window, prints] { askFigure(window, *prints); });
     addAimMenu(window);
     window.addCommand(tr("&View"), "view.orbit", tr("From &outside (3-D)"),
                       QKeySequence(Qt::Key_F8), [this, &window] {

@@ -4,6 +4,7 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMimeData>
 #include <QTableWidget>
 #include <QVBoxLayout>
 
@@ -13,6 +14,7 @@
 #include "design/words.h"
 #include "desk/colours.h"
 #include "desk/list_look.h"
+#include "desk/model_drop.h"
 #include "desk/room_words.h"
 
 namespace belvedere::desk {
@@ -31,8 +33,23 @@ int usesOf(const design::Design& design, const design::ModelId& id) {
   return uses;
 }
 
+// Its rows of housings can be dragged onto the plan.
+class ModelsTable : public QTableWidget {
+ public:
+  static constexpr int kModel = Qt::UserRole;
+
+ protected:
+  QStringList mimeTypes() const override { return {kModelMime}; }
+  QMimeData* mimeData(const QList<QTableWidgetItem*>& items) const override {
+    if (items.isEmpty()) return nullptr;
+    auto* dragged = new QMimeData;
+    dragged->setData(kModelMime, items.front()->data(kModel).toString().toUtf8());
+    return dragged;
+  }
+};
+
 QTableWidget* tableNamed(const QString& object, const QString& name) {
-  auto* table = new QTableWidget;
+  auto* table = new ModelsTable;
   table->setObjectName(object);
   table->setAccessibleName(name);
   setListLook(*table);
@@ -60,6 +77,7 @@ CataloguePage::CataloguePage(Workspace& workspace) : workspace_(workspace) {
   column->addWidget(says_);
   table_ = tableNamed("catalogue.models", tr("Models of the catalogue"));
   table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
+  table_->setDragDropMode(QAbstractItemView::DragOnly);
   column->addWidget(table_, 1);
   compared_ = tableNamed("catalogue.compared", tr("Selected models side by side"));
   compared_->setSelectionMode(QAbstractItemView::SingleSelection);
@@ -125,7 +143,10 @@ void CataloguePage::list() {
         uses > 0 ? QString::number(uses) : QStringLiteral("–")};
     for (int column = 0; column < 5; ++column) {
       auto* item = new QTableWidgetItem(cells[column]);
-      item->setToolTip(text(model.id.text));
+      const bool hangs = model.kind == design::ModelKind::housing && !model.imagers.empty();
+      item->setToolTip(hangs ? tr("%1; drag it onto the plan").arg(text(model.id.text)) : text(model.id.text));
+      item->setData(ModelsTable::kModel, text(model.id.text));
+      item->setFlags(item->flags().setFlag(Qt::ItemIsDragEnabled, hangs));
       if (column >= 3) item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
       table_->setItem(static_cast<int>(row), column, item);
     }

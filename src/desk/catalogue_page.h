@@ -2,7 +2,7 @@
 //
 // The catalogue beside the plan: models that the design can use, filtered by words or by any stated
 // property ("capacity/ports>=8"); those selected stand side by side below. A double click selects the
-// housings and devices that are of that model.
+// housings and devices that are of that model; a housing's model dragged onto the plan is put up there.
 #pragma once
 
 #include <QWidget>

@@ -3,7 +3,6 @@
 
 #include <QAction>
 #include <QComboBox>
-#include <QFileDialog>
 #include <QFormLayout>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -19,6 +18,7 @@
 
 #include "base/problem.h"
 #include "desk/main_window.h"
+#include "desk/save_file.h"
 #include "desk/shown_units.h"
 #include "design/resolve.h"
 #include "drawing/make_sheet.h"
@@ -192,15 +192,10 @@ void ExportDialog::askFile() {
   const Workspace& workspace = window_.workspace();
   std::filesystem::path beside = workspace.path();
   if (!beside.empty()) beside.replace_extension(".pdf");
-  QFileDialog dialog(this, tr("The plan to a file"), {}, "PDF (*.pdf);;SVG (*.svg);;PNG (*.png)");
-  dialog.setAcceptMode(QFileDialog::AcceptSave);
-  dialog.setDefaultSuffix("pdf");
-  connect(&dialog, &QFileDialog::filterSelected, &dialog, [&dialog](const QString& filter) {
-    dialog.setDefaultSuffix(filter.first(3).toLower());
-  });
-  dialog.selectFile(beside.empty() ? "plan.pdf" : QString::fromStdString(beside.string()));
-  if (dialog.exec() != QDialog::Accepted) return;
-  writeTo(dialog.selectedFiles().front().toStdString());
+  const std::filesystem::path path =
+      askWhereToWrite(this, tr("The plan to a file"), beside.empty() ? "plan.pdf" : beside,
+                      "PDF (*.pdf);;SVG (*.svg);;PNG (*.png)");
+  if (!path.empty()) writeTo(path);
 }
 
 void ExportDialog::writeTo(const std::filesystem::path& path) {

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/housing_prints.h"
 
-#include <QFileDialog>
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QPushButton>
@@ -9,10 +8,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/units.h"
 #include "desk/colours.h"
+#include "desk/save_file.h"
 #include "edit/aim.h"
 #include "edit/lengths.h"
+#include "picture/unroll.h"
 
 namespace belvedere::desk {
 namespace {
@@ -54,10 +54,10 @@ HousingPrints::HousingPrints(SheetView& sheet, design::HousingId housing, bool l
   });
   connect(&sheet_.workspace(), &Workspace::designChanged, this, &HousingPrints::take);
   connect(&sheet_.workspace(), &Workspace::draggingChanged, this, &HousingPrints::take);
+  connect(&sheet_.workspace(), &Workspace::viewChanged, this, &HousingPrints::take);
   take();
 }
 
-// Imagers clockwise from the base's zero.
 void HousingPrints::take() {
   if (sheet_.workspace().isDragging()) return;
   const design::Design& design = sheet_.workspace().design();
@@ -66,22 +66,16 @@ void HousingPrints::take() {
     close();
     return;
   }
-  std::vector<std::pair<double, Print>> round;
-  for (const design::HousingImager& imager : housing->imagers)
-    for (std::size_t aim = 0; aim < imager.aims.size(); ++aim) {
-      const auto posed =
-          edit::posedOf(design, {housing_, imager.slot, aim}, design::JudgedOn::captured);
-      if (!posed) continue;
-      const QString name = imager.aims.size() > 1
-                               ? tr("%1, stored aim %2").arg(text(posed->imager)).arg(aim + 1)
-                               : text(posed->imager);
-      round.push_back({wrap360(posed->housing_pan_deg),
-                       {name, imager.aims[aim].tilt_deg, *posed, picture::viewOf(*posed), {}, false}});
-    }
-  std::stable_sort(round.begin(), round.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  const std::vector<design::PosedImager> imagers =
+      design::posedImagers(design, design::JudgedOn::captured);
   std::vector<Print> prints;
-  for (auto& [pan_deg, print] : round) {
+  for (const design::PosedImager* posed : picture::ringOf(housing_, imagers)) {
+    const auto parts = edit::partsOf(design, {housing_, posed->slot, posed->aim});
+    if (!parts) continue;
+    const QString name = parts->written->aims.size() > 1
+                             ? tr("%1, stored aim %2").arg(text(posed->imager)).arg(posed->aim + 1)
+                             : text(posed->imager);
+    Print print{name, parts->aim->tilt_deg, *posed, picture::viewOf(*posed), {}, false};
     const auto known = std::find_if(prints_.begin(), prints_.end(), [&](const Print& p) {
       return p.imager == print.imager;
     });
@@ -182,11 +176,13 @@ QImage HousingPrints::page(int width) const {
 }
 
 void HousingPrints::save() {
-  const QString path = QFileDialog::getSaveFileName(
-      this, tr("Save the prints"), text(housing_.text) + ".png", tr("Pictures (*.png)"));
-  if (path.isEmpty()) return;
-  if (!page(2 * width()).save(path))
-    sheet_.workspace().complain(tr("%1 could not be written: choose another folder.").arg(path));
+  const std::filesystem::path folder = sheet_.workspace().path().parent_path();
+  const std::filesystem::path path = askWhereToWrite(
+      this, tr("Save the prints"), folder / ("prints-" + housing_.text + ".png"), tr("Pictures (*.png)"));
+  if (path.empty()) return;
+  const QString written = text(path.string());
+  if (page(2 * width()).save(written, "PNG")) sheet_.workspace().tell(tr("Written: %1").arg(written));
+  else sheet_.workspace().complain(tr("%1 could not be written: choose another folder.").arg(written));
 }
 
 void HousingPrints::paintEvent(QPaintEvent*) {

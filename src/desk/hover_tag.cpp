@@ -5,7 +5,10 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <cmath>
 
+#include "base/units.h"
+#include "desk/pointer_tool.h"
 #include "desk/room_sentences.h"
 #include "desk/sentence_button.h"
 #include "desk/shown_units.h"
@@ -20,20 +23,40 @@ constexpr std::size_t kImagersTold = 4;
 
 QString figure(double value) { return QString::number(value, 'g', 4); }
 
-// "C1.2: served, 212 of 125 px/m", "C1.3: too steep, 38.1 of at most 30 deg".
-QString lineOf(const std::string& imager, const proof::Answer& answer) {
-  QString line = QString::fromStdString(imager) + ": " +
-                 QString::fromStdString(drawing::phrase(answer.reason));
+// What of it is told: ", 212 of 125 px/m", ", 38.1 of at most 30 deg", ", 0.06 of 0.2 lx".
+QString measureOf(const proof::Answer& answer) {
   const proof::Measure& measure = answer.measure;
-  const bool at_most = answer.reason == proof::Reason::too_steep ||
-                       answer.reason == proof::Reason::turned_away;
-  const bool tells = answer.reason == proof::Reason::served ||
-                     answer.reason == proof::Reason::too_coarse || at_most;
-  if (tells && measure.needed > 0)
-    line += (at_most ? QObject::tr(", %1 of at most %2 %3") : QObject::tr(", %1 of %2 %3"))
-                .arg(figure(measure.found), figure(measure.needed),
-                     QString::fromStdString(measure.unit));
-  return line;
+  const QString unit = QString::fromStdString(measure.unit);
+  if (measure.needed <= 0) return {};
+  const auto length = [](double m) { return QString::fromStdString(edit::lengthText(m, shownUnits())); };
+  switch (answer.reason) {
+    case proof::Reason::served:
+    case proof::Reason::too_coarse: {
+      const bool feet = shownUnits() == edit::Units::imperial;
+      const double share = feet ? feetToM(1) : 1;
+      return QObject::tr(", %1 of %2 %3")
+          .arg(figure(measure.found * share), figure(measure.needed * share), feet ? QStringLiteral("px/ft") : unit);
+    }
+    case proof::Reason::too_steep:
+    case proof::Reason::turned_away:
+      return QObject::tr(", %1 of at most %2 %3").arg(figure(measure.found), figure(measure.needed), unit);
+    case proof::Reason::too_dark:
+      return measure.unit == "lx"
+                 ? QObject::tr(", %1 of %2 %3").arg(QString::number(measure.found, 'g', 3), figure(measure.needed), unit)
+                 : QObject::tr(", %1 % of the light that is enough").arg(QString::number(measure.found, 'g', 3));
+    case proof::Reason::unsharp:
+      if (!std::isfinite(measure.needed)) return QObject::tr(", its lens, set so, is sharp nowhere");
+      return (measure.found < measure.needed ? QObject::tr(", %1 ahead, sharp from %2")
+                                             : QObject::tr(", %1 ahead, sharp to %2"))
+          .arg(length(std::round(100 * measure.found) / 100), length(std::round(100 * measure.needed) / 100));
+    default: return {};
+  }
+}
+
+// "C1.2: served, 212 of 125 px/m"
+QString lineOf(const std::string& imager, const proof::Answer& answer) {
+  return QString::fromStdString(imager) + ": " +
+         QString::fromStdString(drawing::phrase(answer.reason)) + measureOf(answer);
 }
 
 }  // namespace
@@ -66,6 +89,7 @@ HoverTag::HoverTag(SheetView& sheet, Workspace& workspace, Evaluator& evaluator)
       put_away();
   });
   connect(&sheet_, &SheetView::viewMoved, this, put_away);
+  connect(&sheet_, &SheetView::toolChanged, this, put_away);
   connect(&workspace_, &Workspace::designChanged, this, put_away);
   connect(&evaluator_, &Evaluator::explained, this,
           [this](const std::shared_ptr<const proof::SpotExplanation>& spot, bool changes_sought,
@@ -105,7 +129,8 @@ const design::Requirement* HoverTag::askedOf(Vec2 site_m) const {
 }
 
 void HoverTag::askAt(Vec2 site_m) {
-  if (workspace_.isDragging()) return;
+  // Who draws needs the place.
+  if (workspace_.isDragging() || !dynamic_cast<PointerTool*>(&sheet_.tool())) return;
   const design::Requirement* requirement = askedOf(site_m);
   if (!requirement) return;
   asked_at_ = site_m;

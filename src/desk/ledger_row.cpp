@@ -29,13 +29,6 @@ constexpr double kTellingShare = 0.0005;  // reasons below that are not listed
 
 QString percent(double share) { return QString::number(100 * share, 'f', 1); }
 
-QString situationTitle(const design::Design& design, const design::SituationId& id) {
-  for (const design::Situation& situation : design::situationsOf(design))
-    if (situation.id == id)
-      return QString::fromStdString(situation.title.empty() ? situation.id.text : situation.title);
-  return QString::fromStdString(id.text);
-}
-
 bool alike(const LedgerRow& a, const LedgerRow& b) {
   return a.known == b.known && a.version == b.version && a.proof.verdict == b.proof.verdict &&
          a.proof.share == b.proof.share && a.proof.densest_px_per_m == b.proof.densest_px_per_m;
@@ -188,7 +181,12 @@ void LedgerRowView::layOut() {
     bars_.push_back(std::move(bar));
   };
   if (!standing.empty() && all_alike) {
-    add(*standing.front(), {});
+    // Which situations they are need not be said of what is asked for in all of them.
+    QStringList titles;
+    if (standing.size() < design::situationsOf(workspace_.design()).size())
+      for (const LedgerRow* row : standing)
+        titles << situationTitle(workspace_.design(), row->proof.situation);
+    add(*standing.front(), titles.join(", "));
   } else {
     for (const LedgerRow* row : standing)
       add(*row, situationTitle(workspace_.design(), row->proof.situation));

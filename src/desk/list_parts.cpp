@@ -4,6 +4,7 @@
 #include "desk/alternatives_list.h"
 #include "desk/drawer.h"
 #include "desk/findings_list.h"
+#include "desk/light_page.h"
 #include "desk/main_window.h"
 #include "desk/objects_list.h"
 #include "desk/service_parts.h"
@@ -21,6 +22,8 @@ void makeListParts(MainWindow& window) {
                   new FindingsList(window.workspace(), window.evaluator(), window.sheet()));
   drawer->addPage("lists.alternatives", Drawer::tr("&Alternatives"), Drawer::tr("Alternatives"),
                   QKeySequence(Qt::Key_F4), new AlternativesList(window.workspace()));
+  drawer->addPage("lists.light", Drawer::tr("Light of the situa&tion"), Drawer::tr("Light"),
+                  QKeySequence(Qt::CTRL | Qt::Key_F8), new LightPage(window.workspace()));
   drawer->addPage("lists.sun", Drawer::tr("S&un of the imager"), Drawer::tr("Sun"),
                   QKeySequence(Qt::SHIFT | Qt::Key_F8), new SunPage(window.workspace()));
   makeServiceParts(window, *drawer);

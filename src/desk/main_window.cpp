@@ -21,6 +21,7 @@
 #include "desk/colours.h"
 #include "desk/problems_dialog.h"
 #include "desk/room_sentences.h"
+#include "desk/save_file.h"
 #include "desk/shown_units.h"
 
 namespace belvedere::desk {
@@ -97,7 +98,16 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   });
   connect(&workspace_, &Workspace::savedChanged, this, &MainWindow::takeTitle);
   connect(&workspace_, &Workspace::designChanged, this, &MainWindow::takeTitle);
-  connect(&workspace_, &Workspace::complained, this, &MainWindow::tell);
+  // A complaint stands until something is done after it.
+  connect(&workspace_, &Workspace::complained, this, [this](const QString& sentence) {
+    tell(sentence);
+    QMetaObject::invokeMethod(
+        this, [this, said = hint_->text()] { complaint_ = said; }, Qt::QueuedConnection);
+  });
+  connect(&workspace_, &Workspace::designChanged, this, [this] {
+    if (!complaint_.isEmpty() && hint_->text() == complaint_) hint_->setText(sheet_->tool().hint());
+    complaint_.clear();
+  });
   connect(&workspace_, &Workspace::told, this, &MainWindow::tell);
   connect(&evaluator_, &Evaluator::failed, this, &MainWindow::tell);
   connect(&evaluator_, &Evaluator::progressed, this, [this](double share, const QString& what) {
@@ -376,13 +386,10 @@ bool MainWindow::saveTo(const std::filesystem::path& path) {
 }
 
 bool MainWindow::saveAs() {
-  QFileDialog dialog(this, tr("Save the design"), {}, tr("Designs (*.json)"));
-  dialog.setAcceptMode(QFileDialog::AcceptSave);
-  dialog.setDefaultSuffix("json");
-  dialog.selectFile(workspace_.path().empty() ? "design.json"
-                                              : QString::fromStdString(workspace_.path().string()));
-  return dialog.exec() == QDialog::Accepted &&
-         saveTo(dialog.selectedFiles().front().toStdString());
+  const std::filesystem::path path =
+      askWhereToWrite(this, tr("Save the design"),
+                      workspace_.path().empty() ? "design.json" : workspace_.path(), tr("Designs (*.json)"));
+  return !path.empty() && saveTo(path);
 }
 
 bool MainWindow::maySave() {

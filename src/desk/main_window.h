@@ -87,6 +87,7 @@ class MainWindow : public QMainWindow {
   QProgressBar* progress_ = nullptr;
   QPushButton* stop_ = nullptr;
   QLabel *hint_ = nullptr, *place_ = nullptr, *state_ = nullptr;
+  QString complaint_;           // that stands in the hint, from an event before this one
   QVBoxLayout* beside_brief_ = nullptr;
   QSplitter* across_ = nullptr;
   QWidget* bars_ = nullptr;

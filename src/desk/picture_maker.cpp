@@ -6,6 +6,7 @@
 #include <mutex>
 
 #include "base/problem.h"
+#include "base/trade_figures.h"
 
 namespace belvedere::desk {
 namespace {
@@ -46,8 +47,7 @@ void tint(QImage& image, const picture::Picture& picture, const scene::Scene& sc
 std::string takenBy(const picture::Settings& settings, const picture::Exposed& exposed) {
   if (!settings.sensor) return {};
   std::string words = (settings.mono ? QObject::tr("mono") : QObject::tr("colour")).toStdString();
-  if (exposed.exposure_s > 0 && exposed.exposure_s < 1)
-    words += QObject::tr(", 1/%1 s").arg(std::lround(1 / exposed.exposure_s)).toStdString();
+  if (exposed.exposure_s > 0) words += ", " + belvedere::exposureText(exposed.exposure_s);
   if (exposed.gain_at_most) words += QObject::tr(", too little light").toStdString();
   return words;
 }

@@ -18,7 +18,6 @@ namespace {
 
 constexpr int kBorder = 5, kCaption = 22, kCorner = 14;
 constexpr double kCaptionPt = 9;
-constexpr double kPersonM = 1.75;
 
 bool sameView(const design::PosedImager& a, const design::PosedImager& b) {
   return a.lens_m == b.lens_m && a.imager_from_site == b.imager_from_site &&
@@ -129,7 +128,7 @@ void PrintView::wish() {
   wish.options.tones = tonesOf(inksOf(palette()));
   if (figure_m_) {
     const Vec2 towards = posed_->lens_m.xy() - figure_m_->xy();
-    wish.options.figures = {{*figure_m_, kPersonM,
+    wish.options.figures = {{*figure_m_, person_m_,
                              radToDeg(std::atan2(towards.x, towards.y))}};
   }
   // A hand that aims is followed by coarse pictures; what is fine comes when it rests.
@@ -173,9 +172,10 @@ void PrintView::pointAt(std::optional<Vec3> site_m) {
   update();
 }
 
-void PrintView::setFigure(std::optional<Vec3> feet_m) {
-  if (figure_m_ == feet_m) return;
+void PrintView::setFigure(std::optional<Vec3> feet_m, double height_m) {
+  if (figure_m_ == feet_m && person_m_ == height_m) return;
   figure_m_ = feet_m;
+  person_m_ = height_m;
   wish();
 }
 
@@ -183,7 +183,7 @@ std::optional<double> PrintView::personPx(Vec3 feet_m) const {
   if (!recorded_) return std::nullopt;
   const picture::View view = picture::viewOf(*recorded_);
   const auto feet = picture::placeOf(view, view.pixels, feet_m);
-  const auto head = picture::placeOf(view, view.pixels, feet_m + Vec3{0, 0, kPersonM});
+  const auto head = picture::placeOf(view, view.pixels, feet_m + Vec3{0, 0, person_m_});
   if (!feet || !head) return std::nullopt;
   const Vec2 span = *head - *feet;
   return norm(Vec2{span.x * recorded_->scale_x, span.y * recorded_->scale_y});
@@ -196,14 +196,15 @@ QString PrintView::caption() const {
   const auto made = maker_.now();
   const QString taken =
       made && made->lit ? QString::fromStdString(made->taken) : QString();
-  const QString person =
-      person_px_ ? tr("person: %1 px").arg(static_cast<int>(std::lround(*person_px_)))
-                 : QString();
+  const QString px =
+      person_px_ ? tr("%1 px").arg(static_cast<int>(std::lround(*person_px_))) : QString();
+  const QString person = person_px_ ? tr("person: %1").arg(px) : QString();
   // The fullest that there is room for: each part whole or not at all.
   const QFontMetrics metrics(captionFont());
   QString words;
-  for (QStringList parts : {QStringList{who, tilt, taken, person}, QStringList{who, tilt, person},
-                            QStringList{who, person}, QStringList{person}}) {
+  for (QStringList parts : {QStringList{who, tilt, taken, person}, QStringList{who, taken, person},
+                            QStringList{who, tilt, person}, QStringList{who, person},
+                            QStringList{person}, QStringList{px}}) {
     parts.removeAll(QString());
     if (parts.empty()) break;  // there is no person: the last that was tried is the least
     words = parts.join(QStringLiteral("   "));

@@ -45,7 +45,7 @@ class PrintView : public QWidget {
   // A place on the site that is pointed at elsewhere; shown if it is in the picture.
   void pointAt(std::optional<Vec3> site_m);
   // Someone stands where a spot was marked.
-  void setFigure(std::optional<Vec3> feet_m);
+  void setFigure(std::optional<Vec3> feet_m, double height_m);
   QString caption() const;             // the fullest that its room holds
   QRect captionArea() const;
   QFont captionFont() const;
@@ -93,6 +93,7 @@ class PrintView : public QWidget {
   quint64 lit_version_ = 0;            // what the photograph is of
   design::SituationId lit_situation_;
   std::optional<Vec3> pointed_at_m_, figure_m_;
+  double person_m_ = 1.75;             // of who stands there, or would
   std::optional<double> person_px_;
   QString says_;                       // where a drag stopped
   // The hand.

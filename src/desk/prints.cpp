@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "desk/outline_handles.h"
+#include "desk/shown_units.h"
 #include "edit/lengths.h"
 
 namespace belvedere::desk {
@@ -266,17 +267,21 @@ Prints::Placed Prints::placeFor(const PrintView& print, const design::PosedImage
 
 void Prints::setMark(std::optional<Vec3> site_m) {
   mark_ = site_m;
-  for (const auto& [name, print] : prints_) print->setFigure(site_m);
+  for (const auto& [name, print] : prints_) print->setFigure(site_m, figure_m_);
   if (site_m) {
     const design::Storey* storey = sheet_.workspace().shownStorey();
     const double height_m = site_m->z - (storey ? storey->floor_m : 0);
     sheet_.workspace().tell(
-        tr("Marked %1; %2 m, %3 m above the floor.")
-            .arg(site_m->x, 0, 'f', 2)
-            .arg(site_m->y, 0, 'f', 2)
-            .arg(height_m, 0, 'f', 2));
+        tr("Marked %1, %2 above the floor.")
+            .arg(QString::fromStdString(edit::placeText(site_m->xy(), shownUnits())),
+                 QString::fromStdString(edit::lengthText(height_m, shownUnits()))));
   }
   sheet_.refreshLive();
+}
+
+void Prints::setFigureM(double height_m) {
+  figure_m_ = height_m;
+  for (const auto& [name, print] : prints_) print->setFigure(mark_, figure_m_);
 }
 
 std::vector<Ring> Prints::covers(const drawing::ToPaper&) const {

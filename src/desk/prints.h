@@ -32,6 +32,10 @@ class Prints : public QObject, public Overlay {
   void setLit(bool lit);
   PrintView* printOf(const std::string& imager) const;  // null: none
   std::optional<Vec3> mark() const { return mark_; }
+  // How tall somebody is who stands at the mark.
+  double figureM() const { return figure_m_; }
+  void setFigureM(double height_m);
+  static constexpr double kLeastFigureM = 0.5, kMostFigureM = 2.3;
   void setMark(std::optional<Vec3> site_m);
 
   void paint(drawing::Canvas& canvas, const drawing::ToPaper& to_paper,
@@ -64,6 +68,7 @@ class Prints : public QObject, public Overlay {
   bool waits_for_frame_ = false;
   std::string put_away_;                      // by hand, until something else is selected
   std::optional<Vec3> mark_, hovered_;
+  double figure_m_ = 1.75;
 };
 
 }  // namespace belvedere::desk

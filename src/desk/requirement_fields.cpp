@@ -16,6 +16,7 @@
 #include "base/problem.h"
 #include "desk/draw_tool.h"
 #include "desk/main_window.h"
+#include "desk/page_window.h"
 #include "desk/requirement_words.h"
 #include "desk/shown_units.h"
 #include "design/task_table.h"
@@ -341,6 +342,17 @@ void RequirementFields::addCommands(MainWindow& window) {
         workspace_.tell(tr("Erased; also: %1").arg(also.join(tr("; "))));
       }
     });
+  });
+  window.addCommand(menu, "brief.pictures", tr("&Faces, plates and charts"), {}, [this, &window] {
+    const design::Requirement* now = selectedOf(workspace_);
+    const bool seen = now && (now->kind == design::RequirementKind::see ||
+                              now->kind == design::RequirementKind::withhold);
+    if (!seen) {
+      workspace_.complain(tr("Select a requirement about what is seen: its worst and its best spot are "
+                             "photographed."));
+      return;
+    }
+    (new PageWindow(workspace_, now->id, &window))->show();
   });
   const auto ask = [&window](const QString& title, const QString& text) {
     bool good = false;

@@ -82,4 +82,11 @@ Choices judgedOnChoices() {
           {value(viewed), QObject::tr("as viewed")}};
 }
 
+QString situationTitle(const design::Design& design, const design::SituationId& id) {
+  for (const design::Situation& situation : design::situationsOf(design))
+    if (situation.id == id)
+      return QString::fromStdString(situation.title.empty() ? situation.id.text : situation.title);
+  return QString::fromStdString(id.text);
+}
+
 }  // namespace belvedere::desk

@@ -19,6 +19,7 @@ Choices taskChoices(const design::Design& design);  // by the design's table: "i
 Choices targetChoices();                            // value: the enumerator's number
 Choices judgedOnChoices();
 QString targetWord(design::TargetKind kind);
+QString situationTitle(const design::Design& design, const design::SituationId& id);
 QString askedWord(requirements::Asks asks);
 // "met: runs on C1.3"
 QString demandWords(const requirements::Demand& demand);

@@ -5,6 +5,7 @@
 #include <QRegularExpression>
 
 #include <algorithm>
+#include <iterator>
 #include <vector>
 
 namespace belvedere::desk {
@@ -33,9 +34,6 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("sentences", "%1: take a %2 instead of a %3"),
     QT_TRANSLATE_NOOP("sentences", "%1: let lamp %2 burn with the group"),
     QT_TRANSLATE_NOOP("sentences", "%1: let lamp %2 follow %3"),
-    QT_TRANSLATE_NOOP("sentences", "%1: by light"),
-    QT_TRANSLATE_NOOP("sentences", "%1: mono"),
-    QT_TRANSLATE_NOOP("sentences", "%1: colour"),
     QT_TRANSLATE_NOOP("sentences", "%1: expose for %2 at most instead of %3"),
     QT_TRANSLATE_NOOP("sentences",
                       "%1: expose for %2 at most instead of %3, which smears a target at %4 m/s over %5 px"),
@@ -299,7 +297,9 @@ struct Pattern {
 const std::vector<Pattern>& patterns() {
   static const std::vector<Pattern> all = [] {
     std::vector<Pattern> made;
-    for (const char* english : kKnown) {
+    std::vector<const char*> known(std::begin(kKnown), std::end(kKnown));
+    known.insert(known.end(), lightSentences().begin(), lightSentences().end());
+    for (const char* english : known) {
       const QString words = QString::fromUtf8(english);
       QString expression;
       int places = 0;
@@ -328,6 +328,11 @@ const std::vector<Pattern>& patterns() {
 
 // In the window's language, as far as it is known; `known` says whether all of it is.
 QString said(const QString& english, bool& known) {
+  static const QRegularExpression lamp(QStringLiteral("^(\\S+) lamp (\\d+)$"));
+  if (const auto match = lamp.match(english); match.hasMatch()) {  // a lamp's name
+    known = true;
+    return QCoreApplication::translate("sentences", "%1 lamp %2").arg(match.captured(1), match.captured(2));
+  }
   for (const Pattern& pattern : patterns()) {
     const QRegularExpressionMatch match = pattern.says.match(english);
     if (!match.hasMatch()) continue;

@@ -7,6 +7,7 @@
 
 #include <QString>
 
+#include <span>
 #include <string_view>
 
 namespace belvedere::desk {
@@ -14,5 +15,7 @@ namespace belvedere::desk {
 QString roomSentence(std::string_view english);
 // Whether its pattern is known; for tests.
 bool isKnownSentence(std::string_view english);
+// Patterns that stand in a file of their own, with places %1 ... for what is put in (light_sentences.cpp).
+std::span<const char* const> lightSentences();
 
 }  // namespace belvedere::desk

@@ -4,6 +4,7 @@
 #include "desk/catalogue_page.h"
 #include "desk/drawer.h"
 #include "desk/main_window.h"
+#include "desk/model_drop.h"
 #include "desk/services_page.h"
 
 namespace belvedere::desk {
@@ -14,6 +15,7 @@ void makeServiceParts(MainWindow& window, Drawer& drawer) {
                  QKeySequence(Qt::Key_F9), services);
   drawer.addPage("lists.catalogue", Drawer::tr("&Catalogue"), Drawer::tr("Catalogue"),
                  QKeySequence(Qt::SHIFT | Qt::Key_F9), new CataloguePage(window.workspace()));
+  new ModelDrop(window.sheet());
   window.addCommand(QObject::tr("&Draw"), "draw.bend_way", QObject::tr("B&end the found way of a cable"), {},
                     [services] { services->bendWay(); });
   window.addCommand(QObject::tr("&Draw"), "draw.find_way", QObject::tr("Let a cable &find its way again"), {},

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/sun_page.h"
 
-#include <QFileDialog>
 #include <QHBoxLayout>
 #include <QHelpEvent>
 #include <QLabel>
@@ -16,6 +15,7 @@
 #include "desk/aim_fields.h"
 #include "desk/colours.h"
 #include "desk/room_sentences.h"
+#include "desk/save_file.h"
 
 namespace belvedere::desk {
 namespace {
@@ -210,12 +210,11 @@ void SunPage::take() {
 }
 
 void SunPage::askFile() {
-  std::filesystem::path beside = workspace_.path();
-  if (!beside.empty()) beside.replace_filename("sun-" + imagerOf(workspace_) + ".pdf");
-  const QString path =
-      QFileDialog::getSaveFileName(this, tr("The sun's year to a file"), QString::fromStdString(beside.string()),
-                                   tr("PDF (*.pdf);;SVG (*.svg);;PNG (*.png)"));
-  if (!path.isEmpty()) writeTo(path.toStdString());
+  std::filesystem::path beside = "sun-" + imagerOf(workspace_) + ".pdf";
+  if (!workspace_.path().empty()) beside = workspace_.path().parent_path() / beside;
+  const std::filesystem::path path = askWhereToWrite(this, tr("The sun's year to a file"), beside,
+                                                     tr("PDF (*.pdf);;SVG (*.svg);;PNG (*.png)"));
+  if (!path.empty()) writeTo(path);
 }
 
 void SunPage::writeTo(const std::filesystem::path& path) {

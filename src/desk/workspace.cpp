@@ -244,9 +244,14 @@ const design::Housing* Workspace::selectedHousing() const {
   return nullptr;
 }
 
+// Of a housing with one imager that is selected alone it is plain which is meant.
 int Workspace::selectedSlot() const {
-  for (const edit::ObjectRef& ref : selection_)
-    if (ref.kind == edit::ObjectKind::housing) return ref.slot;
+  for (const edit::ObjectRef& ref : selection_) {
+    if (ref.kind != edit::ObjectKind::housing) continue;
+    const design::Housing* housing = design::findHousing(design(), design::HousingId{ref.id});
+    const bool plain = ref.slot == 0 && selection_.size() == 1 && housing && housing->imagers.size() == 1;
+    return plain ? housing->imagers.front().slot : ref.slot;
+  }
   return 0;
 }
 

@@ -10,6 +10,7 @@
 #include "base/problem.h"
 #include "base/units.h"
 #include "edit/aim_stops.h"
+#include "edit/lengths.h"
 
 namespace belvedere::edit {
 namespace {
@@ -264,10 +265,16 @@ Aimed withFocal(const design::Design& design, const ImagerRef& imager, double fo
 }
 
 namespace {
-// A setting of the imager itself, brought within [least, most].
+// "C1.2: f/1.6 to f/64 can be set"
+std::string outOfReach(const ImagerRef& ref, const std::string& least, const std::string& most) {
+  return fmt::format("{}: {} to {} can be set", nameOf(ref), least, most);
+}
+
+// A setting of the imager itself, brought within [least, most], which `said` says.
 Aimed withSetting(const design::Design& design, const ImagerRef& ref,
                   std::optional<double> design::HousingImager::*setting,
-                  std::optional<double> value, double least, double most) {
+                  std::optional<double> value, double least, double most,
+                  std::string (*said)(double)) {
   Aimed result{design, false, {}};
   design::Housing* housing = housingIn(result.design, ref.housing);
   if (!housing) return notThere(design, nameOf(ref));
@@ -276,7 +283,7 @@ Aimed withSetting(const design::Design& design, const ImagerRef& ref,
     if (value && (*value < least || *value > most)) {
       value = std::clamp(*value, least, most);
       result.at_stop = true;
-      result.stop = fmt::format("{}: {:g} to {:g} can be set", nameOf(ref), least, most);
+      result.stop = outOfReach(ref, said(least), said(most));
     }
     imager.*setting = value;
     return result;
@@ -287,19 +294,27 @@ Aimed withSetting(const design::Design& design, const ImagerRef& ref,
 
 Aimed withFocus(const design::Design& design, const ImagerRef& imager,
                 std::optional<double> focus_m) {
-  return withChangedAim(design, imager, [&](design::Aim& aim) {
-    aim.focus_m = focus_m ? std::optional(std::clamp(*focus_m, 0.05, 1e5)) : std::nullopt;
+  constexpr double kLeastM = 0.05, kMostM = 1e5;
+  Aimed focused = withChangedAim(design, imager, [&](design::Aim& aim) {
+    aim.focus_m = focus_m ? std::optional(std::clamp(*focus_m, kLeastM, kMostM)) : std::nullopt;
   });
+  if (focus_m && (*focus_m < kLeastM || *focus_m > kMostM)) {
+    focused.at_stop = true;
+    focused.stop = outOfReach(imager, lengthText(kLeastM, Units::metric), lengthText(kMostM, Units::metric));
+  }
+  return focused;
 }
 Aimed withExposure(const design::Design& design, const ImagerRef& imager,
                    std::optional<double> exposure_s) {
-  return withSetting(design, imager, &design::HousingImager::exposure_s, exposure_s, 1e-6, 60);
+  return withSetting(design, imager, &design::HousingImager::exposure_s, exposure_s, 1e-6, 60,
+                     exposureText);
 }
 Aimed withAperture(const design::Design& design, const ImagerRef& imager,
                    std::optional<double> f_number) {
   const auto posed = posedOf(design, imager, design::JudgedOn::captured);
   const double widest = posed ? posed->widest_f_number.value_or(0.5) : 0.5;
-  return withSetting(design, imager, &design::HousingImager::f_number, f_number, widest, 64);
+  return withSetting(design, imager, &design::HousingImager::f_number, f_number, widest, 64,
+                     apertureText);
 }
 
 namespace {

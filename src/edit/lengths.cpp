@@ -29,6 +29,9 @@ constexpr Unit kUnits[] = {{"feet", kFeetM},  {"foot", kFeetM},  {"inches", kInc
 constexpr std::string_view kFootMarks[] = {"'", "\u2032", "\u2019"};
 constexpr std::string_view kInchMarks[] = {"\"", "\u2033", "\u201d", "''"};
 
+// What would do, of exposures and apertures.
+constexpr const char *kExposures = "1/25, 0.04 or 40 ms", *kApertures = "f/4 or 4";
+
 bool digit(char c) { return c >= '0' && c <= '9'; }
 bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
@@ -59,6 +62,8 @@ class Calculation {
 
  private:
   std::string hint() const {
+    if (code_ == "bad_exposure") return kExposures;
+    if (code_ == "bad_aperture") return kApertures;
     return plain_m_ > 0 ? "3.2, 320 cm, 12' 6 1/2\", 2*1.2+0.4" : "90, 22.5, 180-30";
   }
   std::string rest() const {
@@ -360,7 +365,7 @@ double exposureFrom(std::string_view text) {
   const double s = Calculation(number, 0, number.size(), 0, "bad_exposure").result() * unit_s;
   if (s > 0) return s;
   throw InputError({{"bad_exposure", "", fmt::format("\"{}\" is no exposure time", text),
-                     "1/25, 0.04 or 40 ms"}});
+                     kExposures}});
 }
 
 double apertureFrom(std::string_view text) {
@@ -373,7 +378,7 @@ double apertureFrom(std::string_view text) {
     }
   const double f_number = Calculation(number, 0, number.size(), 0, "bad_aperture").result();
   if (f_number > 0) return f_number;
-  throw InputError({{"bad_aperture", "", fmt::format("\"{}\" is no aperture", text), "f/4 or 4"}});
+  throw InputError({{"bad_aperture", "", fmt::format("\"{}\" is no aperture", text), kApertures}});
 }
 
 }  // namespace belvedere::edit

@@ -1,16 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // What a hand takes hold of is what it sees, and what it is not at stays where it is; words have room.
+#include <QApplication>
+#include <QDragEnterEvent>
 #include <QFontMetrics>
 #include <QLabel>
 #include <QLayout>
+#include <QMimeData>
 #include <QTableView>
+#include <QTableWidget>
 
 #include <cmath>
 
 #include "base/units.h"
 #include "desk/hover_tag.h"
 #include "desk/objects_model.h"
+#include "desk/pointer_tool.h"
 #include "desk/print_view.h"
 #include "desk/requirement_words.h"
 #include "desk/room_sentences.h"
@@ -244,6 +249,81 @@ class AtHandTest : public QObject {
       if (label->isVisible()) QVERIFY(label->height() >= label->heightForWidth(label->width()));
   }
 
+  // Property: the tag at the pointer keeps away while one draws, and comes again afterwards.
+  void theTagKeepsAwayWhileOneDraws() {
+    auto window = windowWith("shop/design.json");
+    SheetView& sheet = window->sheet();
+    QVERIFY(quiet(*window));
+    const QPoint at = pointOn(sheet, {3, 3});
+    auto* tag = window->findChild<HoverTag*>("hover_tag");
+    const auto rest = [&] {
+      QTest::mouseMove(&sheet, at - QPoint(40, 0));
+      QTest::mouseMove(&sheet, at);
+      return QTest::qWaitFor([&] { return tag->isVisible(); }, 3000);
+    };
+    QVERIFY(rest());
+    sheet.setFocus();
+    QTest::keyClick(&sheet, Qt::Key_Z);  // draws zones
+    QVERIFY(!tag->isVisible());
+    QVERIFY(!rest());
+    QTest::keyClick(&sheet, Qt::Key_V);
+    QVERIFY(rest());
+  }
+
+  // Property: a housing with one imager, pressed anywhere, shows what its imager sees.
+  void aHousingWithOneImagerShowsWhatItSees() {
+    auto window = windowWith("shop/design.json");
+    Workspace& workspace = window->workspace();
+    SheetView& sheet = window->sheet();
+    QVERIFY(quiet(*window));
+    const design::Housing& single = *design::findHousing(workspace.design(), design::HousingId{"C2"});
+    QCOMPARE(single.imagers.size(), std::size_t{1});
+    QTest::mouseClick(&sheet, Qt::LeftButton, {}, pointOn(sheet, single.mount.fixing_m.xy()));
+    QCOMPARE(workspace.selectedImager(), std::string("C2.1"));
+    QVERIFY(QTest::qWaitFor([&] { return window->findChild<PrintView*>() != nullptr; }, 20'000));
+    QVERIFY(QTest::qWaitFor([&] { return !sheet.sheet().outlines.empty(); }, 20'000));
+    window->command("edit.delete")->trigger();  // it is the housing that is selected
+    QVERIFY(!design::findHousing(workspace.design(), design::HousingId{"C2"}));
+  }
+
+  // Property: a housing's model dragged from the catalogue is put up where it is let go, as one step of
+  // undo; while it hovers nothing is changed, and a model that is no housing cannot be dragged.
+  void aModelIsDraggedOntoThePlan() {
+    auto window = windowWith("shop/design.json");
+    Workspace& workspace = window->workspace();
+    SheetView& sheet = window->sheet();
+    window->command("lists.catalogue")->trigger();
+    auto* table = window->findChild<QTableWidget*>("catalogue.models");
+    QTableWidgetItem* twin = nullptr;
+    for (int row = 0; row < table->rowCount(); ++row) {
+      QTableWidgetItem* item = table->item(row, 0);
+      if (item->data(Qt::UserRole).toString() == "twin") twin = item;
+      if (table->item(row, 1)->text() == "disk") QVERIFY(!item->flags().testFlag(Qt::ItemIsDragEnabled));
+    }
+    QVERIFY(twin && twin->flags().testFlag(Qt::ItemIsDragEnabled));
+    const std::unique_ptr<QMimeData> data(
+        table->model()->mimeData({table->model()->index(twin->row(), 0)}));
+    QVERIFY(data);
+    const std::size_t before = workspace.design().housings.size();
+    const QPoint at = pointOn(sheet, {4.5, 2.2});
+    QDragEnterEvent enter(at, Qt::CopyAction, data.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&sheet, &enter);
+    QVERIFY(enter.isAccepted());
+    QDragMoveEvent move(at, Qt::CopyAction, data.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&sheet, &move);
+    QVERIFY(move.isAccepted());
+    QCOMPARE(workspace.design().housings.size(), before);
+    QDropEvent drop(at, Qt::CopyAction, data.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&sheet, &drop);
+    QCOMPARE(workspace.design().housings.size(), before + 1);
+    const design::Housing& put = workspace.design().housings.back();
+    QCOMPARE(put.model.text, std::string("twin"));
+    QVERIFY(norm(put.mount.fixing_m.xy() - Vec2{4.5, 2.2}) < 1);  // or on what is near
+    QVERIFY(dynamic_cast<PointerTool*>(&sheet.tool()));
+    window->command("edit.undo")->trigger();
+    QCOMPARE(workspace.design().housings.size(), before);
+  }
+
   // Property: a print's caption is never cut: what has no room is left out whole.
   void aPrintsCaptionIsWhole() {
     auto window = windowWith("shop/design.json");
@@ -258,6 +338,12 @@ class AtHandTest : public QObject {
     QVERIFY2(QFontMetrics(print->captionFont()).horizontalAdvance(caption) <=
                  print->captionArea().width(),
              qPrintable(caption));
+    for (int i = 0; i < 8; ++i) QTest::keyClick(print, Qt::Key_Minus);  // as small as it gets
+    print->pointAt(Vec3{2, 3.1, 0});
+    QVERIFY2(print->caption().contains(" px"), qPrintable(print->caption()));
+    QVERIFY2(QFontMetrics(print->captionFont()).horizontalAdvance(print->caption()) <=
+                 print->captionArea().width(),
+             qPrintable(print->caption()));
   }
 
   // Property: at 1366 pixels the list of objects shows what each comes to without being pushed aside.

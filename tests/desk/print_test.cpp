@@ -189,11 +189,11 @@ class PrintTest : public QObject {
     QVERIFY(page);
     QVERIFY(QTest::qWaitFor([&] { return page->isWhole(); }, 60'000));
     QTemporaryDir folder;
-    const QString path = folder.filePath("prints.png");
+    const QString path = folder.filePath("prints.png");  // typed without its ending
     QTimer::singleShot(300, [&] {
       auto* dialog = qobject_cast<QFileDialog*>(QApplication::activeModalWidget());
       if (!dialog) return;
-      dialog->findChild<QLineEdit*>("fileNameEdit")->setText(path);
+      dialog->findChild<QLineEdit*>("fileNameEdit")->setText(folder.filePath("prints"));
       QMetaObject::invokeMethod(dialog, "accept");
     });
     QTest::mouseClick(page->findChild<QPushButton*>("save_page"), Qt::LeftButton);

@@ -149,7 +149,6 @@
 <message><source>Aperture of %1</source><translation>Blende von %1</translation></message>
 <message><source>mono</source><translation>schwarzweiß</translation></message>
 <message><source>colour</source><translation>farbig</translation></message>
-<message><source>, 1/%1 s</source><translation>, 1/%1 s</translation></message>
 <message><source>, too little light</source><translation>, zu wenig Licht</translation></message>
 <message><source>lens %1, tilt %2</source><translation>Objektiv %1, Neigung %2</translation></message>
 <message><source>not in frame to %1</source><translation>nicht im Bild bis %1</translation></message>
@@ -600,9 +599,7 @@
 <message><source>move by</source><translation>verschieben um</translation></message>
 <message><source>place of this point</source><translation>Ort dieses Punkts</translation></message>
 <message><source>Print of %1</source><translation>Abzug von %1</translation></message>
-<message><source>person: %1 px</source><translation>Person: %1 px</translation></message>
 <message><source>put away</source><translation>weglegen</translation></message>
-<message><source>Marked %1; %2 m, %3 m above the floor.</source><translation>Markiert %1; %2 m, %3 m über dem Boden.</translation></message>
 <message><source>The print of %1 goes when something else is selected.</source><translation>Der Abzug von %1 geht, sobald anderes gewählt wird.</translation></message>
 <message><source>The print of %1 stays.</source><translation>Der Abzug von %1 bleibt.</translation></message>
 <message><source>Problems of the file</source><translation>Fehler der Datei</translation></message>
@@ -823,7 +820,7 @@
 <message><source>worst spot</source><translation>schlechteste Stelle</translation></message>
 <message><source>×1: lamps' range</source><translation>×1: Reichweite der Leuchten</translation></message>
 <message><source>lx level, on the floor</source><translation>lx waagerecht, auf dem Boden</translation></message>
-<message><source>lx upright to the camera, {} m up</source><translation>lx senkrecht zur Kamera, {} m hoch</translation></message>
+<message><source>lx upright to the camera, {} {} up</source><translation>lx senkrecht zur Kamera, {} {} hoch</translation></message>
 <message><source>, {} of at most {} {}</source><translation>, {} von höchstens {} {}</translation></message>
 <message><source>, {} of {} {}</source><translation>, {} von {} {}</translation></message>
 <message><source>blind {} {}² at {} {}</source><translation>tot {} {}² in {} {} Höhe</translation></message>
@@ -1055,6 +1052,168 @@
 <message><source>was %1</source><translation>war %1</translation></message>
 <message><source>not met, %1: %2</source><translation>nicht erfüllt, %1: %2</translation></message>
 <message><source>undecided, %1: %2</source><translation>offen, %1: %2</translation></message>
+<message><source>%1; understood is %2</source><translation>%1; verstanden wird %2</translation></message>
+<message><source>%1
+at %2, %3</source><translation>%1
+bei %2, %3</translation></message>
+<message><source>%1 lamp %2</source><translation>%1 Leuchte %2</translation></message>
+<message><source>%1 lamp %2 follo&amp;ws</source><translation>%1 Leuchte %2 fol&amp;gt</translation></message>
+<message><source>%1, aim %2</source><translation>%1, Ausrichtung %2</translation></message>
+<message><source>%1, as wanted</source><translation>%1, wie gewünscht</translation></message>
+<message><source>%1, chosen</source><translation>%1, gewählt</translation></message>
+<message><source>%1, good</source><translation>%1, gut</translation></message>
+<message><source>%1, marginal</source><translation>%1, knapp</translation></message>
+<message><source>%1, too uneven</source><translation>%1, zu ungleich</translation></message>
+<message><source>%1: %2 lx all about, luminaires: %3</source><translation>%1: %2 lx ringsum, Leuchten im Raum: %3</translation></message>
+<message><source>%1: being worked out.</source><translation>%1: wird ausgerechnet.</translation></message>
+<message><source>%1: names no lights, so that all is taken to be lit well enough</source><translation>%1: nennt kein Licht, daher gilt alles als hell genug</translation></message>
+<message><source>%1: no imager is in mono here, or there are more pairings than can be tried.</source><translation>%1: Kein Sensor ist hier schwarzweiß, oder es gibt mehr Paarungen, als sich durchprobieren lassen.</translation></message>
+<message><source>Best &amp;pairing</source><translation>Beste &amp;Paarung</translation></message>
+<message><source>Best &amp;pairing of %1</source><translation>Beste &amp;Paarung von %1</translation></message>
+<message><source>Burns</source><translation>Brennt</translation></message>
+<message><source>Focus</source><translation>Fokus</translation></message>
+<message><source>Follows</source><translation>Folgt</translation></message>
+<message><source>Imager</source><translation>Sensor</translation></message>
+<message><source>In mono: %1 of %2 imagers. Burning: %3 of %4 lamps.</source><translation>Schwarzweiß: %1 von %2 Sensoren. Es brennen %3 von %4 Leuchten.</translation></message>
+<message><source>Lamp</source><translation>Leuchte</translation></message>
+<message><source>Lamp of %1</source><translation>Leuchte von %1</translation></message>
+<message><source>Lamps</source><translation>Leuchten</translation></message>
+<message><source>Least lx</source><translation>min. lx</translation></message>
+<message><source>Light</source><translation>Licht</translation></message>
+<message><source>Light of each imager</source><translation>Licht jedes Sensors</translation></message>
+<message><source>Light on the floor of each zone</source><translation>Licht auf dem Boden jeder Zone</translation></message>
+<message><source>Mean lx</source><translation>Mittel lx</translation></message>
+<message><source>Meets lx</source><translation>hat lx</translation></message>
+<message><source>Mode</source><translation>Bild</translation></message>
+<message><source>Most : least</source><translation>max. : min.</translation></message>
+<message><source>Most lx</source><translation>max. lx</translation></message>
+<message><source>Needs lx</source><translation>braucht lx</translation></message>
+<message><source>Pair the lamps of %1</source><translation>Leuchten von %1 paaren</translation></message>
+<message><source>Pairings are being tried</source><translation>Paarungen werden durchprobiert</translation></message>
+<message><source>Pairings tried on previews: %1; the proof follows once it is set.</source><translation>Auf Vorschauen durchprobierte Paarungen: %1; der Beweis folgt, sobald sie eingestellt ist.</translation></message>
+<message><source>Range</source><translation>Reichweite</translation></message>
+<message><source>Requirements held: %1 of %2 (as it is set: %3).</source><translation>Erfüllte Anforderungen: %1 von %2 (wie eingestellt: %3).</translation></message>
+<message><source>Select a housing with imagers and lamps.</source><translation>Wählen Sie ein Gehäuse mit Sensoren und Leuchten.</translation></message>
+<message><source>Sharp</source><translation>Scharf</translation></message>
+<message><source>Short: %1.</source><translation>Verfehlt: %1.</translation></message>
+<message><source>Without a lamp: %1.</source><translation>Ohne Leuchte: %1.</translation></message>
+<message><source>Zone, on its floor</source><translation>Zone, am Boden</translation></message>
+<message><source>from %1 on</source><translation>ab %1</translation></message>
+<message><source>group</source><translation>Gruppe</translation></message>
+<message><source>infrared, %1 nm</source><translation>infrarot, %1 nm</translation></message>
+<message><source>its own cell</source><translation>eigener Fühler</translation></message>
+<message><source>lamp %1 follows %2</source><translation>Leuchte %1 folgt %2</translation></message>
+<message><source>no</source><translation>nein</translation></message>
+<message><source>no F-number stated</source><translation>ohne Blendenzahl</translation></message>
+<message><source>no end</source><translation>ohne Ende</translation></message>
+<message><source>no exposure stated</source><translation>ohne Belichtungszeit</translation></message>
+<message><source>not stated</source><translation>nicht angegeben</translation></message>
+<message><source>nowhere</source><translation>nirgends</translation></message>
+<message><source>off</source><translation>aus</translation></message>
+<message><source>white</source><translation>weiß</translation></message>
+<message><source>yes</source><translation>ja</translation></message>
+<message><source>"%1" is no aperture</source><translation>„%1“ ist keine Blende</translation></message>
+<message><source>"%1" is no exposure time</source><translation>„%1“ ist keine Belichtungszeit</translation></message>
+<message><source>"%1" is no unit of length</source><translation>„%1“ ist keine Längeneinheit</translation></message>
+<message><source>"%1" is not understood here</source><translation>„%1“ wird hier nicht verstanden</translation></message>
+<message><source>%1 (%2): %3 stands %4 m off in its beam and in the picture of %5, and throws its light back; move or turn the lamp or the housing.</source><translation>%1 (%2): %3 steht %4 m entfernt in ihrem Strahl und im Bild von %5 und wirft ihr Licht zurück; versetzen oder drehen Sie die Leuchte oder das Gehäuse.</translation></message>
+<message><source>%1 (%2): an exposure of %3 leaves %4 % of the ripple of lamps on the mains at %5 Hz; %6 leaves none.</source><translation>%1 (%2): Eine Belichtung von %3 lässt %4 % vom Flimmern der Leuchten am Netz mit %5 Hz übrig; %6 lässt keines übrig.</translation></message>
+<message><source>%1 (%2): looks through %3 %4 m ahead with a lamp of its own on: the pane lights up, and %5 % of the infrared is left there and back.</source><translation>%1 (%2): blickt bei eigener brennender Leuchte durch %3 in %4 m Entfernung: Die Scheibe leuchtet auf, und hin und zurück bleiben %5 % des Infrarots.</translation></message>
+<message><source>%1 (%2): nothing is left of its zone once what stands on the floor is taken off, so that nothing was judged.</source><translation>%1 (%2): Von der Zone bleibt nichts, wenn abgezogen ist, was auf dem Boden steht; daher wurde nichts beurteilt.</translation></message>
+<message><source>%1 (%2): sees %3 mirrored in %4, at %5, %6 px.</source><translation>%1 (%2): sieht %3 in %4 gespiegelt, bei %5, %6 px.</translation></message>
+<message><source>%1 (%2): sees %3 mirrored in its own cover, at %4, %5 px: the cover has a radius of %6 mm, the lens is %7 mm and the lamp %8 mm off its centre, and the ray is thrown back %9</source><translation>%1 (%2): sieht %3 in der eigenen Kuppel gespiegelt, bei %4, %5 px: Die Kuppel hat einen Radius von %6 mm, das Objektiv liegt %7 mm und die Leuchte %8 mm neben ihrer Mitte, und der Strahl wird zurückgeworfen %9</translation></message>
+<message><source>%1 (%2): the data sheet of %3 has %4, so that %5.</source><translation>%1 (%2): Das Datenblatt von %3 hat %4: %5.</translation></message>
+<message><source>%1 (%2): who stands at about %3 % of the spots that %4 serves has the light behind: at %5 lx fall on the side to the lens and %6 lx on the far side, where %7 times is still marginal. Bright enough to be served, they may stand dark before a bright ground: light them from the camera's side, or look from the light's.</source><translation>%1 (%2): Wer an etwa %3 % der Stellen steht, die %4 abdeckt, hat das Licht im Rücken: bei %5 lx auf der Seite zum Objektiv und %6 lx auf der abgewandten, wo das %7-Fache gerade noch angeht. Hell genug, stehen sie womöglich dunkel vor hellem Grund: von der Kameraseite beleuchten oder von der Lichtseite blicken.</translation></message>
+<message><source>%1 deg down</source><translation>%1° abwärts</translation></message>
+<message><source>%1 deg up</source><translation>%1° aufwärts</translation></message>
+<message><source>%1 is said to hang on %2, and its fixing point (%3) is %4 m away from that.</source><translation>%1 soll an %2 hängen, sein Befestigungspunkt (%3) ist davon aber %4 m entfernt.</translation></message>
+<message><source>%1: at %2 a point's image is %3 um wide, more than two of its pixels: it resolves less than its pixels say.</source><translation>%1: Bei %2 ist das Bild eines Punktes %3 µm breit, mehr als zwei Pixel: Es löst weniger auf, als die Pixel sagen.</translation></message>
+<message><source>%1: is set to f/%2, but at its zoom its lens opens to f/%3 at most: that is what counts.</source><translation>%1: ist auf f/%2 eingestellt, doch bei diesem Zoom öffnet das Objektiv höchstens bis f/%3: Das zählt.</translation></message>
+<message><source>%1: its lens, at (%2) on the site, is inside %3.</source><translation>%1: Das Objektiv, bei (%2) auf dem Gelände, liegt in %3.</translation></message>
+<message><source>%1: its zone %2 is there in none of its situations, so that it was never judged.</source><translation>%1: Die Zone %2 gibt es in keiner seiner Situationen; daher wurde es nie beurteilt.</translation></message>
+<message><source>%1: keep it in colour for good</source><translation>%1: dauerhaft in Farbe lassen</translation></message>
+<message><source>%1: let it switch to mono by the light</source><translation>%1: nach Licht auf Schwarzweiß umschalten lassen</translation></message>
+<message><source>%1: open it up from f/%2 to f/%3, as wide as its lens opens; it then gets %4 times the light, and is sharp over less depth</source><translation>%1: von f/%2 auf f/%3 öffnen, so weit das Objektiv öffnet; dann bekommt es das %4-Fache an Licht und ist über weniger Tiefe scharf</translation></message>
+<message><source>%1: open it up from f/%2 to f/%3; it then gets %4 times the light, and is sharp over less depth</source><translation>%1: von f/%2 auf f/%3 öffnen; dann bekommt es das %4-Fache an Licht und ist über weniger Tiefe scharf</translation></message>
+<message><source>%1: set it to mono for good</source><translation>%1: dauerhaft auf Schwarzweiß stellen</translation></message>
+<message><source>1/25, 0.04 or 40 ms</source><translation>1/25, 0,04 oder 40 ms</translation></message>
+<message><source>The time zone "%1" is not known here: hours of the sun are those of UTC%2, as the longitude suggests. Write it as the IANA database does, such as Europe/Berlin.</source><translation>Die Zeitzone „%1“ ist hier nicht bekannt: Sonnenstunden sind die von UTC%2, wie der Längengrad nahelegt. Schreiben Sie sie wie die IANA-Datenbank, etwa Europe/Berlin.</translation></message>
+<message><source>a least illumination without its F-number</source><translation>eine kleinste Beleuchtung ohne Blendenzahl</translation></message>
+<message><source>a least illumination without its exposure time</source><translation>eine kleinste Beleuchtung ohne Belichtungszeit</translation></message>
+<message><source>a number is missing</source><translation>eine Zahl fehlt</translation></message>
+<message><source>a number is missing before "%1"</source><translation>vor „%1“ fehlt eine Zahl</translation></message>
+<message><source>a white lamp of %1 m range, %2 deg wide</source><translation>eine weiße Leuchte von %1 m Reichweite, %2° breit</translation></message>
+<message><source>an infrared lamp of %1 m range, %2 deg wide, %3 nm</source><translation>eine Infrarotleuchte von %1 m Reichweite, %2° breit, %3 nm</translation></message>
+<message><source>at a bearing of %1 deg, %2</source><translation>in Peilung %1°, %2</translation></message>
+<message><source>at character %1 of "%2": %3</source><translation>bei Zeichen %1 von „%2“: %3</translation></message>
+<message><source>f/4 or 4</source><translation>f/4 oder 4</translation></message>
+<message><source>light is judged by the ranges of lamps alone</source><translation>Licht wird allein nach den Reichweiten der Leuchten beurteilt</translation></message>
+<message><source>no least illumination</source><translation>keine kleinste Beleuchtung</translation></message>
+<message><source>no turn within its limits keeps it out, so switch the lamp off and light from one that stands apart.</source><translation>keine Drehung innerhalb der Grenzen hält es fern; schalten Sie die Leuchte aus und beleuchten Sie mit einer, die abseits steht.</translation></message>
+<message><source>nobody can tell whether %1 lx are enough: it is taken to see</source><translation>ob %1 lx reichen, kann niemand sagen; es gilt als sehend</translation></message>
+<message><source>the number is too large</source><translation>die Zahl ist zu groß</translation></message>
+<message><source>the slab of %1</source><translation>der Decke von %1</translation></message>
+<message><source>tilted %1 deg farther down it does not.</source><translation>%1° weiter abwärts geneigt tut es das nicht.</translation></message>
+<message><source>tilted %1 deg up it does not.</source><translation>%1° aufwärts geneigt tut es das nicht.</translation></message>
+<message><source>turned %1 deg to the left it does not.</source><translation>%1° nach links gedreht tut es das nicht.</translation></message>
+<message><source>turned %1 deg to the right it does not.</source><translation>%1° nach rechts gedreht tut es das nicht.</translation></message>
+<message><source>Light of the situa&amp;tion</source><translation>&amp;Licht der Situation</translation></message>
+<message><source>%1 px</source><translation>%1 px</translation></message>
+<message><source>person: %1</source><translation>Person: %1</translation></message>
+<message><source>The housing &amp;unrolled</source><translation>Gehäuse ab&amp;gerollt</translation></message>
+<message><source>Select a housing first: its imagers come as one picture.</source><translation>Wählen Sie zuerst ein Gehäuse: Seine Sensoren kommen als ein Bild.</translation></message>
+<message><source>Hei&amp;ght of who stands at a mark ...</source><translation>Gr&amp;öße dessen, der an einer Marke steht ...</translation></message>
+<message><source>Who stands at a mark</source><translation>Wer an einer Marke steht</translation></message>
+<message><source>Height, with its unit:</source><translation>Größe, mit Einheit:</translation></message>
+<message><source>Who stands at a mark is %1 tall. Click in a print to put somebody there.</source><translation>Wer an einer Marke steht, ist %1 groß. Klicken Sie in einen Abzug, um jemanden hinzustellen.</translation></message>
+<message><source>Marked %1, %2 above the floor.</source><translation>Markiert %1, %2 über dem Boden.</translation></message>
+<message><source>&amp;Faces, plates and charts</source><translation>&amp;Gesichter, Kennzeichen und Testtafeln</translation></message>
+<message><source>Select a requirement about what is seen: its worst and its best spot are photographed.</source><translation>Wählen Sie eine Anforderung an das Gesehene: Ihre schlechteste und ihre beste Stelle werden fotografiert.</translation></message>
+<message><source>Faces, plates and charts of %1</source><translation>Gesichter, Kennzeichen und Testtafeln von %1</translation></message>
+<message><source>%1 unrolled</source><translation>%1 abgerollt</translation></message>
+<message><source>Progress of the page</source><translation>Fortschritt der Seite</translation></message>
+<message><source>Computed picture. Geometry and pixels follow the design; tones of surfaces and daylight are plausible, not measured. An aid: walk-test before sign-off.</source><translation>Berechnetes Bild. Geometrie und Pixel folgen dem Entwurf; Tönung der Flächen und Tageslicht sind plausibel, nicht gemessen. Eine Hilfe: vor der Abnahme begehen.</translation></message>
+<message><source>Nothing of the zone of %1 is left to stand on.</source><translation>Von der Zone von %1 bleibt nichts, worauf man stehen könnte.</translation></message>
+<message><source>%1 has no imager that looks anywhere.</source><translation>%1 hat keinen Sensor, der irgendwohin blickt.</translation></message>
+<message><source>%1 unrolled is too large a picture.</source><translation>%1 abgerollt ist ein zu großes Bild.</translation></message>
+<message><source>%1: being photographed.</source><translation>%1: wird fotografiert.</translation></message>
+<message><source>%1. One pixel of the page is one of the screen.</source><translation>%1. Ein Pixel der Seite ist eines des Bildschirms.</translation></message>
+<message><source>Save the page</source><translation>Seite sichern</translation></message>
+<message><source>Worst spot</source><translation>Schlechteste Stelle</translation></message>
+<message><source>Best spot</source><translation>Beste Stelle</translation></message>
+<message><source>{:.0f} px/m can be had at</source><translation>{:.0f} px/m sind zu haben bei</translation></message>
+<message><source>not served: {}</source><translation>nicht abgedeckt: {}</translation></message>
+<message><source>filmed, though at most {:g} px/m are allowed</source><translation>aufgenommen, obwohl höchstens {:g} px/m erlaubt sind</translation></message>
+<message><source>filmed, but no more than is allowed</source><translation>aufgenommen, aber nicht mehr als erlaubt</translation></message>
+<message><source>not in its picture as it is aimed now ({})</source><translation>nicht im Bild, wie es jetzt ausgerichtet ist ({})</translation></message>
+<message><source>the same
+x {}</source><translation>dasselbe
+x {}</translation></message>
+<message><source>: no imager shows it</source><translation>: kein Sensor zeigt es</translation></message>
+<message><source>{}: {}, {:.1f} m away, </source><translation>{}: {}, {:.1f} m entfernt, </translation></message>
+<message><source>{:.0f} px/m recorded, {:.0f} captured</source><translation>{:.0f} px/m aufgezeichnet, {:.0f} aufgenommen</translation></message>
+<message><source>{:.2f} m tall, true pixels</source><translation>{:.2f} m groß, wahre Pixel</translation></message>
+<message><source>
+the middle {} of {} px</source><translation>
+die mittleren {} von {} px</translation></message>
+<message><source>feet</source><translation>Füße</translation></message>
+<message><source>
+{} beyond its edge</source><translation>
+{} jenseits des Randes</translation></message>
+<message><source>face, captured</source><translation>Gesicht, aufgenommen</translation></message>
+<message><source>plate, 0.52 m wide</source><translation>Kennzeichen, 0,52 m breit</translation></message>
+<message><source>chart, 0.4 m</source><translation>Testtafel, 0,4 m</translation></message>
+<message><source>at most {:g} px/m allowed</source><translation>höchstens {:g} px/m erlaubt</translation></message>
+<message><source>{:g} px/m asked for</source><translation>{:g} px/m verlangt</translation></message>
+<message><source>Every picture but the enlarged ones shows one pixel of the recorded stream (where it says so: of the sensor) as one pixel: look at it unscaled. Before compression, which takes detail away. The face is a drawing and the plate a pattern of our own; bars of the chart are one pixel wide at 125, 250, 500, 1000 and 2000 px/m. An aid: walk-test before sign-off.</source><translation>Jedes Bild außer den vergrößerten zeigt ein Pixel des aufgezeichneten Stroms (wo es dasteht: des Sensors) als ein Pixel: unskaliert ansehen. Vor der Komprimierung, die Einzelheiten nimmt. Das Gesicht ist eine Zeichnung und das Kennzeichen ein eigenes Muster; die Balken der Testtafel sind bei 125, 250, 500, 1000 und 2000 px/m ein Pixel breit. Eine Hilfe: vor der Abnahme begehen.</translation></message>
+<message><source>No imager can be made to show zone {}</source><translation>Kein Sensor lässt sich so richten, dass er die Zone {} zeigt</translation></message>
+<message><source>, %1 % of the light that is enough</source><translation>, %1 % des Lichts, das reicht</translation></message>
+<message><source>, its lens, set so, is sharp nowhere</source><translation>, das Objektiv ist so eingestellt nirgends scharf</translation></message>
+<message><source>, %1 ahead, sharp from %2</source><translation>, %1 voraus, scharf ab %2</translation></message>
+<message><source>, %1 ahead, sharp to %2</source><translation>, %1 voraus, scharf bis %2</translation></message>
+<message><source>%1; drag it onto the plan</source><translation>%1; auf den Plan ziehen</translation></message>
+<message><source>%1 m</source><translation>%1 m</translation></message>
+<message><source>The model says that its lamps run together: ask whether they can follow imagers one by one.</source><translation>Das Modell sagt, dass seine Leuchten gemeinsam laufen: Fragen Sie, ob sie Sensoren einzeln folgen können.</translation></message>
 </context>
 <context>
 <name>Fields</name>
@@ -1115,9 +1274,6 @@
 <message><source>%1: take a %2 instead of a %3</source><translation>%1: %2 statt %3 nehmen</translation></message>
 <message><source>%1: let lamp %2 burn with the group</source><translation>%1: Leuchte %2 mit der Gruppe brennen lassen</translation></message>
 <message><source>%1: let lamp %2 follow %3</source><translation>%1: Leuchte %2 soll %3 folgen</translation></message>
-<message><source>%1: by light</source><translation>%1: nach Licht</translation></message>
-<message><source>%1: mono</source><translation>%1: schwarzweiß</translation></message>
-<message><source>%1: colour</source><translation>%1: Farbe</translation></message>
 <message><source>%1: expose for %2 at most instead of %3</source><translation>%1: höchstens %2 belichten statt %3</translation></message>
 <message><source>%1: expose for %2 at most instead of %3, which smears a target at %4 m/s over %5 px</source><translation>%1: höchstens %2 belichten statt %3; das verwischt ein Ziel mit %4 m/s über %5 px</translation></message>
 <message><source>%1: focus it at %2 m</source><translation>%1: auf %2 m scharf stellen</translation></message>
