@@ -10,6 +10,7 @@
 #include "desk/colours.h"
 #include "desk/sheet_view.h"
 #include "desk/shown_units.h"
+#include "drawing/night_words.h"
 #include "drawing/plan_shapes.h"
 
 namespace belvedere::desk {
@@ -248,7 +249,7 @@ void SheetView::paintLive(QPainter& painter) {
   const drawing::ToPaper to_paper = toPaper();
   paintInMm(painter, [&](drawing::Canvas& canvas) {
     drawing::Occurs occurs = drawing::together(wash_shows_, above_shows_);
-    if (occurs.lux_lines && sheet_.night) occurs.lux_words = sheet_.night->lightWords();
+    if (occurs.lux_lines && sheet_.night) occurs.lux_words = drawing::lightWords(*sheet_.night, sheet_.unit);
     for (const drawing::ImagerOutline& outline : sheet_.outlines) {
       const drawing::Dash dash =
           outline.frame_only ? drawing::Dash::dashed : drawing::Dash::none;

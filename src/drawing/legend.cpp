@@ -9,6 +9,7 @@
 
 #include "base/units.h"
 #include "design/task_table.h"
+#include "drawing/night_words.h"
 #include "drawing/sheet_parts.h"
 
 namespace belvedere::drawing {
@@ -338,7 +339,7 @@ void paintTitle(Canvas& canvas, const Sheet& sheet, const Layout& layout,
         fmt::format("1:{}{}", shortNumber(layout.scale), paper));
   y += line;
   std::string light;
-  if (sheet.night && sheet.night->most_lux > 0) light = "; " + sheet.night->lightWords();
+  if (sheet.night && sheet.night->most_lux > 0) light = "; " + lightWords(*sheet.night, sheet.unit);
   field(left, y, 19, right - left, said("situation"),
         (situation.title.empty() ? situation.id.text : situation.title) + light);
   y += line;

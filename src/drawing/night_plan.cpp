@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "drawing/contours.h"
+#include "drawing/night_words.h"
 #include "drawing/plan_shapes.h"
 #include "drawing/sheet_parts.h"
 #include "optics/lens.h"
@@ -166,19 +167,23 @@ const light::ImagerState* NightPlan::stateOf(const std::string& imager) const {
   return nullptr;
 }
 
-std::string NightPlan::lightWords() const {
-  const std::string most = fmt::format("{:.2g}", most_lux);
+std::string NightPlan::lightWords() const { return drawing::lightWords(*this, {}); }
+
+std::string NightPlan::planeWords() const { return drawing::planeWords(*this, {}); }
+
+std::string lightWords(const NightPlan& night, const LengthUnit& unit) {
+  const std::string most = fmt::format("{:.2g}", night.most_lux);
   const std::string lux =
-      most_lux > least_lux * kLevelLight
-          ? fmt::format(fmt::runtime(said("{} to {}")), fmt::format("{:.2g}", least_lux), most)
+      night.most_lux > night.least_lux * kLevelLight
+          ? fmt::format(fmt::runtime(said("{} to {}")), fmt::format("{:.2g}", night.least_lux), most)
           : most;
-  return lux + " " + planeWords();
+  return lux + " " + planeWords(night, unit);
 }
 
-std::string NightPlan::planeWords() const {
-  return level ? said("lx level, on the floor")
-               : fmt::format(fmt::runtime(said("lx upright to the camera, {} m up")),
-                             fmt::format("{:.3g}", height_m));
+std::string planeWords(const NightPlan& night, const LengthUnit& unit) {
+  return night.level ? said("lx level, on the floor")
+                     : fmt::format(fmt::runtime(said("lx upright to the camera, {} {} up")),
+                                   fmt::format("{:.3g}", night.height_m / unit.m), unit.name);
 }
 
 std::vector<double> lightLevels(double low_lux, double high_lux) {

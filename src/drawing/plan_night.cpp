@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "drawing/night_words.h"
 #include "drawing/sheet_parts.h"
 
 namespace belvedere::drawing {
@@ -60,7 +61,7 @@ void paintNight(Canvas& canvas, const Sheet& sheet, const Layout& layout, Taken&
     if (line.of == LightOf::lux) {
       paintContour(canvas, paper, figure, {inks.ink, 0.16}, false, taken);
       occurs.lux_lines = true;
-      occurs.lux_words = sheet.night->planeWords();
+      occurs.lux_words = planeWords(*sheet.night, sheet.unit);
     } else {
       // What the range promises is drawn heavier.
       const bool enough = line.level == 1;

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "drawing/night_words.h"
 
 namespace belvedere::drawing {
 namespace {
@@ -106,7 +107,10 @@ TEST(NightPlan, FacesAreTurnedToTheCamera) {
       EXPECT_NEAR(0.5 + 400 / (d * d), line.level, 0.05 * line.level);
     }
   EXPECT_GT(on_axis, 0);
-  EXPECT_NE(plan->lightWords().find("upright to the camera"), std::string::npos);
+  EXPECT_NE(lightWords(*plan, {}).find("upright to the camera"), std::string::npos);
+  // In feet, as every length beside it.
+  EXPECT_NE(planeWords(*plan, {0.3048, "ft"}).find(" ft up"), std::string::npos);
+  EXPECT_EQ(planeWords(*plan, {0.3048, "ft"}).find(" m up"), std::string::npos);
 }
 
 // Common practice, no source: a 30 m lamp is enough at 30 m on its axis; where a wall stands, no line
