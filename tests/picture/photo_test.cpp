@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "made_up.h"
 #include "picture/develop.h"
+#include "picture/figures.h"
 #include "picture/photo.h"
 #include "picture/studio.h"
 #include "picture/work.h"
@@ -48,7 +49,8 @@ TEST(Photo, PartIsThePartOfTheWhole) {
   const scene::RayCaster caster(scene);
   const Subject subject(caster);
   const std::vector<Coat> coats = greyCoats(scene);
-  const View view = level({0.3, 0.3, 2.6}, 260, 0.5, {320, 240}, 45, 25);
+  View view = level({0.3, 0.3, 2.6}, 260, 0.5, {320, 240}, 45, 25);
+  view.masks_px = {{{140, 70}, {200, 70}, {200, 90}, {140, 90}}};
   PhotoOptions options;
   options.figures = {{{3, 3, 0}, 1.75, 225}};
   const Photo whole = photograph(subject, coats, view, options, {});
@@ -84,6 +86,54 @@ TEST(Photo, PlateIsAsWideAsItsDensitySays) {
   }
 }
 
+// Closed form: seen from before it, the chart's eight steps of grey are on the right, the darkest lowest, as the
+// board's own pattern has them; each sends the sun's light times its reflectance.
+TEST(Photo, BoardsAreNotMirrored) {
+  const scene::Scene nothing;
+  const scene::RayCaster caster(nothing);
+  const Subject subject(caster);
+  PhotoOptions options;
+  options.ground_m.reset();
+  options.lighting = {0, 0, 1000, {0, -1, 0}};
+  options.boards = {{Pattern::chart, {0, 4, 0}, 180}};
+  const Photo photo = photograph(subject, {}, level({0, 0, 0}, 1000, 1, {400, 200}), options, {});
+  for (int step = 0; step < 8; ++step) {
+    const Vec2 at{0.115, -0.17 + (step + 0.5) / 8 * 0.34};  // to the right and up, 250 px/m
+    const Colour c = photo.light[photo.at(200 + static_cast<int>(250 * at.x), 100 - static_cast<int>(250 * at.y))];
+    const float wanted = boardAlbedo(Pattern::chart, at).green;
+    EXPECT_NEAR(wanted, 0.03f + 0.11f * static_cast<float>(step), 1e-6f);
+    EXPECT_NEAR(c.green, 1000 * wanted, 20.0f) << step;
+  }
+}
+
+// Property: of a wall and a figure the nearer is seen.
+TEST(Photo, FiguresAreHiddenByWhatStandsBeforeThem) {
+  scene::Scene scene;
+  addBox(scene, {-5, 4, -5}, {5, 4.1, 5}, addSource(scene, "wall"));
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  const View view = level({0, 0, 1}, 200, 1, {80, 80});
+  for (const double figure_m : {3.0, 6.0}) {
+    PhotoOptions options;
+    options.figures = {{{0, figure_m, 0}, 1.75, 180}};
+    const Photo photo = photograph(subject, greyCoats(scene), view, options, {});
+    const auto far_m = static_cast<double>(photo.distance_m[photo.at(40, 40)]);
+    EXPECT_NEAR(far_m, std::min(figure_m, 4.0), 0.3);
+    EXPECT_EQ(photo.surface[photo.at(40, 40)] >= subject.surfaces().size(), figure_m < 4);
+  }
+}
+
+// Closed form: of the light stated for a day, seven tenths fall on a level floor from the sun where it stands,
+// three from the sky.
+TEST(PlausibleLighting, ADaysLightFallsOnALevelFloor) {
+  const Lighting day = plausibleLighting(10000, 90, 30);
+  EXPECT_NEAR(norm(day.toward_sun - Vec3{std::cos(degToRad(30.0)), 0, 0.5}), 0, 1e-12);
+  EXPECT_NEAR(day.sun_lux * day.toward_sun.z, 7000, 1e-6);
+  EXPECT_NEAR(day.sky_lux, 3000, 1e-6);
+  EXPECT_GT(plausibleLighting(10000, 0, 30).toward_sun.y, 0.8);  // a bearing of 0 is north
+  EXPECT_EQ(plausibleLighting(0.01).sun_lux, 0);
+}
+
 // Closed form: a floor of reflectance rho under the sun alone sends E sin(elevation) rho, and
 // next to nothing where something stands in the way.
 TEST(Photo, SunShinesByItsCosineAndThrowsShadows) {
@@ -105,6 +155,13 @@ TEST(Photo, SunShinesByItsCosineAndThrowsShadows) {
   EXPECT_NEAR(open,
               1000 * static_cast<double>(bright(albedoAt(coats[0], {-4, 5, 0}, {0, 0, 1}, 0.025))),
               60);
+  // From a sun in the west, 30 deg high, half of it falls on a level floor, and the roof's shadow 2 m / tan 30
+  // to the east of it.
+  options.lighting.toward_sun = {-std::cos(degToRad(30.0)), 0, 0.5};
+  const Photo slant = photograph(subject, coats, view, options, {});
+  EXPECT_NEAR(static_cast<double>(bright(slant.light[slant.at(40, 200)])), 0.5 * open, 30);
+  EXPECT_LT(bright(slant.light[slant.at(200 + static_cast<int>(40 * 2 / std::tan(degToRad(30.0))), 200)]), 0.05 * open);
+  options.lighting.toward_sun = {0, 0, 1};
   // From the side, below the roof.
   const View low = level({-8, 5, 1}, 400, 1, {400, 400}, 90, 0);
   const Photo under = photograph(subject, coats, low, options, {});
@@ -147,6 +204,53 @@ TEST(Develop, EncodesAsSrgb) {
   EXPECT_NEAR(encoded(0.5f), 187.5f, 0.6f);
   EXPECT_NEAR(encoded(0.0031308f), 255 * 0.04045f, 0.01f);
   EXPECT_NEAR(encoded(1), 255, 1e-3f);
+}
+
+// Property: what is up to five times as bright as white is told apart still.
+TEST(Develop, LightsAreRolledOff) {
+  Photo photo;
+  photo.width = 5;
+  photo.height = 1;
+  photo.surface.assign(5, 0);
+  photo.distance_m.assign(5, 1);
+  for (const float light : {0.4f, 0.8f, 1.5f, 3.0f, 5.0f}) photo.light.push_back({light, light, light});
+  const Developed made = develop(photo, 1);
+  for (std::size_t i = 1; i < 5; ++i) EXPECT_GT(made.argb[i] & 255, made.argb[i - 1] & 255) << i;
+  EXPECT_EQ(made.argb[4] & 255, 255u);
+}
+
+// Common practice, no source: a picture is exposed by its middle tone, that of the half of its pixels that is
+// darker: so much as makes it 0.36 of white.
+TEST(Develop, ExposesByTheMiddleTone) {
+  Photo photo;
+  photo.width = 100;
+  photo.height = 1;
+  photo.surface.assign(100, 0);
+  photo.distance_m.assign(100, 1);
+  for (int i = 0; i < 100; ++i) photo.light.push_back(i < 60 ? Colour{2, 2, 2} : Colour{3, 3, 3});
+  EXPECT_NEAR(exposureOf(photo), 0.36 / 2, 1e-6);
+}
+
+// Closed form: a figure that faces east has its right hand in the south; out of its frame and in again is no way.
+TEST(Figures, FaceWhereTheyAreTold) {
+  const Figure figure{{3, 4, 0}, 2, 90};
+  EXPECT_NEAR(norm(fromFigure(figure, {0, 1, 0}) - Vec3{1, 0, 0}), 0, 1e-12);
+  EXPECT_NEAR(norm(fromFigure(figure, {1, 0, 0}) - Vec3{0, -1, 0}), 0, 1e-12);
+  const Vec3 in{0.1, 0.3, 0.7};
+  EXPECT_NEAR(norm(inFigure(figure, figure.at_m + fromFigure(figure, in) * 2) - in), 0, 1e-12);
+}
+
+// Property: an imager's view keeps its masks and the part that is judged.
+TEST(ViewOf, KeepsTheJudgedFrame) {
+  design::PosedImager posed;
+  posed.pixels = {400, 300};
+  posed.frame_low_px = {10, 20};
+  posed.frame_high_px = {390, 280};
+  posed.masks_px = {{{0, 0}, {5, 0}, {5, 5}}};
+  const View view = viewOf(posed);
+  EXPECT_EQ(view.frame_low_px, (Vec2{10, 20}));
+  EXPECT_EQ(view.frame_high_px, (Vec2{390, 280}));
+  EXPECT_EQ(view.masks_px, posed.masks_px);
 }
 
 // Closed form: level ahead at 5 m and 1000 px/rad a metre is 200 px; a point half a metre aside and one

@@ -18,6 +18,7 @@ TEST(Picture, PinholeShowsACornerAtItsPlace) {
   ASSERT_TRUE(place);
   EXPECT_NEAR(place->x, 750, 1e-9);
   EXPECT_NEAR(place->y, 375, 1e-9);
+  EXPECT_NEAR(placeOf(view, {1000, 500}, {2, 4, 1})->y, 187.5, 1e-9);  // squeezed
   scene::Scene scene;
   addBox(scene, {-2, 4, -3}, {2, 4.5, 1}, addSource(scene, "box"));
   const scene::RayCaster caster(scene);
@@ -32,6 +33,29 @@ TEST(Picture, PinholeShowsACornerAtItsPlace) {
   EXPECT_EQ(small.body[small.at(374, 188)], 0);
   EXPECT_EQ(small.body[small.at(375, 188)], kSky);
   EXPECT_EQ(small.body[small.at(374, 186)], kSky);
+}
+
+// Property: the judged part of a picture is outlined where it begins, what lies outside it is paler, and nothing
+// else changes.
+TEST(Picture, TheJudgedFrameIsDrawnWhereItIs) {
+  const scene::Scene scene = closedRoom();
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  View view = level({3, 2, 1.5}, 400, 1, {400, 300});
+  view.frame_low_px = {100, 80};
+  view.frame_high_px = {300, 200};
+  Options options = plain();
+  const Picture bare = render(subject, view, options, {});
+  options.judged_frame = true;
+  const Picture framed = render(subject, view, options, {});
+  const std::uint32_t accent =
+      0xff000000u | options.tones.accent.red << 16 | options.tones.accent.green << 8 | options.tones.accent.blue;
+  for (const auto& [x, y] : {std::pair{100, 150}, {299, 150}, {200, 80}, {200, 199}})
+    EXPECT_EQ(framed.argb[framed.at(x, y)], accent) << x << " " << y;
+  EXPECT_EQ(framed.argb[framed.at(200, 150)], bare.argb[bare.at(200, 150)]);
+  EXPECT_EQ(framed.argb[framed.at(105, 150)], bare.argb[bare.at(105, 150)]);
+  EXPECT_NE(framed.argb[framed.at(60, 150)], bare.argb[bare.at(60, 150)]);
+  EXPECT_NE(framed.argb[framed.at(200, 40)], bare.argb[bare.at(200, 40)]);
 }
 
 // Closed form: r = f theta, also behind the lens (105 degrees from the axis).
