@@ -6,7 +6,9 @@
 #include <random>
 
 #include "base/units.h"
+#include "design/task_table.h"
 #include "made_up.h"
+#include "optics/density.h"
 
 namespace belvedere::picture {
 namespace {
@@ -366,6 +368,34 @@ TEST(SimulatedView, FigureIsAsTallAsItsDensitySays) {
             bottom = std::max(bottom, y);
           }
       EXPECT_NEAR(bottom - top + 1, 1000 / distance * height, 1.0) << height << " " << distance;
+    }
+}
+
+// Closed form, with the older practice's scale (task_table.h): a person of 1.6 m who stands square before a level
+// lens where the density is so many pixels a metre fills 1.6 times as many of the picture's lines. What
+// the rendered picture shows is what the table and the judge's own density say.
+TEST(SimulatedView, PictureHeightIsThePercentageThatTheDensitySays) {
+  const scene::Scene scene;
+  const scene::RayCaster caster(scene);
+  const Subject subject(caster);
+  for (const int lines : {400, 576, 1080})
+    for (const double px_per_m : {62.5, 125.0, 200.0}) {
+      const double distance_m = 5000 / px_per_m;  // far enough for its feet to be as dense as the rest
+      Options options = plain();
+      options.figures = {{{0, distance_m, 0}, design::kPersonHeightM, 180}};
+      const View view = level({0, 0, 0.8}, 5000, 1, {300, lines});
+      const auto density = optics::densityAt(view.lens, view.view_from_site, view.eye_m, {0, distance_m, 0.8}, {1, 1});
+      ASSERT_TRUE(density);
+      EXPECT_NEAR(density->upright_px_per_m, px_per_m, 1e-9);
+      const Picture p = render(subject, view, options, {});
+      int filled = 0;
+      for (int y = 0; y < lines; ++y) {
+        bool any = false;
+        for (int x = 0; x < 300 && !any; ++x) any = p.body[p.at(x, y)] >= 0;
+        filled += any;
+      }
+      EXPECT_NEAR(100.0 * filled / lines, design::percentOfHeight(px_per_m, lines), 2 * 100.0 / lines)
+          << lines << " " << px_per_m;
     }
 }
 
