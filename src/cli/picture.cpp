@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <system_error>
+#include <utility>
 
 #include "base/units.h"
 #include "cli/command.h"
@@ -100,7 +101,7 @@ design::Situation situationFor(const design::Design& design, const PictureCall& 
 }
 
 void drawZones(const PictureRun& run, const picture::View& view,
-               const picture::PhotoOptions& options, const picture::Photo& photo,
+               const picture::PhotoOptions& options, picture::Photo photo,
                picture::Developed& onto) {
   const picture::Size whole = options.size[0] > 0 ? options.size : view.pixels;
   const Vec2 moved = options.part_at;
@@ -108,7 +109,7 @@ void drawZones(const PictureRun& run, const picture::View& view,
   std::vector<picture::Line3> lines;
   const std::vector<picture::Studio::ZoneMark> marks = run.studio.zoneMarks();
   for (const auto& mark : marks) lines.push_back(mark.outline);
-  overlay.lines = picture::drawnOver(view, picture::depthOf(photo, whole, moved), lines);
+  overlay.lines = picture::drawnOver(view, picture::depthOf(std::move(photo), whole, moved), lines);
   for (picture::LineStretch& stretch : overlay.lines)
     for (Vec2& place : stretch.places) place = place - moved;
   for (const auto& mark : marks)
@@ -175,10 +176,10 @@ int picture(const PictureCall& call) {
       options.part = framing->part;
       texts.emplace_back("Stream", call.stream);
     }
-    const picture::Shot shot = shoot(run, *imager, options, runProgress());
+    picture::Shot shot = shoot(run, *imager, options, runProgress());
     const drawing::PngTexts more = shotTexts(run, *imager, shot);
     texts.insert(texts.end(), more.begin(), more.end());
-    made = shot.picture;
+    made = std::move(shot.picture);
   } else if (requirement) {
     if (requirement->kind != design::RequirementKind::see &&
         requirement->kind != design::RequirementKind::withhold)
@@ -206,7 +207,7 @@ int picture(const PictureCall& call) {
     texts.emplace_back(call.unrolled ? "Camera, unrolled" : "Camera", housing->id.text);
   }
   try {
-    drawing::writePng(made, texts, call.out);
+    drawing::writePng(made, texts, call.out, runProgress());
   } catch (const std::system_error& error) {  // what() begins with the file
     throw CallError(fmt::format("the picture cannot be written: {}", printable(error.what())));
   }
@@ -271,8 +272,11 @@ picture::Shot shoot(const PictureRun& run, const design::PosedImager& imager,
   checkPixels(imager.name, options.part[0] > 0   ? options.part
                            : options.size[0] > 0 ? options.size
                                                  : imager.pixels);
-  picture::Shot shot = run.studio.shoot(imager, options, progress);
-  if (run.call.zones) drawZones(run, picture::viewOf(imager), options, shot.photo, shot.picture);
+  picture::Shot shot =
+      run.studio.shoot(imager, options, progress,
+                       run.call.zones ? picture::Keep::distances : picture::Keep::picture);
+  if (run.call.zones)
+    drawZones(run, picture::viewOf(imager), options, std::move(shot.photo), shot.picture);
   return shot;
 }
 

@@ -2,6 +2,7 @@
 #include "drawing/picture_page.h"
 
 #include <QBuffer>
+#include <QByteArray>
 #include <QFont>
 #include <QFontMetricsF>
 #include <QImage>
@@ -23,6 +24,14 @@ QImage imageOn(picture::Developed& of) {
   return QImage(reinterpret_cast<uchar*>(of.argb.data()), of.width, of.height,
                 of.width * static_cast<qsizetype>(sizeof(std::uint32_t)), QImage::Format_RGB32);
 }
+QImage imageOf(const picture::Developed& of) {
+  return QImage(reinterpret_cast<const uchar*>(of.argb.data()), of.width, of.height,
+                of.width * static_cast<qsizetype>(sizeof(std::uint32_t)), QImage::Format_RGB32);
+}
+
+// Of 0 to 100, to zlib's third of nine: a fifth of the time of the usual sixth, files about as large.
+constexpr int kCompression = 34;
+
 QColor colourOf(Rgb c) { return QColor(c.red, c.green, c.blue); }
 QString words(const std::string& text) { return QString::fromStdString(text); }
 
@@ -147,8 +156,7 @@ picture::Developed paintPage(const PicturePage& page) {
     for (const PagePicture& one : row.pictures)
       pictures = std::max(pictures, static_cast<double>(one.picture.height));
     for (const PagePicture& one : row.pictures) {
-      picture::Developed copy = one.picture;
-      painter.drawImage(QPointF(x, y), imageOn(copy));
+      painter.drawImage(QPointF(x, y), imageOf(one.picture));
       painter.setFont(caption);
       painter.setPen(colourOf(inks.ink));
       const QRectF needs =
@@ -166,16 +174,19 @@ picture::Developed paintPage(const PicturePage& page) {
 }
 
 void writePng(const picture::Developed& picture, const PngTexts& texts,
-              const std::filesystem::path& path) {
+              const std::filesystem::path& path, const Progress& progress) {
   ensureGui();
-  picture::Developed copy = picture;
-  QImage image = imageOn(copy);
-  for (const auto& [key, text] : texts) image.setText(words(key), words(text));
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
-  if (!QImageWriter(&buffer, "png").write(image))
-    throw std::system_error(std::make_error_code(std::errc::io_error), path.string());
+  QImageWriter writer(&buffer, "png");
+  writer.setCompression(kCompression);
+  // An image that may be written to takes texts without copying its pixels, which nobody changes here.
+  QImage image = imageOn(const_cast<picture::Developed&>(picture));
+  for (const auto& [key, text] : texts) image.setText(words(key), words(text));
+  const bool written = writer.write(image);
+  progress.throwIfCancelled();
+  if (!written) throw std::system_error(std::make_error_code(std::errc::io_error), path.string());
   QSaveFile file(words(path.string()));
   if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
     throw std::system_error(std::make_error_code(std::errc::io_error),

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/progress.h"
 #include "picture/develop.h"
 #include "picture/volume.h"
 
@@ -42,8 +43,8 @@ picture::Developed paintPage(const PicturePage& page);
 
 // Text chunks of the file: keyword (Latin-1, at most 79 characters) and text.
 using PngTexts = std::vector<std::pair<std::string, std::string>>;
-// Throws std::system_error, what() begins with the file.
+// Throws std::system_error, what() begins with the file; Cancelled before the file is put in place.
 void writePng(const picture::Developed& picture, const PngTexts& texts,
-              const std::filesystem::path& path);
+              const std::filesystem::path& path, const Progress& progress = {});
 
 }  // namespace belvedere::drawing

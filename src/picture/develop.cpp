@@ -52,34 +52,40 @@ double exposureOf(const Photo& photo) {
                   std::max(kLightsMost / lights, 0.5 * kMiddle / std::max(middle, 1e-4 * lights)));
 }
 
+void develop(std::span<const Colour> light, std::span<const std::uint32_t> surface, double exposure,
+             const Tones& tones, std::uint32_t* argb) {
+  const auto scale = static_cast<float>(exposure);
+  const std::uint32_t masked = argbOf(colourOf(tones.masked)),
+                      outside = argbOf(colourOf(tones.ink));
+  for (std::size_t i = 0; i < light.size(); ++i) {
+    if (surface[i] == kMaskedSurface || surface[i] == kOutsideSurface) {
+      argb[i] = surface[i] == kMaskedSurface ? masked : outside;
+      continue;
+    }
+    const Colour c = light[i] * scale;
+    const float bright = brightness(c), rolled = rolledOff(bright);
+    // Colours keep their hue as they are rolled off, and pale where they would burn out.
+    Colour shown = bright > 0 ? c * (rolled / bright) : c;
+    const float most = std::max({shown.red, shown.green, shown.blue});
+    if (most > 1)
+      shown = mix(shown, Colour{rolled, rolled, rolled},
+                  std::min(1.0f, (most - 1) / (most - rolled + 1e-6f)));
+    const float red = encoded(shown.red);
+    argb[i] = shown.green == shown.red && shown.blue == shown.red
+                  ? argbOf({red, red, red})
+                  : argbOf({red, encoded(shown.green), encoded(shown.blue)});
+  }
+}
+
 Developed develop(const Photo& photo, double exposure, const Tones& tones) {
   Developed made;
   made.width = photo.width;
   made.height = photo.height;
   made.argb.resize(photo.light.size());
-  const auto scale = static_cast<float>(exposure);
-  const std::uint32_t masked = argbOf(colourOf(tones.masked)),
-                      outside = argbOf(colourOf(tones.ink));
   tbb::parallel_for(0, photo.height, [&](int y) {
-    for (int x = 0; x < photo.width; ++x) {
-      const std::size_t i = photo.at(x, y);
-      if (photo.surface[i] == kMaskedSurface || photo.surface[i] == kOutsideSurface) {
-        made.argb[i] = photo.surface[i] == kMaskedSurface ? masked : outside;
-        continue;
-      }
-      const Colour c = photo.light[i] * scale;
-      const float bright = brightness(c), rolled = rolledOff(bright);
-      // Colours keep their hue as they are rolled off, and pale where they would burn out.
-      Colour shown = bright > 0 ? c * (rolled / bright) : c;
-      const float most = std::max({shown.red, shown.green, shown.blue});
-      if (most > 1)
-        shown = mix(shown, Colour{rolled, rolled, rolled},
-                    std::min(1.0f, (most - 1) / (most - rolled + 1e-6f)));
-      const float red = encoded(shown.red);
-      made.argb[i] = shown.green == shown.red && shown.blue == shown.red
-                         ? argbOf({red, red, red})
-                         : argbOf({red, encoded(shown.green), encoded(shown.blue)});
-    }
+    const std::size_t at = photo.at(0, y), n = static_cast<std::size_t>(photo.width);
+    develop(std::span(photo.light).subspan(at, n), std::span(photo.surface).subspan(at, n), exposure,
+            tones, &made.argb[at]);
   });
   return made;
 }

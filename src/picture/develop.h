@@ -23,6 +23,9 @@ double exposureOf(const Photo& photo);
 // Light times exposure through a curve that rolls off in the lights, then sRGB (IEC 61966-2-1).
 // Masks in their tone of `tones`, what lies outside the image circle in ink.
 Developed develop(const Photo& photo, double exposure, const Tones& tones = {});
+// argb: as many as the row has pixels.
+void develop(std::span<const Colour> light, std::span<const std::uint32_t> surface, double exposure,
+             const Tones& tones, std::uint32_t* argb);
 
 // The sRGB value, 0 to 255, of a linear share.
 float encoded(float linear);

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
+#include <utility>
 
 #include "base/check.h"
 #include "base/units.h"
@@ -90,63 +90,60 @@ Size sizeFor(const Panorama& panorama, const View& imager) {
           std::max(16, static_cast<int>(std::lround(scale * imager.pixels[1])))};
 }
 
-Photo unrolled(const Panorama& panorama, std::span<const View> imagers,
-               std::span<const Photo> photos, const Progress& progress) {
-  BELVEDERE_CHECK(imagers.size() == photos.size(), "a photo of each imager");
+Unrolling::Unrolling(const Panorama& panorama) : panorama_(panorama) {
   const Size size = panorama.size();
-  Photo made;
-  made.width = size[0];
-  made.height = size[1];
+  made_.width = size[0];
+  made_.height = size[1];
   const std::size_t pixels = static_cast<std::size_t>(size[0]) * static_cast<std::size_t>(size[1]);
-  made.light.resize(pixels);
-  made.surface.assign(pixels, kOutsideSurface);
-  made.distance_m.assign(pixels, std::numeric_limits<float>::infinity());
-  tbb::parallel_for(0, size[1], [&](int y) {
+  made_.light.resize(pixels);
+  made_.surface.assign(pixels, kOutsideSurface);
+  weights_.resize(pixels);
+  heaviest_.resize(pixels);
+}
+
+void Unrolling::add(const View& view, const Photo& photo, const Progress& progress) {
+  tbb::parallel_for(0, made_.height, [&](int y) {
     progress.throwIfCancelled();
-    const double up = degToRad(panorama.high_deg - (y + 0.5) / panorama.px_per_deg);
-    for (int x = 0; x < size[0]; ++x) {
-      const double bearing = degToRad(panorama.from_deg + (x + 0.5) / panorama.px_per_deg);
+    const double up = degToRad(panorama_.high_deg - (y + 0.5) / panorama_.px_per_deg);
+    for (int x = 0; x < made_.width; ++x) {
+      const double bearing = degToRad(panorama_.from_deg + (x + 0.5) / panorama_.px_per_deg);
       const Vec3 dir{std::sin(bearing) * std::cos(up), std::cos(bearing) * std::cos(up),
                      std::sin(up)};
-      const std::size_t to = made.at(x, y);
-      Colour sum{};
-      float weights = 0, heaviest = 0;
-      for (std::size_t i = 0; i < imagers.size(); ++i) {
-        const View& view = imagers[i];
-        const Photo& photo = photos[i];
-        const auto at_px = optics::project(view.lens, view.view_from_site * dir);
-        if (!at_px) continue;
-        const Vec2 at = picturePlace(view, {photo.width, photo.height}, *at_px);
-        const double edge =
-            std::min(std::min(at.x, photo.width - at.x), std::min(at.y, photo.height - at.y));
-        if (!(edge > 0)) continue;
-        const int px = std::clamp(static_cast<int>(at.x), 0, photo.width - 1);
-        const int py = std::clamp(static_cast<int>(at.y), 0, photo.height - 1);
-        const std::size_t own = photo.at(px, py);
-        if (photo.surface[own] == kOutsideSurface) continue;
-        const auto w = static_cast<float>(std::min(1.0, edge / (kBlend * photo.width)) + 1e-4);
-        // Between the four pixels around.
-        const double fx = at.x - 0.5, fy = at.y - 0.5;
-        const int x0 = static_cast<int>(std::floor(fx)), y0 = static_cast<int>(std::floor(fy));
-        const auto tx = static_cast<float>(fx - x0), ty = static_cast<float>(fy - y0);
-        const auto pixel = [&](int i0, int j0) {
-          return photo.light[photo.at(std::clamp(i0, 0, photo.width - 1),
-                                      std::clamp(j0, 0, photo.height - 1))];
-        };
-        const Colour c = mix(mix(pixel(x0, y0), pixel(x0 + 1, y0), tx),
-                             mix(pixel(x0, y0 + 1), pixel(x0 + 1, y0 + 1), tx), ty);
-        sum = sum + c * w;
-        weights += w;
-        if (w > heaviest) {
-          heaviest = w;
-          made.surface[to] = photo.surface[own];
-          made.distance_m[to] = photo.distance_m[own];
-        }
-      }
-      if (weights > 0) made.light[to] = sum * (1 / weights);
+      const auto at_px = optics::project(view.lens, view.view_from_site * dir);
+      if (!at_px) continue;
+      const Vec2 at = picturePlace(view, {photo.width, photo.height}, *at_px);
+      const double edge =
+          std::min(std::min(at.x, photo.width - at.x), std::min(at.y, photo.height - at.y));
+      if (!(edge > 0)) continue;
+      const int px = std::clamp(static_cast<int>(at.x), 0, photo.width - 1);
+      const int py = std::clamp(static_cast<int>(at.y), 0, photo.height - 1);
+      const std::size_t own = photo.at(px, py);
+      if (photo.surface[own] == kOutsideSurface) continue;
+      const auto w = static_cast<float>(std::min(1.0, edge / (kBlend * photo.width)) + 1e-4);
+      // Between the four pixels around.
+      const double fx = at.x - 0.5, fy = at.y - 0.5;
+      const int x0 = static_cast<int>(std::floor(fx)), y0 = static_cast<int>(std::floor(fy));
+      const auto tx = static_cast<float>(fx - x0), ty = static_cast<float>(fy - y0);
+      const auto pixel = [&](int i0, int j0) {
+        return photo.light[photo.at(std::clamp(i0, 0, photo.width - 1),
+                                    std::clamp(j0, 0, photo.height - 1))];
+      };
+      const Colour c = mix(mix(pixel(x0, y0), pixel(x0 + 1, y0), tx),
+                           mix(pixel(x0, y0 + 1), pixel(x0 + 1, y0 + 1), tx), ty);
+      const std::size_t to = made_.at(x, y);
+      made_.light[to] = made_.light[to] + c * w;
+      weights_[to] += w;
+      if (w <= heaviest_[to]) continue;
+      heaviest_[to] = w;
+      made_.surface[to] = photo.surface[own];
     }
   });
-  return made;
+}
+
+Photo Unrolling::finished() && {
+  for (std::size_t i = 0; i < weights_.size(); ++i)
+    if (weights_[i] > 0) made_.light[i] = made_.light[i] * (1 / weights_[i]);
+  return std::move(made_);
 }
 
 }  // namespace belvedere::picture

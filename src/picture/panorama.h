@@ -25,8 +25,19 @@ inline constexpr int kPanoramaMostPx = 4096;
 Panorama panoramaOf(std::span<const View> imagers);
 // The size at which an imager is best photographed for it.
 Size sizeFor(const Panorama& panorama, const View& imager);
-// photos[i] of imagers[i], whole, at any size. Where nobody looks: kOutsideSurface of work.h.
-Photo unrolled(const Panorama& panorama, std::span<const View> imagers,
-               std::span<const Photo> photos, const Progress& progress);
+// Put together imager by imager, so that no more than one photograph is held beside the panorama.
+class Unrolling {
+ public:
+  explicit Unrolling(const Panorama& panorama);
+  // photo: of the imager, whole, at any size; of it light and surfaces are asked.
+  void add(const View& imager, const Photo& photo, const Progress& progress);
+  // With light and surfaces. Where nobody looks: kOutsideSurface of work.h.
+  Photo finished() &&;
+
+ private:
+  Panorama panorama_;
+  Photo made_;
+  std::vector<float> weights_, heaviest_;
+};
 
 }  // namespace belvedere::picture

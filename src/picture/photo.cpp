@@ -22,6 +22,11 @@ using scene::RayPacket;
 constexpr std::size_t kFeelers = 64, kFeelersOfOne = 16;
 // Of the direct light on a cell: less from everywhere else is worth few rays.
 constexpr double kLittleLight = 0.03;
+// Tiles of a band, so many at least where the picture has them: work for many threads between two waits.
+constexpr int kBandTiles = 512;
+constexpr int kTilesAtOnce = 4;
+// Rows of tiles about a band: one before, three after.
+constexpr int kRowsAround = 4;
 
 Size orElse(Size size, Size other) {
   return {size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
@@ -109,16 +114,17 @@ Photographing::Photographing(const Subject& s, std::span<const Coat> c, View v,
   }
   cell = part[0] > 1600 ? 8 : part[0] > 500 ? 4 : 2;
   cells_across = (part[0] + cell - 1) / cell;
-  const int cells_down = (part[1] + cell - 1) / cell;
-  ambient.resize(static_cast<std::size_t>(cells_across) * static_cast<std::size_t>(cells_down));
-  const std::size_t pixels = static_cast<std::size_t>(part[0]) * static_cast<std::size_t>(part[1]);
-  photo.width = part[0];
-  photo.height = part[1];
-  photo.light.resize(pixels);
-  photo.surface.resize(pixels);
-  photo.distance_m.resize(pixels);
-  look_again.resize(pixels);
-  bits.resize(pixels);
+  band_rows = std::clamp(kBandTiles / grid.across(), 1, grid.down());
+  strip.width = part[0];
+  strip.rows = std::min(band_rows + kRowsAround, grid.down()) * kTile;
+  const std::size_t pixels = static_cast<std::size_t>(strip.width) * static_cast<std::size_t>(strip.rows);
+  strip.light.resize(pixels);
+  strip.surface.resize(pixels);
+  strip.distance_m.resize(pixels);
+  strip.look_again.resize(pixels);
+  strip.bits.resize(pixels);
+  strip.ambient.resize(static_cast<std::size_t>(cells_across) *
+                       static_cast<std::size_t>(strip.rows / cell));
   if (stages.size() > 1) takeSwept();
 }
 
@@ -232,17 +238,23 @@ void Photographing::firstLook(int tile_x, int tile_y) {
       see(kMoments / 2, view.eye_m, block.rays, block.pixel_rad, false, lit, veil, passes);
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       if (block.x[k] >= part[0] || block.y[k] >= part[1]) continue;
-      const std::size_t to = photo.at(block.x[k], block.y[k]);
+      const std::size_t to = strip.at(block.x[k], block.y[k]);
       const std::size_t i = first + k;
+      // What was there of rows before.
+      strip.light[to] = {};
+      strip.bits[to] = {};
+      strip.look_again[to] = 0;
       const bool outside = !tile.all && tile.inside[i] == 0;
-      photo.surface[to] = outside                     ? kOutsideSurface
+      strip.surface[to] = outside                     ? kOutsideSurface
                           : block.rays.traced[k] == 0 ? kMaskedSurface
                                                       : lit[k].surface;
-      photo.distance_m[to] =
+      strip.distance_m[to] =
           block.rays.traced[k] == 0 ? kForeverM : lit[k].distance_m;
       if (swept.empty() || block.rays.traced[k] == 0) continue;
       const double far = std::min(static_cast<double>(lit[k].distance_m), reach_m);
-      look_again[to] = isSwept(view.eye_m, view.eye_m + rayOfLane(block.rays, k) * far) ? kMoving : 0;
+      strip.look_again[to] = isSwept(view.eye_m, view.eye_m + rayOfLane(block.rays, k) * far) 
+                                 ? kMoving
+                                 : 0;
     }
   }
 }
@@ -272,8 +284,8 @@ void Photographing::gatherTile(int tile_x, int tile_y) {
       const int u = c % across * cell + cell / 2, v = c / across * cell + cell / 2;
       const int x = tile_x * kTile + u, y = tile_y * kTile + v;
       if (x >= part[0] || y >= part[1]) continue;
-      const std::size_t pixel = photo.at(x, y);
-      const std::uint32_t surface = photo.surface[pixel];
+      const std::size_t pixel = strip.at(x, y);
+      const std::uint32_t surface = strip.surface[pixel];
       const bool plain = surface == kPlainSurface;
       if (surface >= stage_first && !plain) continue;
       const std::size_t i = tileIndex(u, v);
@@ -281,19 +293,19 @@ void Photographing::gatherTile(int tile_x, int tile_y) {
                      static_cast<double>(tile.z[i])};
       Lit& of = lit[k];
       of.surface = surface;
-      of.distance_m = photo.distance_m[pixel];
+      of.distance_m = strip.distance_m[pixel];
       of.at_m = view.eye_m + dir * static_cast<double>(of.distance_m);
       of.normal = plain ? Vec3{0, 0, 1} : subject.surfaces()[surface].normal;
       if (dot(of.normal, dir) > 0) of.normal = -of.normal;
       of.albedo = {1, 1, 1};
-      to[k] = static_cast<std::size_t>(y / cell * cells_across + x / cell);
+      to[k] = cellAt(x / cell, y / cell);
       turn[k] = static_cast<std::uint32_t>((x / cell & 3) * 4 + (y / cell & 3));
     }
     if (any_direct) shine(kMoments / 2, view.eye_m, lit, passes, nullptr, nullptr, direct);
     for (std::size_t k = 0; k < count; ++k) {
       if (lit[k].surface == kSkySurface) continue;
       const bool little = most_lux < kLittleLight * static_cast<double>(brightness(direct[k]));
-      ambient[to[k]] =
+      strip.ambient[to[k]] =
           gathered(kMoments / 2, lit[k].at_m, lit[k].normal, static_cast<double>(lit[k].distance_m),
                    little ? kFeelersOfOne : kFeelers, turn[k]);
     }
@@ -314,11 +326,11 @@ std::optional<Colour> Photographing::ambientOfCells(int x, int y, std::uint32_t 
     for (int i = i0 - 1; i <= i0 + 2; ++i) {
       const int cx = i * cell + half, cy = j * cell + half;
       if (i < 0 || j < 0 || cx >= part[0] || cy >= part[1]) continue;
-      if (photo.surface[photo.at(cx, cy)] != surface) continue;
+      if (strip.surface[strip.at(cx, cy)] != surface) continue;
       // A tent four cells wide: the sixteen sets weigh alike, but for a little.
       const auto w = static_cast<float>(std::max(0.0, 2 - std::abs(i - at_x)) *
                                         std::max(0.0, 2 - std::abs(j - at_y)));
-      sum = sum + ambient[static_cast<std::size_t>(j * cells_across + i)] * w;
+      sum = sum + strip.ambient[cellAt(i, j)] * w;
       weights += w;
     }
   if (weights > 0.05f) return sum * (1 / weights);
@@ -382,34 +394,76 @@ void Photographing::lightTile(int tile_x, int tile_y) {
             &found, seen);
     for (std::size_t k = 0; k < kPacketRays; ++k)
       if (block.rays.traced[k] != 0) {
-        const std::size_t to = photo.at(block.x[k], block.y[k]);
-        photo.light[to] = seen.light[k];
-        bits[to] = found[k];
+        const std::size_t to = strip.at(block.x[k], block.y[k]);
+        strip.light[to] = seen.light[k];
+        strip.bits[to] = found[k];
       }
+  }
+}
+
+void photographRows(const Subject& subject, std::span<const Coat> coats, const View& view,
+                    const PhotoOptions& options, const Progress& progress, const TakeRow& take) {
+  Photographing work(subject, coats, view, options);
+  const int across = work.grid.across(), down = work.grid.down();
+  std::atomic<int> done{0};  // rows of tiles by passes, in hundredths of what a row takes
+  struct Pass {
+    void (Photographing::*tile)(int, int);
+    int ahead;  // rows of tiles that later passes want beyond the last of a band
+    int share;  // of the work, hundredths
+    int next = 0;
+  };
+  std::array<Pass, 5> passes{{{&Photographing::firstLook, 3, 10},
+                              {&Photographing::gatherTile, 3, 25},
+                              {&Photographing::lightTile, 2, 15},
+                              {&Photographing::markTile, 1, 2},
+                              {&Photographing::lookAgainTile, 0, 48}}};
+  for (int end = 0; end < down;) {
+    const int begin = end;
+    end = std::min(down, begin + work.band_rows);
+    for (Pass& pass : passes) {
+      if (work.eye_is_inside && pass.tile != &Photographing::firstLook) break;
+      const int to = std::min(down, end + pass.ahead);
+      tbb::parallel_for(pass.next, to, [&](int y) {
+        tbb::parallel_for(
+            tbb::blocked_range<int>(0, across, kTilesAtOnce),
+            [&](const tbb::blocked_range<int>& tiles) {
+              for (int x = tiles.begin(); x < tiles.end(); ++x) {
+                progress.throwIfCancelled();
+                (work.*pass.tile)(x, y);
+              }
+            },
+            tbb::simple_partitioner());
+        progress.say(0.01 * (done += pass.share) / down, "picture");
+      });
+      pass.next = to;
+    }
+    tbb::parallel_for(begin * kTile, std::min(end * kTile, work.part[1]), [&](int y) {
+      progress.throwIfCancelled();
+      const std::size_t at = work.strip.at(0, y), n = static_cast<std::size_t>(work.part[0]);
+      take({y, std::span(work.strip.light).subspan(at, n),
+            std::span<const std::uint32_t>(work.strip.surface).subspan(at, n),
+            std::span<const float>(work.strip.distance_m).subspan(at, n)});
+    });
   }
 }
 
 Photo photograph(const Subject& subject, std::span<const Coat> coats, const View& view,
                  const PhotoOptions& options, const Progress& progress) {
-  Photographing work(subject, coats, view, options);
-  const int across = work.grid.across(), down = work.grid.down();
-  const auto pass = [&](double from, double to, const auto& body) {
-    std::atomic<int> rows{0};
-    tbb::parallel_for(0, down, [&](int y) {
-      for (int x = 0; x < across; ++x) {
-        progress.throwIfCancelled();
-        body(x, y);
-      }
-      progress.say(from + (to - from) * ++rows / down, "picture");
-    });
-  };
-  pass(0, 0.1, [&](int x, int y) { work.firstLook(x, y); });
-  if (work.eye_is_inside) return std::move(work.photo);
-  pass(0.1, 0.35, [&](int x, int y) { work.gatherTile(x, y); });
-  pass(0.35, 0.5, [&](int x, int y) { work.lightTile(x, y); });
-  pass(0.5, 0.52, [&](int x, int y) { work.markTile(x, y); });
-  pass(0.52, 1, [&](int x, int y) { work.lookAgainTile(x, y); });
-  return std::move(work.photo);
+  const Size part = orElse(options.part, orElse(options.size, view.pixels));
+  Photo photo;
+  photo.width = part[0];
+  photo.height = part[1];
+  const std::size_t pixels = static_cast<std::size_t>(part[0]) * static_cast<std::size_t>(part[1]);
+  photo.light.resize(pixels);
+  photo.surface.resize(pixels);
+  photo.distance_m.resize(pixels);
+  photographRows(subject, coats, view, options, progress, [&](const PhotoRow& row) {
+    const std::size_t to = photo.at(0, row.y);
+    std::copy(row.light.begin(), row.light.end(), &photo.light[to]);
+    std::copy(row.surface.begin(), row.surface.end(), &photo.surface[to]);
+    std::copy(row.distance_m.begin(), row.distance_m.end(), &photo.distance_m[to]);
+  });
+  return photo;
 }
 
 }  // namespace belvedere::picture

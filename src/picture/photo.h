@@ -14,6 +14,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -72,6 +73,27 @@ struct Photo {
            static_cast<std::size_t>(x);
   }
 };
+
+// A row of a photo's pixels. light may be changed in place.
+struct PhotoRow {
+  int y = 0;
+  std::span<Colour> light;
+  std::span<const std::uint32_t> surface;
+  std::span<const float> distance_m;
+};
+inline PhotoRow rowOf(Photo& photo, int y) {
+  const std::size_t at = photo.at(0, y), n = static_cast<std::size_t>(photo.width);
+  return {y, std::span(photo.light).subspan(at, n),
+          std::span<const std::uint32_t>(photo.surface).subspan(at, n),
+          std::span<const float>(photo.distance_m).subspan(at, n)};
+}
+// Asked once for each row, by several threads at once, in no order; the row is there until it returns.
+using TakeRow = std::function<void(const PhotoRow&)>;
+
+// Row by row, for pictures that need not be held as light: holds a few rows of tiles at a time, whatever
+// the picture's height. Otherwise as photograph().
+void photographRows(const Subject& subject, std::span<const Coat> coats, const View& view,
+                    const PhotoOptions& options, const Progress& progress, const TakeRow& take);
 
 // Sixteen rays a pixel wherever its neighbours differ, one elsewhere. The same arguments give the
 // same bytes at any number of threads. Throws Cancelled within 50 ms of progress.cancel.

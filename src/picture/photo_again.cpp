@@ -48,7 +48,7 @@ Vec3 Photographing::throughAperture(std::uint32_t sample, std::uint32_t turn,
 }
 
 // How far, at most, light of this tile or of one of its neighbours is spread to either side, in pixels;
-// 0 where that is not worth rays. No more than a tile is asked for.
+// 0 where that is not worth rays. With the pixel beside it no more than a tile.
 double Photographing::blurPx(int tile_x, int tile_y) const {
   if (!(options.aperture_m > 0)) return 0;
   double least = std::numeric_limits<double>::infinity(), most = -least;  // of 1 / distance
@@ -56,7 +56,7 @@ double Photographing::blurPx(int tile_x, int tile_y) const {
             x1 = std::min(part[0], (tile_x + 2) * kTile);
   for (int y = std::max(0, (tile_y - 1) * kTile); y < y1; ++y)
     for (int x = std::max(0, (tile_x - 1) * kTile); x < x1; ++x) {
-      const double near = 1 / static_cast<double>(photo.distance_m[photo.at(x, y)]);
+      const double near = 1 / static_cast<double>(strip.distance_m[strip.at(x, y)]);
       least = std::min(least, near);
       most = std::max(most, near);
     }
@@ -64,7 +64,7 @@ double Photographing::blurPx(int tile_x, int tile_y) const {
   const double spread_px = options.aperture_m *
                            std::max(std::abs(least - in_focus), std::abs(most - in_focus)) /
                            middle_pixel_rad;
-  return 2 * spread_px > kSharpPx ? std::min(spread_px, static_cast<double>(kTile)) : 0;
+  return 2 * spread_px > kSharpPx ? std::min(spread_px, kTile - 1.0) : 0;
 }
 
 // Whether light differs between a block of pixels and those around it, so far.
@@ -72,9 +72,9 @@ bool Photographing::variesNear(int block_x, int block_y, int reach_px) const {
   const int x0 = std::max(0, block_x - reach_px), y0 = std::max(0, block_y - reach_px);
   const int x1 = std::min(part[0], block_x + kBlock + reach_px),
             y1 = std::min(part[1], block_y + kBlock + reach_px);
-  Colour least = photo.light[photo.at(x0, y0)], most = least;
+  Colour least = strip.light[strip.at(x0, y0)], most = least;
   for (int y = y0; y < y1; ++y) {
-    const Colour* row = &photo.light[photo.at(x0, y)];
+    const Colour* row = &strip.light[strip.at(x0, y)];
     for (int x = 0; x < x1 - x0; ++x) {
       const Colour c = row[x];
       least = {std::min(least.red, c.red), std::min(least.green, c.green),
@@ -97,21 +97,21 @@ void Photographing::markTile(int tile_x, int tile_y) {
     for (int u = 0; u < kTile; ++u) {
       const int x = tile_x * kTile + u, y = tile_y * kTile + v;
       if (x >= part[0] || y >= part[1]) continue;
-      const std::size_t pixel = photo.at(x, y);
-      const std::uint32_t own = photo.surface[pixel];
-      const bool moving = (look_again[pixel] & kMoving) != 0;
+      const std::size_t pixel = strip.at(x, y);
+      const std::uint32_t own = strip.surface[pixel];
+      const bool moving = (strip.look_again[pixel] & kMoving) != 0;
       bool again = moving || (own >= stage_first && own < kNoSurface);
       if (blur_px > 0 && u % kBlock == 0 && v % kBlock == 0 && variesNear(x, y, reach_px))
         for (int j = y; j < std::min(part[1], y + kBlock); ++j)
-          for (int i = x; i < std::min(part[0], x + kBlock); ++i) look_again[photo.at(i, j)] |= kAgain;
-      const Colour own_light = photo.light[pixel];
+          for (int i = x; i < std::min(part[0], x + kBlock); ++i) strip.look_again[strip.at(i, j)] |= kAgain;
+      const Colour own_light = strip.light[pixel];
       for (int dy = -1; dy <= 1 && !again; ++dy)
         for (int dx = -1; dx <= 1 && !again; ++dx) {
           const int nx = x + dx, ny = y + dy;
           if (nx < 0 || ny < 0 || nx >= part[0] || ny >= part[1]) continue;
-          const std::size_t next = photo.at(nx, ny);
-          const std::uint32_t other = photo.surface[next];
-          const Colour light = photo.light[next];
+          const std::size_t next = strip.at(nx, ny);
+          const std::uint32_t other = strip.surface[next];
+          const Colour light = strip.light[next];
           const float differs =
               std::max({std::abs(light.red - own_light.red), std::abs(light.green - own_light.green),
                         std::abs(light.blue - own_light.blue)});
@@ -119,7 +119,7 @@ void Photographing::markTile(int tile_x, int tile_y) {
                   differs > kDiffers * (brightness(light) + brightness(own_light)) ||
                   (other != own && (other >= kNoSurface) != (own >= kNoSurface));
         }
-      if (again) look_again[pixel] |= kAgain;
+      if (again) strip.look_again[pixel] |= kAgain;
     }
 }
 
@@ -133,7 +133,7 @@ void Photographing::know(const Block& middles, const std::array<bool, kPacketRay
   for (std::size_t k = 0; k < kPacketRays; ++k) {
     if (!wanted[k]) continue;
     const int x = middles.x[k], y = middles.y[k];
-    const std::uint32_t own = photo.surface[photo.at(x, y)];
+    const std::uint32_t own = strip.surface[strip.at(x, y)];
     const bool plain = own == kPlainSurface;
     if (own >= stage_first && !plain) continue;
     known.surface[k] = own;
@@ -142,7 +142,7 @@ void Photographing::know(const Block& middles, const std::array<bool, kPacketRay
       known.has_ambient[k] = true;
     }
     const Vec3 dir = rayOfLane(middles.rays, k);
-    const Vec3 at_m = view.eye_m + dir * static_cast<double>(photo.distance_m[photo.at(x, y)]);
+    const Vec3 at_m = view.eye_m + dir * static_cast<double>(strip.distance_m[strip.at(x, y)]);
     Vec3 normal = plain ? Vec3{0, 0, 1} : subject.surfaces()[own].normal;
     if (dot(normal, dir) > 0) normal = -normal;
     for (std::size_t i = 0; i < options.lights.size(); ++i)
@@ -150,10 +150,10 @@ void Photographing::know(const Block& middles, const std::array<bool, kPacketRay
     LightBits all{~0u, ~0u};
     for (int j = std::max(0, y - reach_px); j <= std::min(part[1] - 1, y + reach_px); ++j)
       for (int i = std::max(0, x - reach_px); i <= std::min(part[0] - 1, x + reach_px); ++i) {
-        const std::size_t next = photo.at(i, j);
-        if (photo.surface[next] != own) continue;
-        all.lit &= bits[next].lit;
-        all.dark &= bits[next].dark;
+        const std::size_t next = strip.at(i, j);
+        if (strip.surface[next] != own) continue;
+        all.lit &= strip.bits[next].lit;
+        all.dark &= strip.bits[next].dark;
       }
     known.bits[k] = all;
   }
@@ -171,7 +171,7 @@ void Photographing::lookAgainTile(int tile_x, int tile_y) {
     std::array<bool, kPacketRays> wanted{};
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       const int x = tile_x * kTile + tileU(first + k), y = tile_y * kTile + tileV(first + k);
-      wanted[k] = x < part[0] && y < part[1] && (look_again[photo.at(x, y)] & kAgain) != 0;
+      wanted[k] = x < part[0] && y < part[1] && (strip.look_again[strip.at(x, y)] & kAgain) != 0;
       any |= wanted[k];
     }
     if (!any) continue;
@@ -198,7 +198,7 @@ void Photographing::lookAgainTile(int tile_x, int tile_y) {
         if (block.rays.traced[k] != 0) sum[k] = sum[k] + seen.light[k];
     }
     for (std::size_t k = 0; k < kPacketRays; ++k)
-      if (wanted[k]) photo.light[photo.at(block.x[k], block.y[k])] = sum[k] * (1.0f / 16);
+      if (wanted[k]) strip.light[strip.at(block.x[k], block.y[k])] = sum[k] * (1.0f / 16);
   }
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What photograph() holds while it works; shared by photo.cpp (passes), photo_see.cpp (what rays
+// What photographRows() holds while it works; shared by photo.cpp (passes), photo_see.cpp (what rays
 // meet), photo_light.cpp (light) and photo_again.cpp (pixels of sixteen rays).
 #pragma once
 
@@ -46,7 +46,7 @@ struct Lit {
 
 inline constexpr std::uint32_t kMoments = 16;
 inline constexpr std::uint32_t kCellTurns = 16;  // sets of rays that neighbouring cells take by turns
-// Of Photographing::look_again. kMoving: something may move before the pixel, or before a light there.
+// Of Strip::look_again. kMoving: something may move before the pixel, or before a light there.
 inline constexpr std::uint8_t kAgain = 1, kMoving = 2;
 inline constexpr double kHazeM = 2500;  // of a clear day; the horizon is that far
 inline constexpr float kForeverM = std::numeric_limits<float>::infinity();
@@ -93,6 +93,22 @@ struct Block {
   bool any = false;
 };
 
+// What is held of a photograph at a time: a band of its rows of pixels and those about it, each where an
+// earlier one stood that is finished with.
+struct Strip {
+  int width = 0, rows = 0;
+  std::vector<Colour> light;
+  std::vector<std::uint32_t> surface;
+  std::vector<float> distance_m;
+  std::vector<std::uint8_t> look_again;  // pixels that take sixteen rays: kAgain, kMoving
+  std::vector<LightBits> bits;
+  std::vector<Colour> ambient;  // by cell: lux on the surface there
+  std::size_t at(int x, int y) const {
+    return static_cast<std::size_t>(y % rows) * static_cast<std::size_t>(width) +
+           static_cast<std::size_t>(x);
+  }
+};
+
 struct Photographing {
   Photographing(const Subject& subject, std::span<const Coat> coats, View view,
                 const PhotoOptions& options);
@@ -113,11 +129,12 @@ struct Photographing {
   bool eye_is_inside = false;      // of something that hides: nothing is seen
   int cell = 4;                    // pixels from one spot of ambient light to the next
   int cells_across = 0;
-  std::vector<Colour> ambient;           // lux on the surface there
-  std::vector<std::uint8_t> look_again;  // pixels that take sixteen rays: kAgain, kMoving
-  std::vector<LightBits> bits;
-  std::vector<Box3> swept;               // by what moves, in the exposure
-  Photo photo;
+  std::vector<Box3> swept;  // by what moves, in the exposure
+  int band_rows = 1;        // of tiles, that are finished together
+  Strip strip;
+  std::size_t cellAt(int i, int j) const {
+    return static_cast<std::size_t>(j % (strip.rows / cell) * cells_across + i);
+  }
 
   // ---- photo_see.cpp
   // moment: any number; the stage of that moment.

@@ -43,32 +43,33 @@ Exposed exposeFor(const Photo& photo, const Sensor& sensor) {
   return exposed;
 }
 
-void addNoise(Photo& photo, const Sensor& sensor) {
+void addNoise(const PhotoRow& row, const Sensor& sensor) {
   if (!(sensor.needed_lux > 0)) return;
   // Electrons for each lux thrown back: of a pixel of the picture, which may be several captured.
   const double captured = 1 / (sensor.pixels_over_captured * sensor.pixels_over_captured);
   const double per_lux = kElectronsAtNeeded / (sensor.needed_lux * sensor.reflectance);
-  tbb::parallel_for(0, photo.height, [&](int y) {
-    for (int x = 0; x < photo.width; ++x) {
-      const std::size_t i = photo.at(x, y);
-      if (photo.surface[i] == kMaskedSurface || photo.surface[i] == kOutsideSurface) continue;
-      Deviates deviates{
-          mixed(static_cast<std::uint32_t>(x), static_cast<std::uint32_t>(y), sensor.seed)};
-      Colour& c = photo.light[i];
-      const auto bright = static_cast<double>(brightness(c));
-      const double electrons = std::max(0.0, bright) * per_lux;
-      const double sigma =
-          std::sqrt((electrons + kReadElectrons * kReadElectrons) / captured) / per_lux;
-      const auto all = static_cast<float>(sigma * deviates.next());
-      c = {c.red + all, c.green + all, c.blue + all};
-      if (!sensor.mono) {
-        // Each colour has fewer pixels of its own.
-        const auto apart = [&] { return static_cast<float>(0.7 * sigma * deviates.next()); };
-        c = {c.red + apart(), c.green + 0.7f * apart(), c.blue + 1.2f * apart()};
-      }
-      c = {std::max(0.0f, c.red), std::max(0.0f, c.green), std::max(0.0f, c.blue)};
+  for (std::size_t x = 0; x < row.light.size(); ++x) {
+    if (row.surface[x] == kMaskedSurface || row.surface[x] == kOutsideSurface) continue;
+    Deviates deviates{
+        mixed(static_cast<std::uint32_t>(x), static_cast<std::uint32_t>(row.y), sensor.seed)};
+    Colour& c = row.light[x];
+    const auto bright = static_cast<double>(brightness(c));
+    const double electrons = std::max(0.0, bright) * per_lux;
+    const double sigma =
+        std::sqrt((electrons + kReadElectrons * kReadElectrons) / captured) / per_lux;
+    const auto all = static_cast<float>(sigma * deviates.next());
+    c = {c.red + all, c.green + all, c.blue + all};
+    if (!sensor.mono) {
+      // Each colour has fewer pixels of its own.
+      const auto apart = [&] { return static_cast<float>(0.7 * sigma * deviates.next()); };
+      c = {c.red + apart(), c.green + 0.7f * apart(), c.blue + 1.2f * apart()};
     }
-  });
+    c = {std::max(0.0f, c.red), std::max(0.0f, c.green), std::max(0.0f, c.blue)};
+  }
+}
+
+void addNoise(Photo& photo, const Sensor& sensor) {
+  tbb::parallel_for(0, photo.height, [&](int y) { addNoise(rowOf(photo, y), sensor); });
 }
 
 }  // namespace belvedere::picture

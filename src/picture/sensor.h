@@ -40,5 +40,6 @@ Exposed exposeFor(const Photo& photo, const Sensor& sensor);
 
 // Adds the noise of one picture. The same arguments give the same bytes.
 void addNoise(Photo& photo, const Sensor& sensor);
+void addNoise(const PhotoRow& row, const Sensor& sensor);
 
 }  // namespace belvedere::picture

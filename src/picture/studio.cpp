@@ -99,7 +99,7 @@ void Studio::takeLight(const design::PosedImager& imager, Settings& settings) co
 }
 
 Shot Studio::shoot(const design::PosedImager& imager, PhotoOptions options,
-                   const Progress& progress) const {
+                   const Progress& progress, Keep keep) const {
   const View view = viewOf(imager);
   const Settings settings = settingsOf(imager);
   options.lights = settings.lights;
@@ -126,16 +126,42 @@ Shot Studio::shoot(const design::PosedImager& imager, PhotoOptions options,
   options.aperture_m = settings.aperture_m;
   options.focus_m = settings.focus_m;
   options.exposure_s = shot.exposed.exposure_s;
-  shot.photo = photograph(view, options, partOf(progress, 0.08, 1));
-  if (settings.sensor) {
-    Sensor sensor = *settings.sensor;
+  std::optional<Sensor> sensor = settings.sensor;
+  if (sensor) {
     // A shorter exposure gathers less light, which the noise feels.
-    sensor.needed_lux *= sensor.exposure_s / shot.exposed.exposure_s;
+    sensor->needed_lux *= sensor->exposure_s / shot.exposed.exposure_s;
     const int across = options.size[0] > 0 ? options.size[0] : view.pixels[0];
-    sensor.pixels_over_captured = std::min(1.0, static_cast<double>(across) / view.pixels[0]);
-    addNoise(shot.photo, sensor);
+    sensor->pixels_over_captured = std::min(1.0, static_cast<double>(across) / view.pixels[0]);
   }
-  shot.picture = develop(shot.photo, shot.exposed.exposure);
+  const auto orElse = [](Size size, Size other) {
+    return Size{size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
+  };
+  const Size size = orElse(options.part, orElse(options.size, view.pixels));
+  shot.photo.width = shot.picture.width = size[0];
+  shot.photo.height = shot.picture.height = size[1];
+  const std::size_t pixels = static_cast<std::size_t>(size[0]) * static_cast<std::size_t>(size[1]);
+  if (keep == Keep::light) {
+    shot.photo.light.resize(pixels);
+    shot.photo.surface.resize(pixels);
+  } else {
+    shot.picture.argb.resize(pixels);
+  }
+  if (keep == Keep::distances) shot.photo.distance_m.resize(pixels);
+  photographRows(*subject_, coats_, view, options, partOf(progress, 0.08, 1),
+                 [&](const PhotoRow& row) {
+                   const std::size_t to = shot.photo.at(0, row.y);
+                   if (sensor) addNoise(row, *sensor);
+                   if (keep == Keep::light) {
+                     std::copy(row.light.begin(), row.light.end(), &shot.photo.light[to]);
+                     std::copy(row.surface.begin(), row.surface.end(), &shot.photo.surface[to]);
+                     return;
+                   }
+                   develop(row.light, row.surface, shot.exposed.exposure, Tones{},
+                           &shot.picture.argb[to]);
+                   if (keep == Keep::distances)
+                     std::copy(row.distance_m.begin(), row.distance_m.end(),
+                               &shot.photo.distance_m[to]);
+                 });
   return shot;
 }
 
@@ -239,10 +265,15 @@ Developed enlarged(const Developed& picture, int factor) {
   return made;
 }
 
-Picture depthOf(const Photo& photo, Size whole, Vec2 part_at) {
+Picture depthOf(Photo photo, Size whole, Vec2 part_at) {
   Picture picture;
   picture.width = whole[0];
   picture.height = whole[1];
+  picture.step = 1;
+  if (Size{photo.width, photo.height} == whole && part_at == Vec2{}) {
+    picture.distance_m = std::move(photo.distance_m);
+    return picture;
+  }
   picture.distance_m.assign(static_cast<std::size_t>(whole[0]) * static_cast<std::size_t>(whole[1]),
                             std::numeric_limits<float>::infinity());
   const int x0 = static_cast<int>(std::lround(part_at.x)),
@@ -251,7 +282,6 @@ Picture depthOf(const Photo& photo, Size whole, Vec2 part_at) {
     for (int x = 0; x < photo.width; ++x)
       if (x + x0 < whole[0] && y + y0 < whole[1])
         picture.distance_m[picture.at(x + x0, y + y0)] = photo.distance_m[photo.at(x, y)];
-  picture.step = 1;
   return picture;
 }
 

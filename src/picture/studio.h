@@ -3,6 +3,7 @@
 // A design in one of its situations, made ready for photographs: one for all pictures of it.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -37,9 +38,14 @@ inline constexpr double kAssumedNeededLux = 0.1;
 
 // A picture as the camera gives it out.
 struct Shot {
-  Photo photo;
+  Photo photo;  // what shoot() was told to keep of it; the rest is empty
   Developed picture;
   Exposed exposed;
+};
+enum class Keep : std::uint8_t {
+  picture,    // nothing but that
+  distances,  // of the photo
+  light       // and its surfaces; instead of the picture
 };
 
 class Studio {
@@ -65,9 +71,10 @@ class Studio {
   // Of one's own choice of light and blur.
   Photo photograph(const View& view, const PhotoOptions& options, const Progress& progress) const;
   // As its settings have it: exposed by the whole of its picture, whatever part is asked for.
-  // options: what stands there, which part, at what size; light and blur are the settings'.
-  Shot shoot(const design::PosedImager& imager, PhotoOptions options,
-             const Progress& progress) const;
+  // options: what stands there, which part, at what size; light and blur are the settings'. Holds no
+  // more than what it keeps and a few rows of tiles.
+  Shot shoot(const design::PosedImager& imager, PhotoOptions options, const Progress& progress,
+             Keep keep = Keep::picture) const;
 
   // Outlines of zones on their floors, and where their names go (over their middle). Zones that
   // the situation takes away are left out.
@@ -111,6 +118,6 @@ Developed enlarged(const Developed& picture, int factor);
 
 // For drawnOver(), which speaks of the whole picture: what lines are hidden behind. photo: the whole,
 // or the part of it at `part_at`; elsewhere nothing hides.
-Picture depthOf(const Photo& photo, Size whole, Vec2 part_at);
+Picture depthOf(Photo photo, Size whole, Vec2 part_at);
 
 }  // namespace belvedere::picture

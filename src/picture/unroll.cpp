@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "base/units.h"
 
@@ -54,17 +55,17 @@ Developed shootUnrolled(
     const std::function<PhotoOptions(const design::PosedImager&)>& options,
     const std::function<void(const design::PosedImager&, const Shot&)>& told, const Progress& progress) {
   const std::vector<View> views = viewsOf(ring);
-  std::vector<Photo> photos;
+  Unrolling unrolling(panorama);
   double exposure = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < ring.size(); ++i) {
     PhotoOptions asked = options(*ring[i]);
     asked.size = sizeFor(panorama, views[i]);
-    Shot shot = studio.shoot(*ring[i], asked, partOf(progress, i, ring.size()));
+    const Shot shot = studio.shoot(*ring[i], asked, partOf(progress, i, ring.size()), Keep::light);
     exposure = std::min(exposure, shot.exposed.exposure);
     if (told) told(*ring[i], shot);
-    photos.push_back(std::move(shot.photo));
+    unrolling.add(views[i], shot.photo, progress);
   }
-  const Photo photo = unrolled(panorama, views, photos, progress);
+  const Photo photo = std::move(unrolling).finished();
   Tones tones;
   tones.ink = tones.paper;  // where nobody looks
   return develop(photo, exposure, tones);

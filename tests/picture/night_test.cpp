@@ -15,7 +15,6 @@
 #include "light/exposure.h"
 #include "made_up.h"
 #include "picture/photo.h"
-#include "picture/photo_work.h"
 #include "picture/sensor.h"
 #include "picture/work.h"
 
@@ -431,23 +430,30 @@ TEST(NightPhoto, SameBytesAtAnyThreadCount) {
   EXPECT_TRUE(made[2] == made[0]);
 }
 
-// Property: it holds its picture and a fixed number of bytes besides: what a pixel more takes is what Photo has of
-// it, the mark of those that are looked at again, which lights come there, and its share of a cell of ambient light.
+// Property: taken row by row it holds as much of a picture twice as high as of one; kept as a photo, it holds
+// what a pixel has of it besides.
 TEST(NightPhoto, HoldsNoMoreThanItsPicture) {
   const NightRoom room;
+  const std::vector<Coat> coats(room.scene.sources.size());
   const tbb::global_control one(tbb::global_control::max_allowed_parallelism, 1);
-  const auto most = [&](Size size) {
+  constexpr int kAcross = 1600;
+  const auto most = [&](int down, bool keep) {
+    const Size size{kAcross, down};
+    const View view = level({3, 0.3, 1.8}, 0.5 * kAcross, 1, size);
     const std::size_t before = held_bytes.load();
     most_held_bytes = before;
-    room.take(size, {});
+    if (keep)
+      photograph(room.subject, coats, view, room.options, {});
+    else
+      photographRows(room.subject, coats, view, room.options, {}, [](const PhotoRow&) {});
     return static_cast<double>(most_held_bytes.load() - before);
   };
-  most({160, 120});  // what is made once
-  const double small = most({160, 120}), large = most({320, 240});
-  const double per_pixel = sizeof(Colour) + sizeof(std::uint32_t) + sizeof(float) + 1 + sizeof(Colour) / 4.0 +
-                           sizeof(LightBits);
-  EXPECT_GT(large - small, 0.9 * per_pixel * 3 * 160 * 120);
-  EXPECT_LT(large - small, 1.1 * per_pixel * 3 * 160 * 120);
+  most(32, false);  // what is made once
+  const double low = most(160, false), high = most(320, false), kept = most(320, true);
+  const double per_pixel = sizeof(Colour) + sizeof(std::uint32_t) + sizeof(float);
+  EXPECT_LT(high - low, 0.02 * per_pixel * kAcross * 160);  // the grid of rays has more nodes
+  EXPECT_GT(kept - high, 0.95 * per_pixel * kAcross * 320);
+  EXPECT_LT(kept - high, 1.05 * per_pixel * kAcross * 320);
 }
 
 }  // namespace
