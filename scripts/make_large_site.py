@@ -13,6 +13,9 @@ time. Rooms are 5 x 5 x 3.2 m, 8 by 5 to a storey, with a door in every inner wa
 Furniture in meshes is boxes, which the program keeps as convex bodies, or with --pieces ells
 L-shaped blocks, which stay triangles.
 
+--open-air hangs the housings in a yard about the buildings, on a place on Earth, each with a zone of faces before
+it in place of the rooms' requirements: for the sun.
+
 --services adds what carries, powers and keeps: three switches to a building, a recorder in each, three
 streams to an imager, one of them recorded, cables along the walls and down a riser, and a viewer.
 
@@ -22,6 +25,7 @@ z up, named by SHA-256 in the design). What was written is told on stdout.
 import argparse
 import hashlib
 import json
+import math
 import os
 import random
 
@@ -206,6 +210,38 @@ def add_services(site, housings, imagers):
     return {"devices": devices, "links": links, "recording": recording, "screens": screens}
 
 
+def add_open_air(design, seed):
+    """A place on Earth and a yard about the buildings: all housings hang there, each imager looking out from its own
+    bearing with a zone of faces 12 m ahead of the first, so that the sun's year is asked of every one of them."""
+    rng, wide, ahead_m = random.Random(seed), 40, 12
+    site = design["site"]
+    site["place"] = {"lat_deg": 50, "lon_deg": 8, "time_zone": "Europe/Berlin"}
+    blocks = [tuple(b["origin_m"]) for b in site["buildings"]]
+    w, d = COLUMNS * ROOM_M, ROWS * ROOM_M
+    low = [min(b[i] for b in blocks) - wide for i in (0, 1)]
+    high = [max(b[i] for b in blocks) + size + wide for i, size in ((0, w), (1, d))]
+    site["buildings"].append({"id": "yard", "storeys": [
+        {"id": "open", "floor_m": -0.5, "slab_m": 0.2, "height_m": 30, "outline": rectangle(*low, *high)}]})
+    design["brief"] = []
+    for n, one in enumerate(design["housings"], 1):
+        while True:
+            x, y = (round(rng.uniform(low[i] + 5, high[i] - 5), 3) for i in (0, 1))
+            if not any(bx - 2 < x < bx + w + 2 and by - 2 < y < by + d + 2 for bx, by in blocks):
+                break
+        one.update(storey="open", mount={"fixing_m": [x, y, 5]})
+        first = rng.uniform(0, 360)
+        for k, imager in enumerate(one["imagers"]):
+            pan = round((first + 360 * k / len(one["imagers"])) % 360, 3)
+            imager["aims"] = [{"pan_deg": pan, "tilt_deg": 10, "hfov_deg": 60}]
+        pan = one["imagers"][0]["aims"][0]["pan_deg"]
+        px, py = (at + ahead_m * turn(math.radians(pan)) for at, turn in ((x, math.sin), (y, math.cos)))
+        site["zones"].append({"id": f"q{n}", "storey": "open", "use": "outside",
+                              "outline": rectangle(px - 1, py - 1, px + 1, py + 1)})
+        design["brief"].append({"id": f"Q{n}", "zone": f"q{n}", "target": {"kind": "face"}, "task": "observe",
+                                "share": 0.9, "situations": ["day"],
+                                "facings": [{"bearing_deg": round((pan + 180) % 360, 3)}]})
+
+
 def make(options):
     rng = random.Random(options.seed)
     storeys = max(1, round(options.zones_m2 / STOREY_M2))
@@ -279,6 +315,8 @@ def make(options):
         design["services"] = add_services(site, housings, options.imagers)
         for requirement in brief:
             requirement["keep_days"] = 31
+    if options.open_air:
+        add_open_air(design, options.seed)
     with open(os.path.join(options.out, "design.json"), "w", encoding="ascii") as file:
         file.write(lines(design) + "\n")
     triangles = pieces_in_mesh * triangles_a_piece * len(mesh_solids) + TRIANGLES_OF_WALLS * rooms
@@ -303,6 +341,7 @@ def main():
     parser.add_argument("--share", type=float, default=0.9)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--services", action="store_true")
+    parser.add_argument("--open-air", action="store_true")
     options = parser.parse_args()
     defaults = {  # zones_m2, housings, boxes a room, their sizes and heights, triangles
         None: (100000, 1000, 0, None, None, 1000000),
