@@ -38,10 +38,21 @@ void givenBack(void* at) {
 }  // namespace
 void* operator new(std::size_t bytes) { return taken(bytes); }
 void* operator new[](std::size_t bytes) { return taken(bytes); }
+// The library's own would call the two above; an address sanitizer's does not, and misses its blocks.
+void* operator new(std::size_t bytes, const std::nothrow_t&) noexcept {
+  try {
+    return taken(bytes);
+  } catch (const std::bad_alloc&) {
+    return nullptr;
+  }
+}
+void* operator new[](std::size_t bytes, const std::nothrow_t& none) noexcept { return operator new(bytes, none); }
 void operator delete(void* at) noexcept { givenBack(at); }
 void operator delete[](void* at) noexcept { givenBack(at); }
 void operator delete(void* at, std::size_t) noexcept { givenBack(at); }
 void operator delete[](void* at, std::size_t) noexcept { givenBack(at); }
+void operator delete(void* at, const std::nothrow_t&) noexcept { givenBack(at); }
+void operator delete[](void* at, const std::nothrow_t&) noexcept { givenBack(at); }
 
 namespace belvedere::picture {
 namespace {

@@ -56,7 +56,12 @@ struct Site {
     night.lights = {{"sky"}};
   }
   design::PosedImager view() const { return design::posedImagers(design, design::JudgedOn::captured)[0]; }
+  // Its lights are those of a studio that is gone: luxAt() asks while it is there.
   Settings settings() const { return Studio(design, night, ".").settingsOf(view()); }
+  double luxAt(const Vec3& at_m) const {
+    const Studio studio(design, night, ".");
+    return studio.settingsOf(view()).lights.at(0).luxAt(at_m);
+  }
 };
 
 // Closed form: the aperture's radius is f/(2 N): 25 mm at f/1.6 has 7.8125 mm. By infrared, whose image lies 20 um
@@ -82,12 +87,12 @@ TEST(Studio, SensorIsTheDataSheetsAtTheExposureAsSet) {
   EXPECT_TRUE(sensor.mono);
   const Vec3 lens = site.view().lens_m, at = lens + Vec3{0, 30, 0};
   ASSERT_EQ(site.settings().lights.size(), 1u);
-  EXPECT_NEAR(site.settings().lights[0].luxAt(at), 0.5, 1e-9);
+  EXPECT_NEAR(site.luxAt(at), 0.5, 1e-9);
   site.design.housings[0].imagers[0].exposure_s = 0.02;
   sensor = site.settings().sensor.value();
   EXPECT_NEAR(sensor.needed_lux, 1, 1e-12);
   EXPECT_EQ(sensor.exposure_s, 0.02);
-  EXPECT_NEAR(site.settings().lights[0].luxAt(at), 0.5, 1e-9);  // as much light as before
+  EXPECT_NEAR(site.luxAt(at), 0.5, 1e-9);  // as much light as before
   site.design.housings[0].imagers[0].f_number = 3.2;
   EXPECT_NEAR(site.settings().sensor->needed_lux, 4, 1e-12);
   // Nothing stated: 0.1 lx wide open, so much more stopped down.

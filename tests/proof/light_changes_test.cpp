@@ -130,6 +130,18 @@ TEST(LightChanges, TurnsALampThatStandsAlone) {
   EXPECT_NEAR(turn->as->mount.base_tilt_deg, 6.6, 0.6);
 }
 
+// Property: a lamp on a housing whose imagers look elsewhere is not turned away from what they see, near as it is.
+TEST(LightChanges, LeavesLampsThatServeImagersWhereTheyAre) {
+  Dark dark;
+  dark.lamps = R"(, "lamps": [{"slot": 1, "follows": 0}])";
+  dark.housings = R"(, {"id": "C2", "model": "twin", "storey": "g",
+    "mount": {"fixing_m": [8, 6, 3], "base_bearing_deg": 90},
+    "imagers": [{"slot": 1, "locked": true, "aims": [{"pan_deg": 90, "tilt_deg": 20}]}]})";
+  const Asked asked = ask(site(dark), {8, 0});
+  EXPECT_EQ(asked.reason, Reason::too_dark);
+  EXPECT_FALSE(of(asked, ChangeKind::turn_lamp));
+}
+
 // Handbook 9: an imager held in colour gains nothing from infrared; let it go to mono.
 TEST(LightChanges, LetsAnImagerInColourGoToMono) {
   Dark dark;

@@ -142,6 +142,21 @@ TEST(CoverFindings, TurnsWithinTheLimitsOneAimAtATime) {
   const auto both = mirrored(two);
   ASSERT_EQ(both.size(), 2u);
   EXPECT_NE(both[0].sentence.find("tilted 10 deg farther down"), std::string::npos) << both[0].sentence;
+  // Nor does a second lamp that is off, whose light would come back 30 deg below the horizon.
+  design::Design spare = dome(20);
+  spare.catalogue.models[0].lamps.push_back(spare.catalogue.models[0].lamps[0]);
+  design::ModelLamp& second = spare.catalogue.models[0].lamps[1];
+  second.slot = 2;
+  second.tilt_deg = 30;
+  second.offset_m = {-0.03 * std::cos(degToRad(30)), 0, 0.03 * std::sin(degToRad(30))};
+  std::vector<light::Lamp> burning = light::lampsOf(spare);
+  ASSERT_EQ(burning.size(), 2u);
+  burning.pop_back();
+  CoverTurns turns;
+  const auto one = mirroredInCovers(spare, design::situationsOf(spare).front(), burning,
+                                    design::posedImagers(spare, design::JudgedOn::captured), turns, {});
+  ASSERT_EQ(one.size(), 1u);
+  EXPECT_NE(one[0].sentence.find("tilted 10 deg farther down"), std::string::npos) << one[0].sentence;
 }
 
 // Closed form: of a lamp 30 mm west of the centre the light comes back along the radius due east and due
