@@ -299,7 +299,7 @@ void Photographing::gatherTile(int tile_x, int tile_y) {
       if (dot(of.normal, dir) > 0) of.normal = -of.normal;
       of.albedo = {1, 1, 1};
       to[k] = cellAt(x / cell, y / cell);
-      turn[k] = static_cast<std::uint32_t>((x / cell & 3) * 4 + (y / cell & 3));
+      turn[k] = static_cast<std::uint32_t>((x / cell & 1) * 2 + (y / cell & 1));
     }
     if (any_direct) shine(kMoments / 2, view.eye_m, lit, passes, nullptr, nullptr, direct);
     for (std::size_t k = 0; k < count; ++k) {
@@ -312,8 +312,8 @@ void Photographing::gatherTile(int tile_x, int tile_y) {
   }
 }
 
-// From the cells around that see the same surface, over a field that evens out their sixteen sets
-// of rays. Nothing where there are none, and on what stands on the stage.
+// From the cells around that see the same surface, over a field that evens out their four sets of
+// rays. Nothing where there are none, and on what stands on the stage.
 std::optional<Colour> Photographing::ambientOfCells(int x, int y, std::uint32_t surface) const {
   if (surface >= stage_first && surface != kPlainSurface) return {};
   const int half = cell / 2;
@@ -327,7 +327,7 @@ std::optional<Colour> Photographing::ambientOfCells(int x, int y, std::uint32_t 
       const int cx = i * cell + half, cy = j * cell + half;
       if (i < 0 || j < 0 || cx >= part[0] || cy >= part[1]) continue;
       if (strip.surface[strip.at(cx, cy)] != surface) continue;
-      // A tent four cells wide: the sixteen sets weigh alike, but for a little.
+      // A tent four cells wide, under which every second cell weighs as much as those between.
       const auto w = static_cast<float>(std::max(0.0, 2 - std::abs(i - at_x)) *
                                         std::max(0.0, 2 - std::abs(j - at_y)));
       sum = sum + strip.ambient[cellAt(i, j)] * w;

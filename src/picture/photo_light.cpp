@@ -32,25 +32,32 @@ float infraredAlbedo(Colour c) {
   return 0.12f + 0.75f * brightness(c);
 }
 
-// Directions about a normal of (0, 0, 1): Hammersley's points, moved round by the turn, as many in a
-// direction as its cosine asks for; and those of a room's lamps, overhead.
+// Directions about a normal of (0, 0, 1), as many in one as its cosine asks for (Hammersley's points, moved
+// round), and those of a room's lamps, overhead. Turns below kCellTurns are the parts of one set so many
+// times as large, each a quarter of a step from the next; others are moved at random.
 constexpr std::size_t kMostFeelers = 64;
+static_assert(kCellTurns == 4);
 struct Feelers {
   std::array<Vec3, kMostFeelers> around;
   std::array<Vec3, kPacketRays> overhead;
   Feelers(std::size_t count, std::uint32_t turn) {
-    const double first_turn = shareOf(mixed(turn, 31)), first_share = shareOf(mixed(turn, 57));
+    constexpr std::array<double, kCellTurns> kSteps{0.125, 0.625, 0.875, 0.375};
+    const bool of_cell = turn < kCellTurns;
+    const auto n = static_cast<double>(count);
+    const double first_turn = of_cell ? turn / (kCellTurns * n) : shareOf(mixed(turn, 31));
+    const double first_share = of_cell ? kSteps[turn] : shareOf(mixed(turn, 57));
     for (std::size_t i = 0; i < count; ++i) {
       double round = first_turn, half = 0.5;
       for (std::size_t digits = i; digits != 0; digits >>= 1, half *= 0.5)
         if ((digits & 1) != 0) round += half;
-      const double share = (static_cast<double>(i) + first_share) / static_cast<double>(count);
+      const double share = (static_cast<double>(i) + first_share) / n;
       const double rho = std::sqrt(share), angle = 2 * kPi * round;
       around[i] = {rho * std::cos(angle), rho * std::sin(angle), std::sqrt(1 - share)};
     }
     for (std::size_t k = 0; k < kPacketRays; ++k) {
       const double lean = 0.75 * std::sqrt((static_cast<double>(k) + first_share) / kPacketRays);
-      const double round = 2 * kPi * (first_turn + static_cast<double>(k) * 0.6180339887);
+      const double golden = of_cell ? static_cast<double>(kCellTurns * k + turn) : static_cast<double>(k);
+      const double round = 2 * kPi * ((of_cell ? 0 : first_turn) + golden * 0.6180339887);
       overhead[k] = normalized(Vec3{lean * std::cos(round), lean * std::sin(round), 1});
     }
   }

@@ -45,7 +45,7 @@ struct Lit {
 };
 
 inline constexpr std::uint32_t kMoments = 16;
-inline constexpr std::uint32_t kCellTurns = 16;  // sets of rays that neighbouring cells take by turns
+inline constexpr std::uint32_t kCellTurns = 4;  // sets of rays that cells take by turns, two by two
 // Of Strip::look_again. kMoving: something may move before the pixel, or before a light there.
 inline constexpr std::uint8_t kAgain = 1, kMoving = 2;
 inline constexpr double kHazeM = 2500;  // of a clear day; the horizon is that far
