@@ -52,8 +52,10 @@ std::string cameraTable(const design::Design& design) {
     const design::Aim* aim = aimOf(design, posed);
     const design::Aim none;
     const design::Aim& site = aim != nullptr ? *aim : none;
+    // Further aims beneath their imager, which leaves the page to the figures.
+    const std::string name = posed.aim == 0 ? printable(posed.imager) : fmt::format("  aim {}", posed.aim + 1);
     table.rows.push_back(
-        {printable(posed.name), fmt::format("{:.2f}", posed.lens_m.x),
+        {name, fmt::format("{:.2f}", posed.lens_m.x),
          fmt::format("{:.2f}", posed.lens_m.y), heightText(design, posed),
          degrees({site.pan_deg, site.tilt_deg, site.roll_deg}),
          degrees({posed.housing_pan_deg, posed.housing_tilt_deg}),

@@ -14,6 +14,7 @@
 #include "cli/lens_table.h"
 #include "cli/page.h"
 #include "cli/terminal.h"
+#include "light/illuminance.h"
 #include "proof/findings.h"
 #include "proof/placing.h"
 #include "services/sheets.h"
@@ -58,8 +59,16 @@ std::vector<design::Model> usedModels(const design::Design& design) {
   return models;
 }
 
+// Throws InputError for a luminaire's photometry that cannot be used, named by a situation or not.
+void readPhotometry(const Loaded& loaded) {
+  design::Situation every;
+  for (const design::Light& light : loaded.design.site.lights) every.lights.push_back(light.id);
+  light::lightOf(loaded.design, every, loaded.folder);
+}
+
 int check(const Input& input) {
   const Loaded loaded = load(input.design);
+  readPhotometry(loaded);
   std::vector<Finding> findings = proof::designFindings(loaded.design);
   // Of lenses the sheets say it imager by imager.
   std::erase_if(findings, [](const Finding& finding) { return finding.code == "lens_residual"; });

@@ -52,10 +52,10 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
                   point.inside ? "" : ", outside the zone as judged",
                   withheld ? (served ? "seen too well" : "kept")
                            : (served ? "served" : "not served")), 2, 4);
-  if (requirement != nullptr)
+  if (requirement != nullptr && !requirement->purpose.empty())
     text += wrapped(printable(requirement->purpose), 4, 4);
   const std::string above = footText(design, requirement);
-  std::string nearest = failureText(point.nearest.reason, point.imager, point.nearest.measure,
+  std::string nearest = failureText(point.nearest.reason, point.name, point.nearest.measure,
                                     point.nearest.height_m, above);
   if (!point.hidden_by.empty()) nearest += ", behind " + bodyText(design, point.hidden_by);
   if (point.nearest.measure.margin > 0 && point.nearest.measure.margin < 1e6)
@@ -70,7 +70,7 @@ std::string pointText(const design::Design& design, const SpotExplanation& point
       continue;
     }
     ++said;
-    text += wrapped("then: " + failureText(point.all[i].reason, point.all_imagers[i],
+    text += wrapped("then: " + failureText(point.all[i].reason, point.all_names[i],
                                            point.all[i].measure, point.all[i].height_m, above),
                     4, 6);
   }
@@ -181,8 +181,9 @@ Json ruleJson(const proof::RuleSight& sight) {
           {"others", std::move(others)}};
 }
 
-Json answerJson(const proof::Answer& answer, const std::string& imager) {
+Json answerJson(const proof::Answer& answer, const std::string& imager, const std::string& name) {
   return {{"imager", imager},
+          {"name", name},
           {"reason", word(answer.reason)},
           {"measure", measureJson(answer.measure)},
           {"height_m", number(answer.height_m)},
@@ -209,7 +210,10 @@ Json changeJson(const proof::Change& change) {
       break;
     case proof::ChangeKind::model: one["model"] = change.model.text; break;
     case proof::ChangeKind::exposure: one["exposure_s"] = number(change.by); break;
-    case proof::ChangeKind::focus: one["focus_m"] = number(change.by); break;
+    case proof::ChangeKind::focus:
+      one["aim"] = change.aim;
+      one["focus_m"] = number(change.by);
+      break;
     case proof::ChangeKind::open_up:
     case proof::ChangeKind::stop_down: one["f_number"] = number(change.by); break;
     case proof::ChangeKind::turn_lamp:
@@ -235,11 +239,11 @@ Json pointJson(const SpotExplanation& point, bool changes) {
            {"at", numbers(point.at)},
            {"inside", point.inside},
            {"served", point.nearest.reason == Reason::served}};
-  one.update(answerJson(point.nearest, point.imager));
+  one.update(answerJson(point.nearest, point.imager, point.name));
   if (!point.hidden_by.empty()) one["hidden_by"] = point.hidden_by;
   Json imagers = Json::array();
   for (std::size_t i = 0; i < point.all.size(); ++i)
-    imagers.push_back(answerJson(point.all[i], point.all_imagers[i]));
+    imagers.push_back(answerJson(point.all[i], point.all_imagers[i], point.all_names[i]));
   one["imagers"] = std::move(imagers);
   if (!changes) return one;
   Json list = Json::array();

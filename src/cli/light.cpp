@@ -62,7 +62,7 @@ Sun sunOver(const Loaded& loaded, const Options& options) {
                                 knownOnes(options.chart_of, known)));
   }
   sun.backlights =
-      proof::backlights(loaded.design, loaded.folder, sun.year, runProgress(), options.chart_of);
+      proof::backlights(loaded.design, loaded.folder, sun.year, runProgress(), options.chart_of, sun.situation.id);
   sun.chart = !options.chart_of.empty();
   return sun;
 }
@@ -109,7 +109,7 @@ int light(const Options& options) {
 #ifdef BELVEDERE_QT
   if (!options.chart_file.empty()) drawChart(loaded, *answer.sun, options);
 #endif
-  answer.findings = proof::lightFindings(loaded.design, loaded.folder, runProgress());
+  answer.findings = proof::lightFindings(loaded.design, loaded.folder, runProgress(), {options.situation});
   if (answer.sun)
     for (Finding& finding : proof::timeZoneFindings(loaded.design, answer.sun->year.year))
       answer.findings.push_back(std::move(finding));

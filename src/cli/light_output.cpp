@@ -49,9 +49,16 @@ const char* word(light::RatioClass ratio) {
   return "worse than 8:1";
 }
 
-std::string followsText(const std::optional<int>& follows) {
-  if (!follows) return "group";
-  return *follows == 0 ? "off" : fmt::format("imager {}", *follows);
+std::string followsText(const light::Lamp& lamp) {
+  if (lamp.follows) return *lamp.follows == 0 ? "off" : fmt::format("imager {}", *lamp.follows);
+  return lamp.alone ? "own cell" : "group";
+}
+
+// Left to itself between the levels of the switch, where an imager stays as it was.
+bool staysAsItWas(const LitSituation& situation, const ImagerSees& sees) {
+  constexpr light::DayNightSwitch levels;
+  return situation.stated && sees.view.mode == design::ImagerMode::by_light &&
+         sees.state.lux >= levels.to_mono_below_lux && sees.state.lux <= levels.to_colour_above_lux;
 }
 
 std::string imagersText(const LitAnswer& situation) {
@@ -61,7 +68,8 @@ std::string imagersText(const LitAnswer& situation) {
   for (const proof::ImagerSees& sees : situation.imagers) {
     std::vector<std::string> row{printable(sees.view.name),
                                  situation.stated ? luxText(sees.state.lux) : "-",
-                                 situation.stated ? word(sees.state.mode) : "-",
+                                 (situation.stated ? std::string(word(sees.state.mode)) : "-") +
+                                     (staysAsItWas(situation, sees) ? "~" : ""),
                                  situation.stated ? neededText(sees.needed) : "-",
                                  apertureText(sees.view)};
     if (sees.focus) {
@@ -85,7 +93,7 @@ std::string lampsText(const LitAnswer& situation) {
   table.head = {"lamp", "follows", "burns", "range m", "beam deg", "nm"};
   for (std::size_t i = 0; i < situation.lamps.size(); ++i) {
     const light::Lamp& lamp = situation.lamps[i];
-    table.rows.push_back({printable(lamp.name), followsText(lamp.follows),
+    table.rows.push_back({printable(lamp.name), followsText(lamp),
                           situation.burns[i] ? "yes" : "no", fmt::format("{:g}", lamp.range_m),
                           fmt::format("{:.0f}", radToDeg(2 * lamp.half_beam_rad)),
                           fmt::format("{:g}", lamp.wave_nm)});
@@ -163,7 +171,9 @@ std::string sunText(const Sun& sun) {
   behind.align = "llrrl";
   behind.head = {"faces of", "for", "sun behind h", "hidden h", "first spell"};
   for (const proof::BacklightOf& of : sun.backlights)
-    behind.rows.push_back({printable(of.requirement.text), printable(of.imager),
+    behind.rows.push_back({printable(of.requirement.text) +
+                               (of.situation == sun.situation.id ? "" : fmt::format(" (in {})", printable(of.situation.text))),
+                           printable(of.imager),
                            fmt::format("{:.1f}", of.chart.near_h),
                            fmt::format("{:.1f}", of.chart.hidden_h),
                            firstSpellText(sun.year, of.chart)});
@@ -210,6 +220,15 @@ std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
     if (!situation.lamps.empty()) text += "\n" + lampsText(situation);
     if (!situation.zones.empty()) text += "\n" + zonesText(situation.zones);
     for (const proof::LampPairing& pairing : situation.pairings) text += pairingText(pairing);
+  }
+  const bool stays = std::ranges::any_of(answer.situations, [](const LitSituation& situation) {
+    return std::ranges::any_of(situation.imagers, [&](const ImagerSees& s) { return staysAsItWas(situation, s); });
+  });
+  if (stays) {
+    constexpr light::DayNightSwitch levels;
+    text += wrapped(fmt::format("~ from {:g} to {:g} lx an imager stays as it was; here it comes from daylight. In "
+                                "the morning it is in mono still.",
+                                levels.to_mono_below_lux, levels.to_colour_above_lux), 2, 4);
   }
   const bool chosen = std::any_of(
       answer.situations.begin(), answer.situations.end(), [](const LitAnswer& situation) {

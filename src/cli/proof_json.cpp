@@ -14,7 +14,10 @@ namespace belvedere::cli {
 namespace {
 Json worstJson(const proof::WorstSpot& worst) {
   Json one{{"at", numbers(worst.at)}, {"reason", word(worst.reason)}};
-  if (!worst.imager.empty()) one["imager"] = worst.imager;
+  if (!worst.imager.empty()) {
+    one["imager"] = worst.imager;
+    one["name"] = worst.name;
+  }
   one["measure"] = measureJson(worst.measure);
   one["height_m"] = number(worst.height_m);
   return one;

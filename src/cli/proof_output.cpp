@@ -106,7 +106,7 @@ std::string bodyText(const design::Design& design, const RequirementProof& row,
     const proof::WorstSpot& worst = *row.worst;
     text += labelled("worst",
                      placeText(worst.at) + ": " +
-                         failureText(worst.reason, worst.imager, worst.measure, worst.height_m,
+                         failureText(worst.reason, worst.name, worst.measure, worst.height_m,
                                      footText(design, requirement)));
   }
   if (!row.undecided_because.empty()) text += labelled("open", row.undecided_because);

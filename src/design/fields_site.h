@@ -287,6 +287,8 @@ void describe(V& v, Site& s) {
   v("terrain", s.terrain, {.says = "the ground outside"});
   v("materials", s.materials, {.says = "what lets light pass"});
   v("lights", s.lights, {.says = "light of the site"});
+  v("mains_hz", s.mains_hz,
+    {.says = "frequency of the mains on which the lights burn: they pulse at twice that", .least = 16, .most = 70});
   v("zones", s.zones, {.says = "where something must be seen, or not seen"});
   v("mounting", s.mounting, {.says = "where cameras may be fixed"});
   v("containment", s.containment, {.says = "where cables may run"});

@@ -195,6 +195,7 @@ struct Site {
   std::optional<Terrain> terrain;
   std::vector<Material> materials;
   std::vector<Light> lights;
+  double mains_hz = 50;                 // on which lights burn: they pulse at twice that
   std::vector<Zone> zones;
   std::vector<Mounting> mounting;
   std::vector<Containment> containment;

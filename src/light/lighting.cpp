@@ -31,12 +31,46 @@ double meteredLux(const design::PosedImager& imager, const SituationLight& light
   return met > 0 ? sum / met : light.ambient_lux;
 }
 
+std::vector<Lamp> withLampsOf(std::vector<Lamp> lamps, const design::HousingId& housing,
+                              const std::vector<Lamp>& own) {
+  const auto is_own = [&](const Lamp& lamp) { return lamp.housing == housing; };
+  const auto at = std::find_if(lamps.begin(), lamps.end(), is_own) - lamps.begin();
+  std::erase_if(lamps, is_own);
+  lamps.insert(lamps.begin() + at, own.begin(), own.end());
+  return lamps;
+}
+
+std::vector<LampsInAim> lampsInAims(const design::Design& design,
+                                    const std::vector<design::Housing>& housings,
+                                    const std::vector<Lamp>& lamps) {
+  std::vector<LampsInAim> out;
+  for (const design::Housing& housing : housings) {
+    const design::Model* model = design::findModel(design, housing.model);
+    if (!model) continue;
+    for (std::size_t i = 0; i < housing.imagers.size(); ++i) {
+      const design::HousingImager& imager = housing.imagers[i];
+      const bool carries = std::ranges::any_of(model->lamps, [&](const design::ModelLamp& lamp) {
+        return lamp.carried_by == imager.slot;
+      });
+      for (std::size_t aim = 1; carries && aim < imager.aims.size(); ++aim) {
+        design::Housing turned = housing;
+        turned.imagers[i].aims = {imager.aims[aim]};
+        const std::vector<Lamp> own = lampsOf(design, turned);
+        if (!own.empty())
+          out.push_back({housing.id, imager.slot, aim, withLampsOf(lamps, housing.id, own)});
+      }
+    }
+  }
+  return out;
+}
+
 Lighting lightingOf(const design::Design& design, const design::Situation& situation,
                     const std::filesystem::path& folder, const Solids& solids,
                     const DayNightSwitch& levels, Mode before) {
   Lighting out;
   out.light = lightOf(design, situation, folder);
   out.lamps = lampsOf(design);
+  out.in_aims = lampsInAims(design, design.housings, out.lamps);
   const std::vector<design::PosedImager> views =
       design::posedImagers(design, design::JudgedOn::captured);
   // Of an imager with several aims the darkest counts.
@@ -62,6 +96,13 @@ const ImagerState* findState(const Lighting& lighting, const std::string& imager
   return at == lighting.states.end() ? nullptr : &*at;
 }
 
+const std::vector<Lamp>& lampsDuring(const design::PosedImager& view, const Lighting& lighting) {
+  const auto at = std::ranges::find_if(lighting.in_aims, [&](const LampsInAim& in) {
+    return in.aim == view.aim && in.slot == view.slot && in.housing == view.housing;
+  });
+  return at == lighting.in_aims.end() ? lighting.lamps : at->lamps;
+}
+
 ImagerLight imagerLight(const design::PosedImager& view, const Lighting& lighting,
                         design::TargetKind target, const Exposure& wanted) {
   Exposure exposure = wanted;
@@ -72,7 +113,7 @@ ImagerLight imagerLight(const design::PosedImager& view, const Lighting& lightin
   if (const ImagerState* state = findState(lighting, view.imager)) out.mode = state->mode;
   out.needed = neededLight(view.least_light, exposure);
   out.light = &lighting.light;
-  out.lamps = &lighting.lamps;
+  out.lamps = &lampsDuring(view, lighting);
   out.burns = lighting.burns;
   out.level = target == design::TargetKind::floor;
   out.coated_glass = lighting.coated_glass;

@@ -15,9 +15,19 @@
 
 namespace belvedere::light {
 
+// The lamps of the whole design, as they stand while an imager that carries some of them is in one of
+// its later aims.
+struct LampsInAim {
+  design::HousingId housing;
+  int slot = 1;
+  std::size_t aim = 1;
+  std::vector<Lamp> lamps;           // same order as in the first aims
+};
+
 struct Lighting {
   SituationLight light;
-  std::vector<Lamp> lamps;
+  std::vector<Lamp> lamps;           // those that imagers carry as in their first aims
+  std::vector<LampsInAim> in_aims;   // of imagers with several aims that carry lamps
   std::vector<ImagerState> states;   // of imagers in use, in the order of the file
   std::vector<bool> burns;           // per lamp
   bool coated_glass = false;         // something passes all light but not all infrared
@@ -42,8 +52,20 @@ inline constexpr double kMeterM = 200;
 
 const ImagerState* findState(const Lighting& lighting, const std::string& imager);
 
+// The lamps as they stand while a view is looked through: what its imager carries turns with its aim.
+const std::vector<Lamp>& lampsDuring(const design::PosedImager& view, const Lighting& lighting);
+
+// The entries of Lighting::in_aims for these housings of a design.
+//   lamps  of the whole design, in the first aims
+std::vector<LampsInAim> lampsInAims(const design::Design& design,
+                                    const std::vector<design::Housing>& housings,
+                                    const std::vector<Lamp>& lamps);
+// The same lamps with those of one housing in place of what they were: in the order of the file.
+std::vector<Lamp> withLampsOf(std::vector<Lamp> lamps, const design::HousingId& housing,
+                              const std::vector<Lamp>& own);
+
 // What a view has to see by: its imager's mode, the light that it needs at its aperture (at its zoom)
-// and longest exposure, and what burns. `lighting` outlives it.
+// and longest exposure, and what burns, as it stands in the view's aim. `lighting` outlives it.
 //   target  what must be seen: of kind floor, light counts on the level
 //   wanted  reflectance and contrast, where they are not the statement's
 ImagerLight imagerLight(const design::PosedImager& view, const Lighting& lighting,

@@ -2,6 +2,7 @@
 #include "light/relit.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace belvedere::light {
 
@@ -10,10 +11,9 @@ Lighting relit(const Lighting& lighting, const design::Design& changed,
   Lighting out = lighting;
   for (const design::Housing& housing : changed.housings) {
     const std::vector<Lamp> own = lampsOf(changed, housing);
-    const auto is_own = [&](const Lamp& lamp) { return lamp.housing == housing.id; };
-    const auto at = std::find_if(out.lamps.begin(), out.lamps.end(), is_own) - out.lamps.begin();
-    std::erase_if(out.lamps, is_own);
-    out.lamps.insert(out.lamps.begin() + at, own.begin(), own.end());
+    out.lamps = withLampsOf(std::move(out.lamps), housing.id, own);
+    std::erase_if(out.in_aims, [&](const LampsInAim& in) { return in.housing == housing.id; });
+    for (LampsInAim& in : out.in_aims) in.lamps = withLampsOf(std::move(in.lamps), housing.id, own);
     // States come in the order of the imagers, as those of the housing alone do.
     design::Design alone;
     alone.housings = {housing};
@@ -26,6 +26,7 @@ Lighting relit(const Lighting& lighting, const design::Design& changed,
     for (ImagerState& state : out.states)
       if (state.housing == housing.id && next < anew.size()) state = anew[next++];
   }
+  for (LampsInAim& in : lampsInAims(changed, changed.housings, out.lamps)) out.in_aims.push_back(std::move(in));
   out.burns = burning(out.lamps, out.states, out.light.ambient_lux, levels);
   return out;
 }

@@ -78,7 +78,8 @@ std::vector<LampInFrame> lampsInFrame(const std::vector<Lamp>& lamps,
                                       const std::vector<design::PosedImager>& views,
                                       const Solids& solids, double least_share) {
   std::vector<LampInFrame> out;
-  for (const design::PosedImager& view : views)
+  for (std::size_t v = 0; v < views.size(); ++v) {
+    const design::PosedImager& view = views[v];
     for (const Lamp& lamp : lamps) {
       if (lamp.housing == view.housing) continue;
       const auto px = inPicture(view, lamp.at_m);
@@ -86,10 +87,27 @@ std::vector<LampInFrame> lampsInFrame(const std::vector<Lamp>& lamps,
       if (!px || open < least_share) continue;
       const double share = open * solids.passes(lamp.at_m, view.lens_m, lamp.band());
       if (share >= least_share)
-        out.push_back({lamp.name, view.imager, *px, norm(lamp.at_m - view.lens_m),
+        out.push_back({lamp.name, view.imager, v, *px, norm(lamp.at_m - view.lens_m),
                        offBeamDeg(lamp, view.lens_m), share});
     }
+  }
   return out;
+}
+
+std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spots,
+                                                const design::PosedImager& view, const Solids& solids) {
+  std::optional<SpotInPicture> brightest;
+  for (const NearSpot& spot : spots) {
+    if (brightest && spot.share <= brightest->spot.share) continue;
+    const auto px = inPicture(view, spot.at_m);
+    if (!px) continue;
+    // Up to just before the surface, which would hide its own spot.
+    constexpr double kBefore = 1 - 1e-6;
+    const Vec3 before = view.lens_m + (spot.at_m - view.lens_m) * kBefore;
+    if (solids.passes(before, view.lens_m, scene::Band::infrared) > 0)
+      brightest = SpotInPicture{view.imager, 0, *px, spot};
+  }
+  return brightest;
 }
 
 std::vector<NearSurface> nearSurfaces(const std::vector<Lamp>& lamps,
@@ -111,26 +129,24 @@ std::vector<NearSurface> nearSurfaces(const std::vector<Lamp>& lamps,
       const auto hit =
           scene::firstHit(scene, *solids.tree, lamp.at_m, lamp.at_m + ray * kNearM, lamp.band());
       if (!hit) continue;
-      const Vec3 at = lamp.at_m + ray * (hit->share * kNearM);
-      const double share = shareFrom(lamp, at) * std::max(0.0, -dot(hit->normal, ray));
       const double distance_m = hit->share * kNearM;
+      const Vec3 at = lamp.at_m + ray * distance_m;
+      const double share = shareFrom(lamp, at) * std::max(0.0, -dot(hit->normal, ray));
       const std::uint32_t source = scene.bodies[hit->body].source;
-      const auto [entry, is_new] = found.try_emplace(
-          source, NearSurface{lamp.name, scene.sources[source].id, at, distance_m, distance_m, share, {}});
-      NearSurface& surface = entry->second;
+      NearSurface& surface =
+          found.try_emplace(source, NearSurface{lamp.name, scene.sources[source].id, distance_m, {}, {}})
+              .first->second;
       surface.nearest_m = std::min(surface.nearest_m, distance_m);
-      if (!is_new && share > surface.share) {
-        surface.at_m = at;
-        surface.distance_m = distance_m;
-        surface.share = share;
-      }
+      surface.spots.push_back({at, distance_m, share});
     }
     for (auto& [source, surface] : found) {
-      for (const design::PosedImager& view : views)
-        if (view.housing == lamp.housing && inPicture(view, surface.at_m) &&
-            std::find(surface.in_frame_of.begin(), surface.in_frame_of.end(), view.imager) ==
-                surface.in_frame_of.end())
-          surface.in_frame_of.push_back(view.imager);
+      for (std::size_t i = 0; i < views.size(); ++i) {
+        if (views[i].housing != lamp.housing) continue;
+        auto seen = brightestInPicture(surface.spots, views[i], solids);
+        if (!seen) continue;
+        seen->view = i;
+        surface.in_picture_of.push_back(std::move(*seen));
+      }
       out.push_back(std::move(surface));
     }
   }
@@ -149,7 +165,8 @@ std::vector<Mirrored> mirroredLamps(const design::Design& design, const std::vec
     if (thrown_back <= 0 || body.triangle()) continue;
     for (std::uint32_t k = 0; k < body.plane_count; ++k) {
       const scene::Plane& plane = scene.planes[body.first_plane + k];
-      for (const design::PosedImager& view : views) {
+      for (std::size_t v = 0; v < views.size(); ++v) {
+        const design::PosedImager& view = views[v];
         const double lens_off = dot(plane.normal, view.lens_m) - plane.offset;
         if (lens_off <= scene::kTouchM || lens_off > within_m) continue;
         for (const Lamp& lamp : lamps) {
@@ -172,7 +189,7 @@ std::vector<Mirrored> mirroredLamps(const design::Design& design, const std::vec
           const double passes = solids.passes(lamp.at_m, at, lamp.band()) *
                                 solids.passes(at, view.lens_m, lamp.band());
           if (share * passes < kDazzleShare) continue;
-          out.push_back({lamp.name, view.imager, scene.sources[body.source].id, at, *px, path_m,
+          out.push_back({lamp.name, view.imager, v, scene.sources[body.source].id, at, *px, path_m,
                          radToDeg(off), thrown_back, share * passes});
         }
       }
@@ -189,7 +206,8 @@ std::vector<ThroughGlass> lampsThroughGlass(const design::Design& design,
   if (!solids.scene) return out;
   const scene::Scene& scene = *solids.scene;
   const Faces faces(design);
-  for (const design::PosedImager& view : views) {
+  for (std::size_t v = 0; v < views.size(); ++v) {
+    const design::PosedImager& view = views[v];
     const bool lit = std::any_of(lamps.begin(), lamps.end(),
                                  [&](const Lamp& lamp) { return lamp.housing == view.housing; });
     if (!lit) continue;
@@ -198,7 +216,7 @@ std::vector<ThroughGlass> lampsThroughGlass(const design::Design& design,
     if (!hit) continue;
     const scene::Source& source = scene.sources[scene.bodies[hit->body].source];
     if (faces.isPane(source))
-      out.push_back({view.imager, source.id, hit->share * within_m, source.infrared * source.infrared});
+      out.push_back({view.imager, v, source.id, hit->share * within_m, source.infrared * source.infrared});
   }
   return out;
 }

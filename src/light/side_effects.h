@@ -5,7 +5,8 @@
 // it means for an eye at close range. Values with the geometry that causes them, and how bright it is
 // on the lamp's own scale: 1 is what the lamp gives on its axis at its stated range.
 // Who burns is for the caller to know; an infrared lamp shows to imagers in mono only. What light
-// does inside a lens, on drops, fog or dust in the air is not computed.
+// does inside a lens, on drops, fog or dust in the air is not computed. An imager with several aims is
+// a view for each: `view` is the index of the one that is spoken of.
 #pragma once
 
 #include <optional>
@@ -21,6 +22,7 @@ namespace belvedere::light {
 // ---- another camera's lamp ----------------------------------------------------------------------
 struct LampInFrame {
   std::string lamp, imager;   // "C2 lamp 1", "C1.1"
+  std::size_t view = 0;
   Vec2 at_px;                 // captured pixels
   double distance_m = 0;
   double off_beam_deg = 0;    // how far the lens is off the lamp's axis
@@ -35,14 +37,24 @@ std::vector<LampInFrame> lampsInFrame(const std::vector<Lamp>& lamps,
                                       const Solids& solids, double least_share = kDazzleShare);
 
 // ---- thrown back by what is near ----------------------------------------------------------------
+// A spot that a lamp lights from near by.
+struct NearSpot {
+  Vec3 at_m;
+  double distance_m = 0;      // from the lamp
+  double share = 0;           // of the lamp's light there, on the surface as it lies
+};
+struct SpotInPicture {
+  std::string imager;         // of the lamp's own housing
+  std::size_t view = 0;
+  Vec2 at_px;                 // captured pixels
+  NearSpot spot;              // the brightest that it sees
+};
 struct NearSurface {
   std::string lamp;
   std::string of;             // id of the wall, solid, storey ... that throws it back
-  Vec3 at_m;                  // the brightest spot of it within reach
-  double distance_m = 0;      // from the lamp, of that spot
-  double nearest_m = 0;       // of the nearest spot in the beam
-  double share = 0;           // of the lamp's light there, on the surface as it lies
-  std::vector<std::string> in_frame_of;  // imagers of the same housing that see the spot
+  double nearest_m = 0;       // from the lamp to the nearest spot in the beam
+  std::vector<NearSpot> spots;               // where rays of the beam meet it
+  std::vector<SpotInPicture> in_picture_of;  // at most one for each view
 };
 inline constexpr double kNearM = 1;  // "within a metre"
 // What stands within kNearM of a lamp and in its beam, out to where that falls to kBeamEdgeShare of
@@ -51,12 +63,16 @@ inline constexpr double kNearM = 1;  // "within a metre"
 std::vector<NearSurface> nearSurfaces(const std::vector<Lamp>& lamps,
                                       const std::vector<design::PosedImager>& views,
                                       const Solids& solids);
+// The brightest of these spots that a view has in its captured picture and in sight.
+std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spots,
+                                                const design::PosedImager& view, const Solids& solids);
 inline constexpr double kBeamEdgeShare = 0.1;
 inline constexpr int kBeamRays = 1200;
 
 // ---- glass --------------------------------------------------------------------------------------
 struct Mirrored {
   std::string lamp, imager;
+  std::size_t view = 0;
   std::string of;             // id of the pane
   Vec3 at_m;                  // where on it
   Vec2 at_px;                 // of the lamp's image, captured pixels
@@ -81,6 +97,7 @@ inline constexpr double kPaneLets = 0.6;
 // tilted, drops and dirt on the pane light up, and the lamp's light is weakened twice.
 struct ThroughGlass {
   std::string imager;
+  std::size_t view = 0;
   std::string of;
   double distance_m = 0;      // to the pane, along the axis
   double infrared_twice = 0;  // share of infrared that is left after both passages

@@ -88,7 +88,7 @@ void tryAim(Trial& trial, const design::Housing& housing, Change change, const E
     if (change.tilt_deg != 0)
       nod = fmt::format("tilt {:.{}f} deg {} (tilt {:.{}f})", std::fabs(change.tilt_deg), decimals,
                         change.tilt_deg > 0 ? "down" : "up", aim.tilt_deg, decimals);
-    change.sentence = fmt::format("{}: {}{}{}", change.imager, turn,
+    change.sentence = fmt::format("{}: {}{}{}", trial.name, turn,
                                   !turn.empty() && !nod.empty() ? " and " : "", nod);
     keepLeast(best, change);
   }
@@ -135,8 +135,8 @@ void tryZoom(Trial& trial, const design::Housing& housing, Change change, const 
     const double to = std::clamp(now + side * *amount, least_end, most_end);
     change.by = to / now;
     change.effort = effort.per_zoom_percent * 100 * std::fabs(std::log(to / now));
-    change.sentence = by_focal ? fmt::format("{}: zoom from {:.2f} to {:.2f} mm", change.imager, now, to)
-                               : fmt::format("{}: zoom from {:.1f} to {:.1f} deg across", change.imager,
+    change.sentence = by_focal ? fmt::format("{}: zoom from {:.2f} to {:.2f} mm", trial.name, now, to)
+                               : fmt::format("{}: zoom from {:.1f} to {:.1f} deg across", trial.name,
                                              now, to);
     keepLeast(best, change);
   }
@@ -284,6 +284,7 @@ std::vector<Change> changesFor(const design::Design& design, const Question& q,
     for (const design::PosedImager& other : q.views)
       if (other.housing != view.housing) trial.others.push_back(other);
     trial.slot = view.slot;
+    trial.name = view.name;
     trial.at = spot.at;
     trial.lighting = q.lighting;
     const design::Model* model = design::findModel(design, housing->model);

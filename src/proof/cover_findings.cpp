@@ -5,7 +5,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 #include <string>
@@ -13,7 +12,6 @@
 
 #include "base/units.h"
 #include "light/side_effects.h"
-#include "proof/limits.h"
 
 namespace belvedere::proof {
 namespace {
@@ -28,89 +26,36 @@ std::string placeOn(const light::Cover& cover, const Vec3& at_m) {
   return fmt::format("at a bearing of {:g} deg, {}", bearing_deg, height);
 }
 
-std::string mend(const std::optional<CoverTurn>& turn) {
-  if (!turn)
-    return "no turn within its limits keeps it out, so switch the lamp off and light from one that stands apart";
-  const bool pan = turn->pan_deg != 0;
-  const double by = pan ? turn->pan_deg : turn->tilt_deg;
-  return fmt::format("{} {:g} deg {} it does not", pan ? "turned" : "tilted", std::fabs(by),
-                     pan ? (by > 0 ? "to the right" : "to the left") : (by > 0 ? "farther down" : "up"));
-}
-
 }  // namespace
-
-std::optional<CoverTurn> leastTurnFromCover(const design::Design& design,
-                                            const design::PosedImager& view,
-                                            const std::vector<light::Lamp>& lamps,
-                                            const Progress& progress) {
-  const design::Housing* housing = design::findHousing(design, view.housing);
-  if (!housing) return {};
-  design::Design alone;
-  for (const design::ModelId& id : {housing->model, housing->mount.model})
-    if (const design::Model* model = design::findModel(design, id))
-      alone.catalogue.models.push_back(*model);
-  const auto sees = [&] {
-    std::vector<light::Lamp> burning = light::lampsOf(alone);
-    std::erase_if(burning, [&](const light::Lamp& lamp) {
-      return std::none_of(lamps.begin(), lamps.end(),
-                          [&](const light::Lamp& burns) { return burns.name == lamp.name; });
-    });
-    std::vector<design::PosedImager> views = design::posedImagers(alone, design::JudgedOn::captured);
-    std::erase_if(views, [&](const design::PosedImager& other) {
-      return other.slot != view.slot || other.aim != view.aim;
-    });
-    return !light::lampsInCover(alone, burning, views).empty();
-  };
-  constexpr std::array<std::array<int, 2>, 4> kWays{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}};
-  for (int by = 1; by <= kMostCoverTurnDeg; ++by)
-    for (const auto& [pan, tilt] : kWays) {
-      progress.throwIfCancelled();
-      alone.housings = {*housing};
-      for (design::HousingImager& imager : alone.housings.front().imagers) {
-        if (imager.slot != view.slot || view.aim >= imager.aims.size()) continue;
-        design::Aim& aim = imager.aims[view.aim];
-        aim.pan_deg = wrap360(aim.pan_deg + by * pan);
-        aim.tilt_deg += by * tilt;
-        if (std::fabs(aim.tilt_deg) > 90) continue;
-        if (withinLimits(alone, alone.housings.front()) && !sees())
-          return CoverTurn{static_cast<double>(by * pan), static_cast<double>(by * tilt)};
-      }
-    }
-  return {};
-}
-
-const std::optional<CoverTurn>& CoverTurns::of(const design::Design& design, const design::PosedImager& view,
-                                               const std::vector<light::Lamp>& lamps,
-                                               const Progress& progress) {
-  std::vector<std::string> key{view.housing.text, std::to_string(view.slot), std::to_string(view.aim)};
-  for (const light::Lamp& lamp : lamps)
-    if (lamp.housing == view.housing) key.push_back(lamp.name);
-  auto at = found_.find(key);
-  if (at == found_.end())
-    at = found_.emplace(std::move(key), leastTurnFromCover(design, view, lamps, progress)).first;
-  return at->second;
-}
 
 std::vector<Finding> mirroredInCovers(const design::Design& design,
                                       const design::Situation& situation,
                                       const std::vector<light::Lamp>& lamps,
                                       const std::vector<design::PosedImager>& seen_by,
-                                      CoverTurns& turns, const Progress& progress) {
+                                      LeastTurns& turns, const Progress& progress) {
   std::vector<Finding> out;
-  for (const design::PosedImager& view : seen_by)
-    for (const light::InCover& found : light::lampsInCover(design, lamps, {view})) {
+  const Sees sees = [](const design::Design& alone, const design::PosedImager& view,
+                       const std::vector<light::Lamp>& own) {
+    return !light::lampsInCover(alone, own, {view}).empty();
+  };
+  for (const design::PosedImager& view : seen_by) {
+    std::vector<light::Lamp> own = lamps;
+    std::erase_if(own, [&](const light::Lamp& lamp) { return lamp.housing != view.housing; });
+    for (const light::InCover& found : light::lampsInCover(design, own, {view})) {
       const auto cover = light::coverOf(design, *design::findHousing(design, view.housing));
       out.push_back(
           {"lamp_in_cover", Severity::caution, {found.imager, found.lamp}, {},
            Quantity{1000 * found.radius_m, "mm"},
            fmt::format("{} ({}): sees {} mirrored in its own cover, at {:.0f}, {:.0f} px: the cover has a "
                        "radius of {:.0f} mm, the lens is {:.0f} mm and the lamp {:.0f} mm off its centre, and "
-                       "the ray is thrown back {}; {}.", found.imager, situation.id.text, found.lamp,
+                       "the ray is thrown back {}; {}.", view.name, situation.id.text, found.lamp,
                        found.at_px.x, found.at_px.y, 1000 * found.radius_m, 1000 * found.lens_off_m,
                        1000 * found.lamp_off_m, placeOn(*cover, found.at_m),
-                       mend(turns.of(design, view, lamps, progress))),
+                       turnSentence(turns.of("cover", design, view, own, sees, progress), view,
+                                    "switch the lamp off and light from one that stands apart")),
            "9"});
     }
+  }
   return out;
 }
 

@@ -39,8 +39,12 @@ SpotExplanation explainSpot(const design::Design&, const Question& q, Vec2 at) {
   spot.inside = contains(q.region, at);
   std::vector<Answer> all;
   spot.nearest = answerAt(q, at, kSpotHeights, &all);
+  const auto nameOf = [&](const Answer& answer) {
+    return answer.view >= 0 ? q.views[static_cast<std::size_t>(answer.view)].name : std::string();
+  };
   if (spot.nearest.view >= 0)
     spot.imager = q.views[static_cast<std::size_t>(spot.nearest.view)].imager;
+  spot.name = nameOf(spot.nearest);
   std::vector<std::size_t> order(all.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(),
@@ -48,6 +52,7 @@ SpotExplanation explainSpot(const design::Design&, const Question& q, Vec2 at) {
   for (const std::size_t i : order) {
     spot.all.push_back(all[i]);
     spot.all_imagers.push_back(q.imagers[i]);
+    spot.all_names.push_back(all[i].view >= 0 ? nameOf(all[i]) : q.imagers[i]);
   }
   if (spot.nearest.hidden_by)
     spot.hidden_by =

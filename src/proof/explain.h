@@ -70,8 +70,9 @@ struct SpotExplanation {
   bool inside = false;              // of the requirement's judged area
   Answer nearest;
   std::string imager;
+  std::string name;                 // of the nearest view: "C1.2 aim 3" where the imager has several aims
   std::vector<Answer> all;          // every imager's, best first
-  std::vector<std::string> all_imagers;
+  std::vector<std::string> all_imagers, all_names;
   std::string hidden_by;            // id of what hides it, when hidden
   std::vector<Change> changes;      // that serve this spot, least effort first
 };

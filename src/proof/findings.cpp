@@ -232,9 +232,12 @@ void capturedInstead(const design::Design& design, std::vector<Finding>& out) {
     std::vector<std::string> about{r.id.text};
     about.insert(about.end(), without.begin(), without.end());
     out.push_back({"judged_as_captured", Severity::caution, about, {}, {},
-                   fmt::format("{}: {} imagers give no stream that is recorded or viewed as it "
-                               "asks, and are judged on their captured pixels.", r.id.text,
-                               without.size()), "4"});
+                   without.size() == 1
+                       ? fmt::format("{}: {} gives no stream that is recorded or viewed as it asks, and is judged "
+                                     "on its captured pixels.", r.id.text, without.front())
+                       : fmt::format("{}: {} imagers give no stream that is recorded or viewed as it "
+                                     "asks, and are judged on their captured pixels.", r.id.text,
+                                     without.size()), "4"});
   }
 }
 

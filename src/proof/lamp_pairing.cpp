@@ -6,6 +6,7 @@
 
 #include "light/lighting.h"
 #include "light/pairing.h"
+#include "optics/lens.h"
 #include "proof/preview.h"
 
 namespace belvedere::proof {
@@ -58,6 +59,27 @@ class Brief {
   std::vector<const design::Requirement*> asked_;
 };
 
+// How much of a lamp's beam lies in an imager's picture: its share towards the picture's directions, on
+// average, over a grid of them and over the aims.
+double beamInPicture(const light::Lamp& lamp, const std::vector<design::PosedImager>& aims) {
+  constexpr int kColumns = 12, kRows = 8;
+  double sum = 0;
+  int asked = 0;
+  for (const design::PosedImager& view : aims) {
+    const Mat3 site_from_imager = transposed(view.imager_from_site);
+    for (int row = 0; row < kRows; ++row)
+      for (int column = 0; column < kColumns; ++column) {
+        const auto ray = optics::unproject(view.lens, {view.pixels[0] * (column + 0.5) / kColumns,
+                                                       view.pixels[1] * (row + 0.5) / kRows});
+        if (!ray) continue;
+        const Vec3 way = site_from_imager * *ray;
+        sum += light::beamShare(std::atan2(norm(cross(lamp.axis, way)), dot(lamp.axis, way)), lamp.half_beam_rad);
+        ++asked;
+      }
+  }
+  return asked > 0 ? sum / asked : 0;
+}
+
 }  // namespace
 
 std::optional<LampPairing> bestLamps(const design::Design& design, const design::Housing& housing,
@@ -84,6 +106,30 @@ std::optional<LampPairing> bestLamps(const design::Design& design, const design:
       own->lamps.push_back({model->lamps[i].slot, follows});
     }
   };
+  // Where the brief fares alike, a lamp goes with the imager into whose picture it shines: lamps of several imagers
+  // in mono all burn, whoever they follow.
+  constexpr double kTie = 1e-9;  // below what a spot of a zone counts in Brief::of
+  std::vector<std::vector<double>> in_picture;  // per lamp and imager
+  {
+    design::Housing all = *own;
+    all.lamps.clear();
+    const std::vector<design::PosedImager> views = design::posedImagers(design, design::JudgedOn::captured);
+    for (const light::Lamp& lamp : light::lampsOf(design, all)) {
+      in_picture.emplace_back();
+      for (const int slot : slots) {
+        std::vector<design::PosedImager> aims;
+        for (const design::PosedImager& view : views)
+          if (view.housing == housing.id && view.slot == slot) aims.push_back(view);
+        in_picture.back().push_back(beamInPicture(lamp, aims));
+      }
+    }
+  }
+  const auto tie = [&](std::span<const int> imager_of) {
+    double sum = 0;
+    for (std::size_t i = 0; i < imager_of.size() && i < in_picture.size(); ++i)
+      if (imager_of[i] != light::kNoImager) sum += in_picture[i][static_cast<std::size_t>(imager_of[i])];
+    return kTie * sum;
+  };
   LampPairing answer;
   answer.housing = housing.id;
   answer.situation = situation.id;
@@ -94,7 +140,7 @@ std::optional<LampPairing> bestLamps(const design::Design& design, const design:
         progress.throwIfCancelled();
         ++answer.tried;
         pair(imager_of);
-        return brief.of(changed).value;
+        return brief.of(changed).value + tie(imager_of);
       },
       kPairingsMost);
   if (!best) return {};

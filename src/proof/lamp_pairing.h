@@ -25,7 +25,7 @@ struct LampPairing {
   std::size_t tried = 0;                         // pairings
 };
 // Most requirements held first, then the greatest sum of their shares (each counted up to what is
-// asked). Nothing where the housing has no lamps or no imager in mono there, or where there are more
+// asked), then the lamps whose beams fill the pictures of those they follow best. Nothing where the housing has no lamps or no imager in mono there, or where there are more
 // than kPairingsMost pairings.
 std::optional<LampPairing> bestLamps(const design::Design& design, const design::Housing& housing,
                                      const design::Situation& situation,

@@ -9,6 +9,7 @@
 #include <cmath>
 #include <set>
 
+#include "base/trade_figures.h"
 #include "base/units.h"
 #include "proof/trial.h"
 
@@ -27,8 +28,6 @@ const char* word(design::ImagerMode mode) {
          : mode == design::ImagerMode::colour ? "keep it in colour for good"
                                               : "let it switch to mono by the light";
 }
-
-std::string seconds(double exposure_s) { return fmt::format("1/{:.4g} s", 1 / exposure_s); }
 
 // The spot's place at the middle of the target's band.
 Vec3 placeOf(const Trial& trial) {
@@ -95,7 +94,7 @@ void tryExposure(Trial& trial, const design::Housing& housing, const design::Pos
     change.by = exposure_s;
     change.effort = effort.per_setting;
     change.sentence = fmt::format("{}: expose for {} at most instead of {}", change.imager,
-                                  seconds(exposure_s), seconds(now_s));
+                                  exposureText(exposure_s), exposureText(now_s));
     if (const auto speed_mps = trial.question.requirement->target.speed_mps)
       change.sentence += fmt::format(
           ", which smears a target at {:g} m/s over {:.1f} px", *speed_mps,
@@ -252,21 +251,29 @@ void tryLight(const design::Design& design, Trial& trial, const design::Housing&
 void tryFocus(Trial& trial, const design::Housing& housing, const design::PosedImager& view,
               Change change, const Effort& effort, std::map<ChangeKind, Change>& best) {
   const double ahead_m = dot(view.imager_from_site.row[2], placeOf(trial) - view.lens_m);
-  if (ahead_m > 0) {
-    change.kind = ChangeKind::focus;
-    // To the centimetre near by, farther off to what a ring can be set to.
-    const double step_m = ahead_m < 10 ? 0.05 : 0.5;
-    const double focus_m = std::max(step_m, std::round(ahead_m / step_m) * step_m);
+  if (!(ahead_m > 0)) return;
+  change.kind = ChangeKind::focus;
+  change.effort = effort.per_setting;
+  // To `step_m`, as a ring can be set.
+  const auto tried = [&](double at_m, double step_m, const std::string& why) {
+    const double focus_m = std::max(step_m, std::round(at_m / step_m) * step_m);
     design::Housing varied = housing;
     imagerOf(varied, change.slot)->aims[change.aim].focus_m = focus_m;
-    if (trial.serves(varied)) {
-      change.as = varied;
-      change.by = focus_m;
-      change.effort = effort.per_setting;
-      change.sentence = fmt::format("{}: focus it at {:g} m", change.imager, focus_m);
-      keepLeast(best, change);
-    }
-  }
+    if (!trial.serves(varied)) return false;
+    change.as = varied;
+    change.by = focus_m;
+    change.sentence = fmt::format("{}: focus it at {:g} m{}", trial.name, focus_m, why);
+    keepLeast(best, change);
+    return true;
+  };
+  if (tried(ahead_m, ahead_m < 10 ? 0.05 : 0.5, "")) return;
+  // By infrared a lens that is not corrected for it is sharpest elsewhere than where it is set.
+  const double shift_m = view.infrared_shift_m.value_or(0);
+  if (!view.focus || shift_m == 0 || !trial.lighting || !seesByInfrared(view, *trial.lighting)) return;
+  const double by_light_m = optics::infraredFocusM(*view.focus, ahead_m, -shift_m);
+  if (by_light_m > view.focus->focal_m)
+    tried(by_light_m, by_light_m < 10 ? 0.01 : 0.5,
+          fmt::format(" by light, so that infrared is sharpest at {:.3g} m", ahead_m));
 }
 
 // The least stop that serves: the spot stays lit then, and diffraction does not undo what is gained.

@@ -5,8 +5,8 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
-#include <set>
 #include <utility>
 
 #include "base/trade_figures.h"
@@ -16,6 +16,8 @@
 #include "light/side_effects.h"
 #include "proof/cover_findings.h"
 #include "proof/judge.h"
+#include "proof/sayer.h"
+#include "proof/side_effect_findings.h"
 #include "proof/uneven_findings.h"
 
 namespace belvedere::proof {
@@ -23,22 +25,7 @@ namespace {
 
 // In more light than this no camera of the trade is in want of it: common practice, no source.
 constexpr double kAmpleLux = 50;
-constexpr double kMainsHz = 50;
 constexpr double kRippleSeen = 0.1;  // left of the lamps' ripple
-
-class Sayer {
- public:
-  // Says it once of these ids.
-  void say(Finding finding) {
-    std::string key = finding.code;
-    for (const std::string& id : finding.about) key += "\n" + id;
-    if (said_.insert(key).second) out.push_back(std::move(finding));
-  }
-  std::vector<Finding> out;
-
- private:
-  std::set<std::string> said_;
-};
 
 const char* leftOut(light::Unknown unknown) {
   switch (unknown) {
@@ -73,8 +60,9 @@ struct Night {
   const light::Lighting& lighting;
   const light::Solids& solids;
   std::vector<design::PosedImager> views;  // captured, the first aim of each imager
+  std::vector<design::PosedImager> aims;   // captured, every aim
   Sayer& sayer;
-  CoverTurns& turns;
+  LeastTurns& turns;
   const Progress& progress;
 
   light::Mode modeOf(const design::PosedImager& view) const {
@@ -114,7 +102,7 @@ struct Night {
                                  ? "light is judged by the ranges of lamps alone"
                                  : fmt::format("nobody can tell whether {:.3g} lx are enough: it is "
                                                "taken to see", one.lux)),
-                 "9"});
+                 "9"}, one.by_lamps ? "by lamps" : "");
   }
 
   // Lamps in pairs, and an imager in the dark that none of them follows.
@@ -135,61 +123,41 @@ struct Night {
     }
   }
 
-  std::vector<light::Lamp> burningLamps(bool infrared) const {
-    std::vector<light::Lamp> lamps;
-    for (std::size_t i = 0; i < lighting.lamps.size(); ++i)
-      if (lighting.burns[i] && lighting.lamps[i].infrared() == infrared)
-        lamps.push_back(lighting.lamps[i]);
-    return lamps;
+  std::vector<light::Lamp> burningOf(const std::vector<light::Lamp>& lamps, bool infrared) const {
+    std::vector<light::Lamp> burning;
+    for (std::size_t i = 0; i < lamps.size(); ++i)
+      if (lighting.burns[i] && lamps[i].infrared() == infrared) burning.push_back(lamps[i]);
+    return burning;
   }
 
   // White light shows to all imagers, infrared to those in mono alone.
-  void sideEffects() const {
-    std::vector<design::PosedImager> mono;
-    for (const design::PosedImager& view : views)
-      if (modeOf(view) == light::Mode::mono) mono.push_back(view);
-    sideEffectsOf(burningLamps(true), mono);
-    sideEffectsOf(burningLamps(false), views);
+  std::vector<design::PosedImager> seeing(const std::vector<design::PosedImager>& of, bool infrared) const {
+    std::vector<design::PosedImager> seen_by;
+    for (const design::PosedImager& view : of)
+      if (!infrared || modeOf(view) == light::Mode::mono) seen_by.push_back(view);
+    return seen_by;
   }
 
-  void sideEffectsOf(const std::vector<light::Lamp>& lamps,
-                     const std::vector<design::PosedImager>& seen_by) const {
-    if (lamps.empty()) return;
-    for (const light::LampInFrame& found : light::lampsInFrame(lamps, seen_by, solids))
-      sayer.say({"lamp_in_frame", Severity::caution, {found.imager, found.lamp}, {},
-                 Quantity{found.distance_m, "m"},
-                 fmt::format("{} ({}): {} shines into its picture from {:.1f} m, at {:.0f}, {:.0f} px, "
-                             "with {:.1f} times what lights a target at the lamp's range.",
-                             found.imager, situation.id.text, found.lamp, found.distance_m,
-                             found.at_px.x, found.at_px.y, found.share),
-                 "9"});
-    for (const light::NearSurface& found : light::nearSurfaces(lamps, seen_by, solids)) {
-      if (found.in_frame_of.empty()) continue;
-      sayer.say({"lamp_near_surface", Severity::caution, {found.lamp, found.of}, Quantity{1, "m"},
-                 Quantity{found.nearest_m, "m"},
-                 fmt::format("{} ({}): {} stands {:.2f} m off in its beam and in the picture of {}, and "
-                             "throws its light back; move or turn the lamp or the housing.",
-                             found.lamp, situation.id.text, found.of, found.nearest_m,
-                             fmt::join(found.in_frame_of, ", ")),
-                 "9"});
+  // An imager that carries lamps has them elsewhere in each of its aims.
+  void sideEffects() const {
+    std::map<const std::vector<light::Lamp>*, std::vector<design::PosedImager>> during;
+    std::vector<const std::vector<light::Lamp>*> order;
+    for (const design::PosedImager& view : aims) {
+      const std::vector<light::Lamp>* lamps = &light::lampsDuring(view, lighting);
+      if (!during.contains(lamps)) order.push_back(lamps);
+      during[lamps].push_back(view);
     }
-    for (const light::Mirrored& found : light::mirroredLamps(design, lamps, seen_by, solids))
-      if (found.share >= light::kDazzleShare)
-        sayer.say({"lamp_mirrored", Severity::caution, {found.imager, found.lamp, found.of}, {},
-                   Quantity{found.path_m, "m"},
-                   fmt::format("{} ({}): sees {} mirrored in {}, at {:.0f}, {:.0f} px.", found.imager,
-                               situation.id.text, found.lamp, found.of, found.at_px.x, found.at_px.y),
-                   "6"});
-    for (Finding& found : mirroredInCovers(design, situation, lamps, seen_by, turns, progress))
-      sayer.say(std::move(found));
-    for (const light::ThroughGlass& found : light::lampsThroughGlass(design, lamps, seen_by, solids))
-      sayer.say({"lamp_behind_glass", Severity::caution, {found.imager, found.of}, {},
-                 Quantity{100 * found.infrared_twice, "%"},
-                 fmt::format("{} ({}): looks through {} {:.2f} m ahead with a lamp of its own on: the "
-                             "pane lights up, and {:.0f} % of the infrared is left there and back.",
-                             found.imager, situation.id.text, found.of, found.distance_m,
-                             100 * found.infrared_twice),
-                 "6"});
+    for (const bool infrared : {true, false}) {
+      for (const auto* lamps : order)
+        SideEffects{design, situation, solids, burningOf(*lamps, infrared), seeing(during[lamps], infrared),
+                    sayer, turns, progress}.sayAll();
+      for (const light::LampsInAim& in : lighting.in_aims) {
+        std::vector<light::Lamp> swung = burningOf(in.lamps, infrared);
+        std::erase_if(swung, [&](const light::Lamp& lamp) { return lamp.housing != in.housing; });
+        SideEffects{design, situation, solids, std::move(swung), seeing(aims, infrared), sayer, turns, progress,
+                    fmt::format(" in its aim {}", in.aim + 1)}.inFrame();
+      }
+    }
   }
 
   // Under lamps on the mains an exposure that is no whole number of pulses shows bands.
@@ -200,57 +168,111 @@ struct Night {
                              [&](const design::Light& l) { return l.id == id && l.kind == "luminaire"; });
         });
     if (!lamps) return;
+    const double mains_hz = design.site.mains_hz;
     for (const design::PosedImager& view : views) {
-      if (!view.exposure_s || light::flickerLeft(kMainsHz, *view.exposure_s) < kRippleSeen) continue;
-      const auto steady = light::steadyExposureS(kMainsHz, *view.exposure_s);
-      sayer.say({"mains_flicker", Severity::note, {view.imager},
-                 steady ? std::optional(Quantity{*steady, "s"}) : std::nullopt,
+      if (!view.exposure_s || light::flickerLeft(mains_hz, *view.exposure_s) < kRippleSeen) continue;
+      const auto steady = light::steadyExposureS(mains_hz, *view.exposure_s);
+      const double pulse_s = 0.5 / mains_hz;
+      sayer.say({"mains_flicker", Severity::note, {view.imager}, Quantity{steady.value_or(pulse_s), "s"},
                  Quantity{*view.exposure_s, "s"},
                  fmt::format("{} ({}): an exposure of {} leaves {:.0f} % of the ripple of lamps on "
-                             "the mains at {:g} Hz{}.", view.imager, situation.id.text,
-                             exposureText(*view.exposure_s), 100 * light::flickerLeft(kMainsHz, *view.exposure_s), kMainsHz,
-                             steady ? fmt::format("; {} leaves none", exposureText(*steady)) : ""),
+                             "the mains at {:g} Hz; {}.", view.imager, situation.id.text,
+                             exposureText(*view.exposure_s), 100 * light::flickerLeft(mains_hz, *view.exposure_s),
+                             mains_hz,
+                             steady ? exposureText(*steady) + " leaves none"
+                                    : fmt::format("none is left from {} on, which smears what moves; else take "
+                                                  "luminaires whose drivers do not pulse", exposureText(pulse_s))),
                  "8"});
     }
   }
 };
 
-std::vector<design::PosedImager> firstAims(const design::Design& design) {
-  std::vector<design::PosedImager> views =
-      design::posedImagers(design, design::JudgedOn::captured);
+std::vector<design::PosedImager> firstOf(std::vector<design::PosedImager> views) {
   std::erase_if(views, [](const design::PosedImager& view) { return view.aim > 0; });
   return views;
 }
 
-// A stop that is written wider than the lens opens: in any of its aims, whose zooms may differ.
+// A lens that brings infrared to a focus elsewhere, set for daylight: by night it is not sharp where it is by day.
+void infraredFocus(const std::vector<design::PosedImager>& aims, const Lighting& lighting,
+                   const design::Situation& situation, Sayer& sayer) {
+  for (const design::PosedImager& view : aims) {
+    const double shift_m = view.infrared_shift_m.value_or(0);
+    if (!view.focus || shift_m == 0 || !seesByInfrared(view, lighting)) continue;
+    const auto set = focusChoice(view, lighting.targets);
+    const auto dark = focusChoice(view, lighting.targets, true);
+    if (!set || !dark) continue;
+    const auto holds = [&](const optics::SharpStretch& sharp) {
+      return sharp.near_m <= set->at_m && set->at_m <= sharp.far_m.value_or(set->at_m);
+    };
+    if (holds(dark->sharp)) continue;
+    const auto stretch = [](const optics::SharpStretch& sharp) -> std::string {
+      if (!std::isfinite(sharp.near_m)) return "nowhere";
+      return sharp.far_m ? fmt::format("from {:.1f} to {:.1f} m", sharp.near_m, *sharp.far_m)
+                         : fmt::format("from {:.1f} m on", sharp.near_m);
+    };
+    // One that somebody has set so that infrared is sharp somewhere may be meant so.
+    std::string mend;
+    if (!set->stated || !std::isfinite(dark->sharp.near_m)) {
+      const double for_dark_m = optics::infraredFocusM(*view.focus, set->at_m, -shift_m);
+      mend = for_dark_m > view.focus->focal_m
+                 ? fmt::format("; focused at {:.3g} m it is sharpest there by infrared, and not by light", for_dark_m)
+                 : "; no focus makes it sharp there by infrared";
+    }
+    // Focused half-way between, each image is half the shift off: a disc of shift / (2 N) on the sensor.
+    const double stop = std::fabs(shift_m) / (2 * view.focus->circle_m);
+    sayer.say({"infrared_focus", Severity::caution, {view.imager}, {}, Quantity{1e6 * shift_m, "um"},
+               fmt::format("{} ({}): its lens brings infrared to a focus {:g} um {} light. Focused at {:.1f} m it is "
+                           "sharp {} by light and {} by infrared{}. One focus serves both with a lens that is "
+                           "corrected for infrared, or from about f/{:.2g} on.",
+                           view.name, situation.id.text, std::fabs(1e6 * shift_m),
+                           shift_m > 0 ? "behind that of" : "before that of", set->at_m, stretch(set->sharp),
+                           stretch(dark->sharp), mend, stop),
+               "8"}, view.name);
+  }
+}
+
+// A stop that is written wider than the lens opens, in any of its aims, whose zooms may differ; or for a lens of which
+// nobody says how wide it opens.
 void apertures(const design::Design& design, Sayer& sayer) {
   for (const design::PosedImager& view :
        design::posedImagers(design, design::JudgedOn::captured)) {
     const design::Housing* housing = design::findHousing(design, view.housing);
-    if (!housing || !view.widest_f_number) continue;
-    for (const design::HousingImager& written : housing->imagers)
-      if (written.slot == view.slot && written.f_number &&
-          *written.f_number < *view.widest_f_number * (1 - 1e-9))
+    if (!housing) continue;
+    for (const design::HousingImager& written : housing->imagers) {
+      if (written.slot != view.slot || !written.f_number) continue;
+      if (!view.widest_f_number)
+        sayer.say({"aperture_unstated", Severity::caution, {view.imager}, {}, Quantity{*written.f_number, ""},
+                   fmt::format("{}: is set to f/{:g}, and its data sheet does not say how wide its lens opens: where "
+                               "lamps are judged by their ranges, these are taken to hold at f/{:.2g}, and {:.3g} times "
+                               "as much is asked of them.", view.imager, *written.f_number,
+                               *written.f_number / std::sqrt(view.stoppedDown()), view.stoppedDown()),
+                   "8"});
+      else if (*written.f_number < *view.widest_f_number * (1 - 1e-9))
         sayer.say({"aperture_too_wide", Severity::caution, {view.imager},
                    Quantity{*view.widest_f_number, ""}, Quantity{*written.f_number, ""},
                    fmt::format("{}: is set to f/{:g}, but at its zoom its lens opens to f/{:.3g} at most: "
                                "that is what counts.", view.name, *written.f_number,
                                *view.widest_f_number),
                    "8"});
+    }
   }
 }
 
-// Of the lens alone, whatever the situation.
-void lenses(const std::vector<design::PosedImager>& views, Sayer& sayer) {
-  for (const design::PosedImager& view : views) {
+// Of the lens alone, whatever the situation; of each imager for the first of its aims in which it is so.
+void lenses(const std::vector<design::PosedImager>& aims, Sayer& sayer) {
+  for (const design::PosedImager& view : aims) {
     if (!view.focus) continue;
     const double spot_m = optics::diffractionSpotM(view.focus->f_number, optics::kGreenNm);
     if (spot_m > 2 * view.focus->circle_m)
       sayer.say({"diffraction_limit", Severity::note, {view.imager},
                  Quantity{2e6 * view.focus->circle_m, "um"}, Quantity{1e6 * spot_m, "um"},
                  fmt::format("{}: at {} a point's image is {:.1f} um wide, more than two of its "
-                             "pixels: it resolves less than its pixels say.", view.imager,
-                             fNumberText(view.focus->f_number), 1e6 * spot_m),
+                             "pixels: it resolves less than its pixels say; no more than two are reached "
+                             "with f/{:.2g}{}.", view.name, fNumberText(view.focus->f_number), 1e6 * spot_m,
+                             view.focus->f_number * 2 * view.focus->circle_m / spot_m,
+                             view.widest_f_number &&
+                                     view.focus->f_number * 2 * view.focus->circle_m / spot_m < *view.widest_f_number
+                                 ? ", wider than it opens" : ""),
                  "8"});
   }
 }
@@ -304,12 +326,14 @@ void eyes(const design::Design& design, Sayer& sayer) {
 }  // namespace
 
 std::vector<Finding> lightFindings(const design::Design& design, const std::filesystem::path& folder,
-                                   const Progress& progress) {
+                                   const Progress& progress, const design::SituationId& only) {
   Sayer sayer;
-  const std::vector<design::PosedImager> views = firstAims(design);
-  CoverTurns turns;
+  const std::vector<design::PosedImager> aims = design::posedImagers(design, design::JudgedOn::captured);
+  const std::vector<design::PosedImager> views = firstOf(aims);
+  LeastTurns turns;
   for (const design::Situation& situation : design::situationsOf(design)) {
     progress.throwIfCancelled();
+    if (!only.empty() && situation.id != only) continue;
     if (situation.lights.empty()) {
       sayer.say({"light_not_judged", Severity::note, {situation.id.text}, {}, {},
                  fmt::format("{}: names no lights, so that every zone is taken to be lit well enough.",
@@ -320,15 +344,16 @@ std::vector<Finding> lightFindings(const design::Design& design, const std::file
     const auto place = makePlace(design, situation, folder);
     const light::Solids solids{&place->scene, &place->tree};
     const auto lighting = makeLighting(design, situation, *place, folder);
-    const Night night{design, situation, lighting->light, solids, views, sayer, turns, progress};
+    const Night night{design, situation, lighting->light, solids, views, aims, sayer, turns, progress};
     night.unstated();
     night.withoutLamp();
     night.sideEffects();
     night.flicker();
+    infraredFocus(aims, *lighting, situation, sayer);
     for (Finding& found : unevenFindings(design, situation, place, lighting, progress)) sayer.say(std::move(found));
   }
   apertures(design, sayer);
-  lenses(views, sayer);
+  lenses(aims, sayer);
   motion(design, views, sayer);
   for (Finding& found : coverVeils(design)) sayer.say(std::move(found));
   eyes(design, sayer);

@@ -71,6 +71,7 @@ struct WorstSpot {
   std::string imager;  // nearest to serving
   Measure measure;     // of the failing test, or of density where served
   double height_m = 0; // above the floor, where it was measured
+  std::string name{};  // of the view nearest to serving: "C1.2 aim 3" where the imager has several aims
 };
 
 struct Settled;

@@ -212,7 +212,11 @@ void summariseSpots(const Question& question, double cell_m, std::size_t spots_m
   WorstSpot spot;
   spot.at = withZ(worst_at, q.floor.at(worst_at));
   spot.reason = worst->reason;
-  if (worst->view >= 0) spot.imager = q.views[static_cast<std::size_t>(worst->view)].imager;
+  if (worst->view >= 0) {
+    const design::PosedImager& view = q.views[static_cast<std::size_t>(worst->view)];
+    spot.imager = view.imager;
+    spot.name = view.name;
+  }
   spot.measure = worst->measure;
   spot.height_m = worst->height_m;
   into.worst = spot;

@@ -236,7 +236,8 @@ std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place&
 
 std::vector<BacklightOf> backlights(const design::Design& design,
                                     const std::filesystem::path& folder, const SunYear& year,
-                                    const Progress& progress, const std::string& only) {
+                                    const Progress& progress, const std::string& only,
+                                    const design::SituationId& in) {
   std::vector<BacklightOf> out;
   std::map<std::string, std::shared_ptr<const Place>> places;
   for (const design::Requirement& r : design.brief) {
@@ -244,9 +245,11 @@ std::vector<BacklightOf> backlights(const design::Design& design,
     const auto situations = design::situationsOf(design, r);
     if (!asksForFaces(r) || !zone || situations.empty()) continue;
     progress.throwIfCancelled();
-    auto& place = places[situations.front().id.text];
-    if (!place) place = makePlace(design, situations.front(), folder);
-    const Question q = makeQuestion(design, r, situations.front(), place);
+    const auto wanted = std::ranges::find(situations, in, &design::Situation::id);
+    const design::Situation& situation = wanted == situations.end() ? situations.front() : *wanted;
+    auto& place = places[situation.id.text];
+    if (!place) place = makePlace(design, situation, folder);
+    const Question q = makeQuestion(design, r, situation, place);
     const Vec2 spot = middleOf(*zone);
     const Vec3 at_m = withZ(spot, q.floor.at(spot) + 0.5 * (q.low_m + q.high_m));
     const std::size_t first = out.size();
@@ -258,7 +261,7 @@ std::vector<BacklightOf> backlights(const design::Design& design,
                       [&](const BacklightOf& of) { return of.imager == q.views[v].name; }))
         continue;
       if (!wouldServe(answerOf(q, v, spot, sampledHeights(r.target)).reason)) continue;
-      out.push_back({r.id, situations.front().id, q.views[v].name, at_m, {}});
+      out.push_back({r.id, situation.id, q.views[v].name, at_m, {}});
       lenses.push_back(q.views[v].lens_m);
     }
     tbb::parallel_for(std::size_t{0}, lenses.size(), [&](std::size_t i) {

@@ -30,15 +30,17 @@ std::vector<SunOfImager> sunOfImagers(const design::Design& design, const Place&
 // at one spot, the middle of the zone (or its nearest point on the zone's outline).
 struct BacklightOf {
   design::RequirementId requirement;
-  design::SituationId situation;  // the first in which the requirement holds: its solids throw shadows
+  design::SituationId situation;  // whose solids throw shadows
   std::string imager;
   Vec3 at_m;                      // site, at the middle of the target's band
   light::SunChart chart;
 };
 // Of every requirement that asks for faces to be seen; for all imagers, or for all aims of the one named.
+//   in  what stands in this situation, where the requirement must hold in it; else in the first in which it must
 std::vector<BacklightOf> backlights(const design::Design& design,
                                     const std::filesystem::path& folder, const light::SunYear& year,
-                                    const Progress& progress, const std::string& only = {});
+                                    const Progress& progress, const std::string& only = {},
+                                    const design::SituationId& in = {});
 
 // A chart in words: "412 h in the picture and 310 h within 10 degrees of it (20 Oct to 21 Feb, between
 // 09:15 and 15:15; most on 3 Dec, 3.2 h); 22 h hidden by what stands between".

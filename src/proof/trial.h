@@ -19,6 +19,7 @@ struct Trial {
   std::shared_ptr<const Lighting> lighting; // of the design as it stands
   bool lamps_move = false;          // the housing has lamps, and light is judged
   int slot = 0;
+  std::string name;                 // of the view that fails: "C1.2 aim 3" where there are several
   Vec2 at;
 
   // Is the spot served with this housing, and this imager among those that serve it? Within the

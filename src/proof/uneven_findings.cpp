@@ -53,14 +53,27 @@ struct Behind {
   double ratio() const { return toward_lux > 0 ? behind_lux / toward_lux : behind_lux > 0 ? 1e9 : 0; }
 };
 
+// What lamps of cameras add on a face turned to the lens, as lux; nothing where there are no lux to compare it with.
+std::optional<double> lampsAsLux(const Question& q, std::size_t view, const Vec3& at) {
+  const light::ImagerLight& own = *q.conditions[view].light;
+  const double lamps = light::lampLightFor(own, q.solids(), at);
+  if (!(lamps > 0)) return 0;
+  if (q.conditions[view].by_lamps_alone) return {};
+  return lamps * light::lampWeight(own.needed) * *own.needed.lux;
+}
+
 // Of who stands at a place: the light on the side to the lens and on the far side, where that is by far the more.
-std::optional<Behind> behindAt(const light::SituationLight& light, const light::Solids& solids, const Vec3& at,
-                               const Vec3& lens_m, std::array<light::Blockers, 2>& blockers) {
-  const Vec3 normal = light::facingInPlan(at, lens_m);
+std::optional<Behind> behindAt(const Question& q, std::size_t view, const Vec3& at,
+                               std::array<light::Blockers, 2>& blockers) {
+  const light::SituationLight& light = q.lighting->light.light;
+  const light::Solids solids = q.solids();
+  const Vec3 normal = light::facingInPlan(at, q.views[view].lens_m);
   // With nothing between, shadows need not be asked for.
   const double open_lux = light::illuminanceAt(light, {}, at, normal * -1.0);
   if (light::illuminanceReaches(light, solids, at, normal, open_lux / kRatioMost, &blockers[0])) return {};
-  const Behind found{at, light::illuminanceAt(light, solids, at, normal, &blockers[0]),
+  const Behind found{at,
+                     light::illuminanceAt(light, solids, at, normal, &blockers[0]) +
+                         lampsAsLux(q, view, at).value_or(0),
                      light::illuminanceAt(light, solids, at, normal * -1.0, &blockers[1])};
   if (found.behind_lux <= kRatioMost * found.toward_lux) return {};
   return found;
@@ -87,24 +100,24 @@ void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progr
     progress.throwIfCancelled();
     const std::optional<light::ImagerLight>& own = q.conditions[v].light;
     if (!own || own->level) continue;
-    // That one is served and that no lamp lights them costs more to know: it is asked where the rest holds.
-    const auto counts = [&](Vec2 p, const Vec3& at) {
-      return answerOf(q, v, p, heights).reason == Reason::served && light::lampLightFor(*own, q.solids(), at) <= 0;
+    const auto middleOver = [&](Vec2 p) { return withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m)); };
+    // Whether one is served costs more to know: it is asked where the rest holds.
+    const auto counts = [&](Vec2 p) {
+      return answerOf(q, v, p, heights).reason == Reason::served && lampsAsLux(q, v, middleOver(p));
     };
     std::size_t dark = 0, not_dark = 0;
     Behind found;
     std::vector<Vec2> others;
     std::array<light::Blockers, 2> blockers;
     for (const Vec2 p : spots) {
-      const Vec3 at = withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m));
+      const Vec3 at = middleOver(p);
       if (q.height_share >= 1 && !inFrame(q.views[v], at)) continue;
-      const auto here = behindAt(q.lighting->light.light, q.solids(), at, q.views[v].lens_m, blockers);
+      const auto here = behindAt(q, v, at, blockers);
       if (!here) others.push_back(p);
-      else if (counts(p, at) && (dark++ == 0 || here->ratio() > found.ratio())) found = *here;
+      else if (counts(p) && (dark++ == 0 || here->ratio() > found.ratio())) found = *here;
     }
     if (dark == 0) continue;
-    for (const Vec2 p : others)
-      if (counts(p, withZ(p, q.floor.at(p) + 0.5 * (q.low_m + q.high_m)))) ++not_dark;
+    not_dark = static_cast<std::size_t>(std::ranges::count_if(others, counts));
     const std::string share =
         fmt::format("{:.0f}", 100.0 * static_cast<double>(dark) / static_cast<double>(dark + not_dark));
     out.push_back(
@@ -124,35 +137,36 @@ void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progr
 
 }  // namespace
 
-std::optional<light::Evenness> evennessOver(const Region& region, const scene::Floor& floor,
+std::optional<ZoneEvenness> evennessOver(const Region& region, const scene::Floor& floor,
                                             const light::SituationLight& light,
                                             const light::Solids& solids) {
   if (region.empty()) return {};
   light::Blockers blockers;
-  const auto at = [&](Vec2 p) {
-    return light::illuminanceAt(light, solids, withZ(p, floor.at(p)), light::kUp, &blockers);
+  std::vector<Vec2> places;
+  std::vector<double> lux;
+  const auto ask = [&](Vec2 p) {
+    places.push_back(p);
+    lux.push_back(light::illuminanceAt(light, solids, withZ(p, floor.at(p)), light::kUp, &blockers));
   };
   const Box2 box = bounds(region);
   const Vec2 size = box.high - box.low;
-  std::vector<double> lux;
   double step_m = 0;
   for (int steps = kSteps; lux.empty() && steps <= kMostSteps; steps *= 2) {
     step_m = std::max(size.x, size.y) / steps;
     for (double y = box.low.y + 0.5 * std::min(step_m, size.y); y < box.high.y; y += step_m)
       for (double x = box.low.x + 0.5 * std::min(step_m, size.x); x < box.high.x; x += step_m)
-        if (contains(region, {x, y})) lux.push_back(at({x, y}));
+        if (contains(region, {x, y})) ask({x, y});
   }
   if (lux.empty()) return {};
-  light::Evenness out = light::evennessOf(lux);
-  lux.clear();
-  for (const Vec2 p : alongEdge(region, step_m)) lux.push_back(at(p));
+  const double mean_lux = light::evennessOf(lux).mean_lux;  // of the lattice alone
+  for (const Vec2 p : alongEdge(region, step_m)) ask(p);
   for (const light::Luminaire& luminaire : light.luminaires)
-    if (contains(region, luminaire.at_m.xy())) lux.push_back(at(luminaire.at_m.xy()));
-  lux.insert(lux.end(), {out.least_lux, out.most_lux});
-  const light::Evenness ends = light::evennessOf(lux);
-  out.least_lux = ends.least_lux;
-  out.most_lux = ends.most_lux;
-  out.ratio = ends.ratio;
+    if (contains(region, luminaire.at_m.xy())) ask(luminaire.at_m.xy());
+  ZoneEvenness out{light::evennessOf(lux), {}, {}};
+  const auto placeOf = [&](auto found) { return places[static_cast<std::size_t>(found - lux.begin())]; };
+  out.least_at = placeOf(std::ranges::min_element(lux));
+  out.most_at = placeOf(std::ranges::max_element(lux));
+  out.mean_lux = mean_lux;
   if (out.mean_lux > 0) out.uniformity = out.least_lux / out.mean_lux;
   return out;
 }
@@ -177,12 +191,14 @@ std::vector<Finding> unevenFindings(const design::Design& design, const design::
     if (!even || light::ratioClass(*even) != light::RatioClass::worse || even->most_lux <= 0) continue;
     out.push_back({"light_uneven", Severity::caution, {r.zone.text, situation.id.text},
                    Quantity{kRatioMost, ":1"}, Quantity{even->ratio.value_or(1e6), ":1"},
-                   fmt::format("{} ({}): {} to {} lx on its floor, {}: over the {:g}:1 that is still marginal for a "
-                               "camera (UFC 4-021-02NF, table 4-3): what suits the light end is black at the other. "
-                               "Add light where it is least, or take a camera with a stated range for it.",
-                               r.zone.text, situation.id.text, lux(even->least_lux), lux(even->most_lux),
+                   fmt::format("{} ({}): {} lx at ({:.2f}, {:.2f}) and {} lx at ({:.2f}, {:.2f}) on its floor, {}: over "
+                               "the {:g}:1 that is still marginal for a camera (UFC 4-021-02NF, table 4-3): what suits "
+                               "the light end is black at the other. {} lx where it is least would do; or "
+                               "dim what is lightest, or take a camera with a stated range for it.",
+                               r.zone.text, situation.id.text, lux(even->least_lux), even->least_at.x,
+                               even->least_at.y, lux(even->most_lux), even->most_at.x, even->most_at.y,
                                even->ratio ? fmt::format("{:.1f}:1", *even->ratio) : "with no end to the ratio",
-                               kRatioMost),
+                               kRatioMost, lux(even->most_lux / kRatioMost)),
                    "9"});
   }
   return out;

@@ -18,13 +18,17 @@ namespace belvedere::proof {
 
 // How evenly luminaires and surroundings light a zone's floor (horizontal): least and most of a lattice, of the
 // zone's edge and of what lies straight below the luminaires; the mean of the lattice. Nothing for an empty region.
-std::optional<light::Evenness> evennessOver(const Region& region, const scene::Floor& floor,
+struct ZoneEvenness : light::Evenness {
+  Vec2 least_at, most_at;  // site
+};
+std::optional<ZoneEvenness> evennessOver(const Region& region, const scene::Floor& floor,
                                             const light::SituationLight& light,
                                             const light::Solids& solids);
 
 // Codes light_uneven (over 8:1, UFC 4-021-02NF table 4-3, on the floor of a zone where something has to be seen)
 // and lit_from_behind (what lights an upright target's far side is over 8 times what lights the side to the lens,
-// at spots that the imager serves and where no lamp burns for it).
+// at spots that the imager serves; lamps that burn for it count on the side to the lens as the lux that would do as
+// much).
 std::vector<Finding> unevenFindings(const design::Design& design, const design::Situation& situation,
                                     std::shared_ptr<const Place> place, std::shared_ptr<const Lighting> lighting,
                                     const Progress& progress);

@@ -70,10 +70,11 @@ TEST(NearSurfaces, CanopyAndLedgeWithinAMetre) {
                                   made.solids());
   ASSERT_EQ(found.size(), 1u);
   EXPECT_EQ(found[0].of, "ledge");
-  EXPECT_EQ(found[0].in_frame_of, (std::vector<std::string>{"C1.1"}));
+  ASSERT_EQ(found[0].in_picture_of.size(), 1u);
+  EXPECT_EQ(found[0].in_picture_of[0].imager, "C1.1");
   // Its nearest edge is 0.4 m ahead and 0.2 m below.
   EXPECT_NEAR(found[0].nearest_m, std::hypot(0.4, 0.2), 0.03);
-  EXPECT_GT(found[0].share, 500);
+  EXPECT_GT(found[0].in_picture_of[0].spot.share, 500);
   EXPECT_TRUE(nearSurfaces({lampOf("C1", {0, 0, 3}, {0, 1, 0.9})}, {}, made.solids()).empty());
 }
 
@@ -94,6 +95,33 @@ TEST(NearSurfaces, ShareIsOnTheSurfaceAsItLies) {
     ASSERT_EQ(found.size(), 1u);
     EXPECT_NEAR(found[0].share, 3600 * c, 0.02 * 3600);
   }
+}
+
+// By hand: a ledge 0.13 m under the lamp and lens runs on for 0.9 m. Its brightest spot lies steeply below, out of the
+// picture, whose lower edge is 59/2 deg under its axis: what shows of the ledge begins 0.13 / tan(29.4 deg) = 0.23 m
+// ahead, and is as bright there as the law of distance makes it. Who looks 35 deg up does not see it.
+TEST(NearSurfaces, WhatShowsIsNotTheBrightest) {
+  scene::Scene scene;
+  addBox(scene, {-1, -0.2, 2.5}, {1, 0.9, 2.87});
+  scene.sources[0].id = "ledge";
+  const MadeUpSolids made = madeUp(scene);
+  const std::vector<Lamp> lamps{lampOf("C1", {0, 0, 3}, normalized(Vec3{0, 1, -0.5}))};
+  const auto found = nearSurfaces(lamps, {looking("C1", {0, 0, 3}, 0, 35), looking("C1", {0, 0, 3}, 0, 0),
+                                          looking("C1", {0, 0, 3}, 0, -35)}, made.solids());
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_NEAR(found[0].nearest_m, 0.13, 0.02);
+  ASSERT_EQ(found[0].in_picture_of.size(), 2u);
+  const SpotInPicture &down = found[0].in_picture_of[0], &level = found[0].in_picture_of[1];
+  EXPECT_EQ(down.view, 0u);
+  EXPECT_EQ(level.view, 1u);
+  EXPECT_GT(down.spot.share, level.spot.share);
+  EXPECT_NEAR(level.spot.distance_m, 0.13 / std::sin(std::atan2(540.0, 960.0)), 0.03);
+  EXPECT_GT(level.at_px.y, 1000);
+  // A board right before the lens hides it.
+  addBox(scene, {-1, 0.02, 2.87}, {1, 0.03, 2.9999}, 0, 0);
+  scene.sources[1].id = "board";
+  const MadeUpSolids boarded = madeUp(scene);
+  EXPECT_FALSE(brightestInPicture(found[0].spots, looking("C1", {0, 0, 2.95}, 0, 0), boarded.solids()));
 }
 
 // Closed form: square before a pane the lamp is mirrored where the perpendicular meets it, with the

@@ -195,6 +195,23 @@ TEST(FocusChanges, FocusIsSetToTheSpot) {
   EXPECT_EQ(std::fmod(focus->by, 0.5), 0);  // so far off no ring is set finer
 }
 
+// Closed form, the thin lens: the same lens brings infrared to a focus 60 um behind that of light. By night a person
+// 12 m off (f^2 / 11.95 m = 7.0 um behind the focal plane) is sharp with the lens set to 67.0 um: f^2 / 67.0 um = 1.25 m.
+TEST(FocusChanges, FocusForInfraredIsSetToWhereLightWouldBe) {
+  Dark dark;
+  dark.model_imager = R"(, "pitch_um": 8)";
+  dark.lamp = R"({"slot": 1, "bearing_deg": 0, "tilt_deg": 10, "beam_deg": 70, "range_m": 40})";
+  design::Design design = site(dark);
+  for (design::ModelImager& imager : design.catalogue.models[0].imagers) imager.lens.infrared_shift_um = 60;
+  for (design::HousingImager& imager : design.housings[0].imagers) imager.aims[0].focus_m = 12;
+  const Asked asked = ask(design, {12, 0});
+  EXPECT_EQ(asked.reason, Reason::unsharp);
+  const Change* focus = of(asked, ChangeKind::focus);
+  ASSERT_TRUE(focus);
+  EXPECT_NEAR(focus->by, 1.26, 0.02);
+  EXPECT_NE(focus->sentence.find("by light, so that infrared is sharpest at"), std::string::npos) << focus->sentence;
+}
+
 // A lens of f = 960 / tan 40 px at 8 um (9.15 mm), f/1.6, focused at 3 m and held in colour.
 design::Design focusedNear(double lux, const std::string& more = "") {
   Dark dark;

@@ -9,6 +9,7 @@
 #include "base/units.h"
 #include "design_text.h"
 #include "light/lit.h"
+#include "light/relit.h"
 #include "proof/conditions.h"
 #include "proof/cover_findings.h"
 
@@ -103,7 +104,7 @@ design::Design dome(double tilt_deg, bool lamp_inside = true, double most_tilt_d
 // outside the sphere is neither mirrored nor a veil.
 TEST(CoverFindings, TheLeastTurnTakesTheMirroredLampOut) {
   const auto found = [](const design::Design& design) {
-    CoverTurns turns;
+    LeastTurns turns;
     return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
                             design::posedImagers(design, design::JudgedOn::captured), turns, {});
   };
@@ -122,7 +123,7 @@ TEST(CoverFindings, TheLeastTurnTakesTheMirroredLampOut) {
 }
 
 std::vector<Finding> mirrored(const design::Design& design) {
-  CoverTurns turns;
+  LeastTurns turns;
   return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
                           design::posedImagers(design, design::JudgedOn::captured), turns, {});
 }
@@ -152,7 +153,7 @@ TEST(CoverFindings, TurnsWithinTheLimitsOneAimAtATime) {
   std::vector<light::Lamp> burning = light::lampsOf(spare);
   ASSERT_EQ(burning.size(), 2u);
   burning.pop_back();
-  CoverTurns turns;
+  LeastTurns turns;
   const auto one = mirroredInCovers(spare, design::situationsOf(spare).front(), burning,
                                     design::posedImagers(spare, design::JudgedOn::captured), turns, {});
   ASSERT_EQ(one.size(), 1u);
@@ -174,16 +175,65 @@ TEST(CoverFindings, SaysWhereOnTheCover) {
   EXPECT_TRUE(coverVeils(design).empty());
 }
 
+// The same dome with a first aim that looks the other way: the second is found all the same, is named, and is the one
+// that is turned. An imager that is locked is not to be turned.
+TEST(CoverFindings, EveryAimIsAsked) {
+  design::Design design = dome(20);
+  design::HousingImager& imager = design.housings[0].imagers[0];
+  imager.aims[0].time_share = 0.5;
+  imager.aims = {imager.aims[0], imager.aims[0]};
+  imager.aims[0].pan_deg = 180;
+  const auto found = [&] {
+    LeastTurns turns;
+    return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
+                            design::posedImagers(design, design::JudgedOn::captured), turns, {});
+  };
+  auto mirrored = found();
+  ASSERT_EQ(mirrored.size(), 1u);
+  for (const char* words : {"C1.1 aim 2 (", "with aim 2 tilted 10 deg farther down"})
+    EXPECT_NE(mirrored[0].sentence.find(words), std::string::npos) << words << ": " << mirrored[0].sentence;
+  imager.locked = true;
+  mirrored = found();
+  ASSERT_EQ(mirrored.size(), 1u);
+  EXPECT_NE(mirrored[0].sentence.find("no turn that it may make"), std::string::npos) << mirrored[0].sentence;
+}
+
+// Closed form, the inverse square: a lamp that an imager carries stands in each aim as that aim has it, 4.0 on
+// its axis at half the range; to another imager it is as in the first.
+TEST(NightProof, ACarriedLampTurnsWithEveryAim) {
+  design::Design design = head({"mono", "mono", "colour", "colour"}, true);
+  auto& aims = design.housings[0].imagers[0].aims;
+  aims.push_back(aims[0]);
+  aims[1].pan_deg = 180;
+  const Vec3 north{0, kRangeM / 2, 3}, south{0, -kRangeM / 2, 3};
+  const auto check = [&](const Night& night) {
+    ASSERT_EQ(night.views[0].name, "C1.1 aim 1");
+    EXPECT_NEAR(night.lampLight(0, north), 4.0 * (1 + std::exp2(-9)), 1e-9);
+    EXPECT_NEAR(night.lampLight(1, south), 4.0 * (1 + std::exp2(-9)), 1e-9);
+    EXPECT_LT(night.lampLight(1, north), 0.1);
+    EXPECT_LT(night.lampLight(2, south), 0.1);
+  };
+  const Night whole = nightOf(design);
+  check(whole);
+  // As found anew for a search that varies one housing.
+  design::Design before = design;
+  before.housings[0].imagers[0].aims[1].pan_deg = 90;
+  Night varied = nightOf(before);
+  auto again = std::make_shared<Lighting>(*varied.lighting);
+  again->light = light::relit(varied.lighting->light, design);
+  check({again, whole.views});
+}
+
 // The search can be left, and what it found is not looked for again.
 TEST(CoverFindings, TheTurnIsLookedForOnceAndCanBeLeft) {
   const design::Design design = dome(20);
-  const auto found = [&](CoverTurns& turns, const Progress& progress) {
+  const auto found = [&](LeastTurns& turns, const Progress& progress) {
     return mirroredInCovers(design, design::situationsOf(design).front(), light::lampsOf(design),
                             design::posedImagers(design, design::JudgedOn::captured), turns, progress);
   };
   Progress left;
   left.cancel = true;
-  CoverTurns turns;
+  LeastTurns turns;
   EXPECT_THROW(found(turns, left), Cancelled);
   const auto first = found(turns, {});
   ASSERT_EQ(first.size(), 1u);
