@@ -132,6 +132,24 @@ TEST(Demands, Frames) {
   EXPECT_EQ(of(judged(design, {"C1.2"}), Asks::frames).verdict, Verdict::not_met);
 }
 
+// By hand: of all recorded streams of the imagers that serve it the slowest counts; one that is not recorded
+// does not.
+TEST(Demands, FramesAreThoseOfTheSlowestRecordedStream) {
+  Design design = kept();
+  design.brief[0].frames_per_s = 10;
+  design.housings[0].streams[1].frames_per_s = 8;
+  const Demand both = of(judged(design, {"C1.1", "C1.2"}), Asks::frames);
+  EXPECT_EQ(both.verdict, Verdict::not_met);
+  EXPECT_EQ(both.found, 8);
+  EXPECT_EQ(of(judged(design, {"C1.1"}), Asks::frames).verdict, Verdict::met);
+  Stream live = services::stream("live", 1);
+  live.frames_per_s = 5;
+  design.housings[0].streams.push_back(live);
+  const Demand recorded = of(judged(design, {"C1.1"}), Asks::frames);
+  EXPECT_EQ(recorded.verdict, Verdict::met);
+  EXPECT_EQ(recorded.found, 12);
+}
+
 // A head that runs one rule at a time: of two, the later gives; one whose model says nothing leaves it
 // open; one that nobody sees is not met.
 TEST(Demands, Rules) {
