@@ -144,7 +144,7 @@ void HoverTag::show(const proof::SpotExplanation& spot, bool changes_sought) {
       tr("%1 at %2").arg(QString::fromStdString(spot.requirement.text),
                          QString::fromStdString(edit::placeText(spot.at, shownUnits())));
   const std::size_t told = std::min(spot.all.size(), kImagersTold);
-  for (std::size_t i = 0; i < told; ++i) words += "\n" + lineOf(spot.all_imagers[i], spot.all[i]);
+  for (std::size_t i = 0; i < told; ++i) words += "\n" + lineOf(spot.all_names[i], spot.all[i]);
   if (told < spot.all.size())
     words += "\n" + tr("and %n more imagers", nullptr, static_cast<int>(spot.all.size() - told));
   if (!spot.hidden_by.empty())

@@ -113,9 +113,73 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("sentences", "%1 (%2): is in mono, and no lamp of its housing follows it."),
     QT_TRANSLATE_NOOP("sentences",
                       "%1 (%2): %3 shines into its picture from %4 m, at %5, %6 px, with %7 times what "
-                      "lights a target at the lamp's range."),
+                      "lights a target at the lamp's range, %8 deg off the lamp's axis"),
     QT_TRANSLATE_NOOP("sentences",
-                      "%1 (%2): an exposure of %3 leaves %4 % of the ripple of lamps on the mains at %5 Hz."),
+                      "%1 (%2): sees %3 lit from near by: it stands %4 m off %5 in its beam, and shows at "
+                      "%6, %7 px, %8 m off the lamp, with %9 times what lights a target at the lamp's range"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): sees %3 mirrored in %4, at %5, %6 px: %7 m there and back, %8 % thrown "
+                      "back, with %9 times what lights a target at the lamp's range"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): sees %3 mirrored in its own cover, at %4, %5 px: the cover has a radius of "
+                      "%6 mm, the lens is %7 mm and the lamp %8 mm off its centre, and the ray is thrown "
+                      "back %9"),
+    QT_TRANSLATE_NOOP("sentences", "at a bearing of %1 deg, %2 deg down"),
+    QT_TRANSLATE_NOOP("sentences", "at a bearing of %1 deg, %2 deg up"),
+    QT_TRANSLATE_NOOP("sentences", "turned %1 deg to the right it does not."),
+    QT_TRANSLATE_NOOP("sentences", "turned %1 deg to the left it does not."),
+    QT_TRANSLATE_NOOP("sentences", "tilted %1 deg farther down it does not."),
+    QT_TRANSLATE_NOOP("sentences", "tilted %1 deg up it does not."),
+    QT_TRANSLATE_NOOP("sentences", "with aim %1 turned %2 deg to the right it does not."),
+    QT_TRANSLATE_NOOP("sentences", "with aim %1 turned %2 deg to the left it does not."),
+    QT_TRANSLATE_NOOP("sentences", "with aim %1 tilted %2 deg farther down it does not."),
+    QT_TRANSLATE_NOOP("sentences", "with aim %1 tilted %2 deg up it does not."),
+    QT_TRANSLATE_NOOP("sentences", "no turn that it may make keeps it out, so turn or screen the lamp."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "no turn that it may make keeps it out, so move the housing or the lamp off it, or "
+                      "switch the lamp off."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "no turn that it may make keeps it out, so move it aside, or light the scene from "
+                      "elsewhere."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "no turn that it may make keeps it out, so switch the lamp off and light from one "
+                      "that stands apart."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): looks through %3 %4 m ahead with a lamp of its own on: the pane lights up, "
+                      "and %5 % of the infrared is left there and back. Hang it on the other side, or "
+                      "switch its lamps off and light that side from there."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): its lens brings infrared to a focus %3 um behind that of light. Focused at "
+                      "%4 m it is sharp %5 by light and %6 by infrared"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): its lens brings infrared to a focus %3 um before that of light. Focused at "
+                      "%4 m it is sharp %5 by light and %6 by infrared"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): its lens brings infrared to a focus %3 um behind that of light. Focused at %4 m it is "
+                      "sharp %5 by light and %6 by infrared. One focus serves both with a lens that is corrected for "
+                      "infrared, or from about f/%7 on."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): its lens brings infrared to a focus %3 um before that of light. Focused at %4 m it is "
+                      "sharp %5 by light and %6 by infrared. One focus serves both with a lens that is corrected for "
+                      "infrared, or from about f/%7 on."),
+    QT_TRANSLATE_NOOP("sentences", "from %1 to %2 m"),
+    QT_TRANSLATE_NOOP("sentences", "from %1 m on"),
+    QT_TRANSLATE_NOOP("sentences", "nowhere"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "focused at %1 m it is sharpest there by infrared, and not by light. One focus serves "
+                      "both with a lens that is corrected for infrared, or from about f/%2 on."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "no focus makes it sharp there by infrared. One focus serves both with a lens that is "
+                      "corrected for infrared, or from about f/%1 on."),
+    QT_TRANSLATE_NOOP("sentences", "%1: focus it at %2 m by light, so that infrared is sharpest at %3 m"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1: %2 gives no stream that is recorded or viewed as it asks, and is judged on its "
+                      "captured pixels."),
+    QT_TRANSLATE_NOOP("sentences",
+                      "%1 (%2): an exposure of %3 leaves %4 % of the ripple of lamps on the mains at %5 Hz"),
+    QT_TRANSLATE_NOOP("sentences", "%1 leaves none."),
+    QT_TRANSLATE_NOOP("sentences", "none is left from %1 on, which smears what moves"),
+    QT_TRANSLATE_NOOP("sentences", "else take luminaires whose drivers do not pulse."),
     QT_TRANSLATE_NOOP("sentences",
                       "%1: at %2 m/s and %3 px/m a target smears over %4 px while %5 exposes for %6; %7 "
                       "keeps it to %8 px."),
@@ -130,9 +194,11 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("sentences",
                       "%1: names no lights, so that every zone is taken to be lit well enough."),
     QT_TRANSLATE_NOOP("sentences",
-                      "%1 (%2): %3 to %4 lx on its floor, %5: over the %6:1 that is still marginal for a "
-                      "camera (UFC 4-021-02NF, table 4-3): what suits the light end is black at the other. "
-                      "Add light where it is least, or take a camera with a stated range for it."),
+                      "%1 (%2): %3 lx at %4 and %5 lx at %6 on its floor, %7: over the %8:1 that is still "
+                      "marginal for a camera (UFC 4-021-02NF, table 4-3): what suits the light end is black "
+                      "at the other. %9 lx where it is least would do"),
+    QT_TRANSLATE_NOOP("sentences",
+                      "or dim what is lightest, or take a camera with a stated range for it."),
     QT_TRANSLATE_NOOP("sentences",
                       "%1: the sun stands within %2 degrees of its picture %3 h a year (%4): a hood keeps "
                       "it off the lens."),

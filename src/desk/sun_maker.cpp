@@ -87,7 +87,7 @@ void SunMaker::make(const SunWish& wish) {
   const auto place = proof::makePlace(design, wish.situation, wish.folder);
   const auto frames = proof::sunOfImagers(design, *place, year_, progress_, wish.imager);
   progress_.say(0.7, "behind faces");
-  const auto behind = proof::backlights(design, wish.folder, year_, progress_, wish.imager);
+  const auto behind = proof::backlights(design, wish.folder, year_, progress_, wish.imager, wish.situation.id);
   auto made = std::make_shared<SunAnswer>();
   made->version = wish.version;
   made->situation = wish.situation.id;
