@@ -55,7 +55,7 @@ std::string followsText(const light::Lamp& lamp) {
 }
 
 // Left to itself between the levels of the switch, where an imager stays as it was.
-bool staysAsItWas(const LitSituation& situation, const ImagerSees& sees) {
+bool staysAsItWas(const LitAnswer& situation, const proof::ImagerSees& sees) {
   constexpr light::DayNightSwitch levels;
   return situation.stated && sees.view.mode == design::ImagerMode::by_light &&
          sees.state.lux >= levels.to_mono_below_lux && sees.state.lux <= levels.to_colour_above_lux;
@@ -221,8 +221,8 @@ std::string lightText(const Loaded& loaded, const LightAnswer& answer) {
     if (!situation.zones.empty()) text += "\n" + zonesText(situation.zones);
     for (const proof::LampPairing& pairing : situation.pairings) text += pairingText(pairing);
   }
-  const bool stays = std::ranges::any_of(answer.situations, [](const LitSituation& situation) {
-    return std::ranges::any_of(situation.imagers, [&](const ImagerSees& s) { return staysAsItWas(situation, s); });
+  const bool stays = std::ranges::any_of(answer.situations, [](const LitAnswer& situation) {
+    return std::ranges::any_of(situation.imagers, [&](const proof::ImagerSees& s) { return staysAsItWas(situation, s); });
   });
   if (stays) {
     constexpr light::DayNightSwitch levels;

@@ -35,6 +35,7 @@ struct Lamp {
   std::optional<double> intensity_w_per_sr;
   std::optional<int> follows;    // imager slot when paired
   bool alone = false;            // of a housing without imagers in use
+  std::size_t moved = 0;         // in a later aim of the imager that carries it: a number of its own, from 1
   bool infrared() const { return wave_nm >= kInfraredFromNm; }
   scene::Band band() const { return infrared() ? scene::Band::infrared : scene::Band::light; }
 };

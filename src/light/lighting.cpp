@@ -64,6 +64,12 @@ std::vector<LampsInAim> lampsInAims(const design::Design& design,
   return out;
 }
 
+void numberMoved(Lighting& lighting) {
+  lighting.moved_lamps = 0;
+  for (LampsInAim& in : lighting.in_aims)
+    for (Lamp& lamp : in.lamps) lamp.moved = lamp.housing == in.housing ? ++lighting.moved_lamps : 0;
+}
+
 Lighting lightingOf(const design::Design& design, const design::Situation& situation,
                     const std::filesystem::path& folder, const Solids& solids,
                     const DayNightSwitch& levels, Mode before) {
@@ -71,6 +77,7 @@ Lighting lightingOf(const design::Design& design, const design::Situation& situa
   out.light = lightOf(design, situation, folder);
   out.lamps = lampsOf(design);
   out.in_aims = lampsInAims(design, design.housings, out.lamps);
+  numberMoved(out);
   const std::vector<design::PosedImager> views =
       design::posedImagers(design, design::JudgedOn::captured);
   // Of an imager with several aims the darkest counts.
@@ -114,6 +121,7 @@ ImagerLight imagerLight(const design::PosedImager& view, const Lighting& lightin
   out.needed = neededLight(view.least_light, exposure);
   out.light = &lighting.light;
   out.lamps = &lampsDuring(view, lighting);
+  out.moved_lamps = lighting.moved_lamps;
   out.burns = lighting.burns;
   out.level = target == design::TargetKind::floor;
   out.coated_glass = lighting.coated_glass;

@@ -28,6 +28,7 @@ struct Lighting {
   SituationLight light;
   std::vector<Lamp> lamps;           // those that imagers carry as in their first aims
   std::vector<LampsInAim> in_aims;   // of imagers with several aims that carry lamps
+  std::size_t moved_lamps = 0;       // the greatest Lamp::moved of them
   std::vector<ImagerState> states;   // of imagers in use, in the order of the file
   std::vector<bool> burns;           // per lamp
   bool coated_glass = false;         // something passes all light but not all infrared
@@ -60,6 +61,8 @@ const std::vector<Lamp>& lampsDuring(const design::PosedImager& view, const Ligh
 std::vector<LampsInAim> lampsInAims(const design::Design& design,
                                     const std::vector<design::Housing>& housings,
                                     const std::vector<Lamp>& lamps);
+// Tells lamps that moved from where they stand in the first aims by numbers.
+void numberMoved(Lighting& lighting);
 // The same lamps with those of one housing in place of what they were: in the order of the file.
 std::vector<Lamp> withLampsOf(std::vector<Lamp> lamps, const design::HousingId& housing,
                               const std::vector<Lamp>& own);

@@ -26,6 +26,7 @@ struct ImagerLight {
   NeededLight needed;                     // with lux: otherwise nobody can tell, ask nothing here
   const SituationLight* light = nullptr;
   const std::vector<Lamp>* lamps = nullptr;
+  std::size_t moved_lamps = 0;            // the greatest Lamp::moved that any imager of theirs has
   std::vector<bool> burns;                // per lamp
   bool level = false;                     // the target lies on the floor
   bool coated_glass = true;               // false: nothing there passes all light but not all infrared

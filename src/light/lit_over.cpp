@@ -27,11 +27,12 @@ LitSum::LitSum(const ImagerLight& imager, const Solids& solids, const scene::Pri
       ambient_(imager.light->ambient_lux / *imager.needed.lux) {
   const std::vector<Luminaire>& luminaires = imager.light->luminaires;
   for (std::size_t i = 0; i < luminaires.size(); ++i)
-    parts_.push_back({luminaires[i].at_m, scene::Band::light, i, nullptr});
+    parts_.push_back({luminaires[i].at_m, scene::Band::light, i, i, nullptr});
   for (std::size_t i = 0; imager.lamps && i < imager.lamps->size(); ++i) {
     const Lamp& lamp = (*imager.lamps)[i];
     if (imager.burns[i] && !(imager.mode == Mode::colour && lamp.infrared()))
-      parts_.push_back({lamp.at_m, lamp.band(), luminaires.size() + i, nullptr});
+      parts_.push_back({lamp.at_m, lamp.band(), luminaires.size() + i,
+                        luminaires.size() + (lamp.moved > 0 ? imager.lamps->size() + lamp.moved - 1 : i), nullptr});
   }
   Box3 box;
   for (const Vec3& c : column.lower()) box.add(c);
@@ -69,7 +70,7 @@ LitOpen LitSum::brightestFirst(const LitSlab& slab) {
   std::vector<std::size_t> order(count);
   for (std::size_t i = 0; i < count; ++i) {
     // What hides all of a larger column hides this one.
-    if (!shades_.isDark(parts_[i].index)) open[i] = openOver(parts_[i], slab, casts[i]);
+    if (!shades_.isDark(parts_[i].number)) open[i] = openOver(parts_[i], slab, casts[i]);
     order[i] = i;
   }
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -92,10 +93,10 @@ bool LitSum::comesBack(const LitPart& part) const {
 }
 
 void LitSum::ask(LitPart& part) {
-  if (!part.shade) part.shade = &shades_.of(part.index, solids_, part.from, part.band, column_);
+  if (!part.shade) part.shade = &shades_.of(part.number, solids_, part.from, part.band, column_);
   if (!comesBack(part) || back_) return;
   const std::size_t lights =
-      imager_.light->luminaires.size() + (imager_.lamps ? imager_.lamps->size() : 0);
+      imager_.light->luminaires.size() + (imager_.lamps ? imager_.lamps->size() + imager_.moved_lamps : 0);
   back_ = &shades_.of(lights + imager_.number, solids_, imager_.lens_m,
                       scene::Band::infrared_behind_clear, column_);
 }

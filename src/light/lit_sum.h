@@ -27,6 +27,7 @@ struct LitPart {
   Vec3 from;
   scene::Band band = scene::Band::light;
   std::size_t index = 0;         // luminaires, then lamps
+  std::size_t number = 0;        // of its shade, which imagers share: luminaires, lamps, lamps that moved
   const Shade* shade = nullptr;  // null: not asked
 };
 

@@ -27,6 +27,7 @@ Lighting relit(const Lighting& lighting, const design::Design& changed,
       if (state.housing == housing.id && next < anew.size()) state = anew[next++];
   }
   for (LampsInAim& in : lampsInAims(changed, changed.housings, out.lamps)) out.in_aims.push_back(std::move(in));
+  numberMoved(out);
   out.burns = burning(out.lamps, out.states, out.light.ambient_lux, levels);
   return out;
 }
