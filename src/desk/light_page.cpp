@@ -122,6 +122,7 @@ LightPage::LightPage(Workspace& workspace) : workspace_(workspace) {
   lamp_label_->setForegroundRole(QPalette::PlaceholderText);
   follows_ = new QComboBox;
   follows_->setObjectName("light.follows");
+  follows_->setAccessibleName(tr("What the lamp follows"));
   lamp_label_->setBuddy(follows_);
   setting->addWidget(lamp_label_);
   setting->addWidget(follows_, 1);
