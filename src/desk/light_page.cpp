@@ -128,7 +128,7 @@ LightPage::LightPage(Workspace& workspace) : workspace_(workspace) {
   setting->addWidget(follows_, 1);
   column->addLayout(setting);
   auto* pairing = new QHBoxLayout;
-  ask_ = new QPushButton;
+  ask_ = new QPushButton(tr("Best &pairing"));
   ask_->setObjectName("light.pair");
   stop_ = new QPushButton(tr("S&top"));
   stop_->setObjectName("light.stop");
@@ -145,6 +145,7 @@ LightPage::LightPage(Workspace& workspace) : workspace_(workspace) {
   says_ = label("light.says");
   apply_ = new SentenceButton;
   apply_->setObjectName("light.apply");
+  apply_->setAccessibleName(tr("Set the lamps so"));
   column->addWidget(apply_);
   zones_ = table("light.zones", tr("Light on the floor of each zone"),
                  {tr("Zone, on its floor"), tr("Least lx"), tr("Mean lx"), tr("Most lx"), tr("Most : least")});
@@ -431,6 +432,7 @@ void LightPage::takePairing() {
     words += " " + tr("The model says that its lamps run together: ask whether they can follow imagers one by one.");
   says_->setText(words);
   apply_->setText(pairs.join(", "));
+  apply_->setAccessibleName(tr("Set the lamps so") + ": " + pairs.join(", "));
 }
 
 void LightPage::applyPairing() {

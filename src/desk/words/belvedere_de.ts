@@ -1215,6 +1215,7 @@ die mittleren {} von {} px</translation></message>
 <message><source>%1 m</source><translation>%1 m</translation></message>
 <message><source>The model says that its lamps run together: ask whether they can follow imagers one by one.</source><translation>Das Modell sagt, dass seine Leuchten gemeinsam laufen: Fragen Sie, ob sie Sensoren einzeln folgen können.</translation></message>
 <message><source>What the lamp follows</source><translation>Wem die Leuchte folgt</translation></message>
+<message><source>Set the lamps so</source><translation>Leuchten so einstellen</translation></message>
 </context>
 <context>
 <name>Fields</name>
