@@ -195,6 +195,20 @@ TEST(FocusChoice, TheShiftIsOfThoseWhoSeeByInfrared) {
   EXPECT_FALSE(focusChoice(view, {}));
 }
 
+// Closed form: 1000 / tan 10 = 5671 px a metre at 1 m are 200 at 28.4 m; of an unrolled picture of 3000 px a
+// radian, at 15 m. What is judged on it must be dense enough on both. Points lie 2.5 m apart.
+TEST(FocusChoice, AnUnrolledPictureServesByTheLesserDensity) {
+  const FocusTarget target = field(10, 40, 200);
+  for (const auto& [px_per_rad, far_m] : {std::pair{1e9, 28.4}, {3000.0, 15.0}}) {
+    design::PosedImager view = longLens();
+    view.pictures = {{target.judged_on, {0, 0}, {2000, 1500}, 1, 1, px_per_rad}};
+    const auto choice = focusChoice(view, {target});
+    ASSERT_TRUE(choice && choice->for_far_m);
+    EXPECT_LE(*choice->for_far_m, far_m);
+    EXPECT_GT(*choice->for_far_m, far_m - 2.6);
+  }
+}
+
 TEST(FocusChoice, NothingWhereTheLensIsNotKnown) {
   design::PosedImager view = longLens();
   view.focus.reset();

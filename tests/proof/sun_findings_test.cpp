@@ -73,6 +73,19 @@ TEST(SunFindings, TheTiltKeepsToTheLimitsAndToWhatIsOpen) {
   EXPECT_LE(tilted_deg, 12);
 }
 
+// By hand: of two spells the longer is told, by its dates: the 101st day of a year is 11 April, the 151st 31 May.
+TEST(SunFindings, TheLongestSpellIsTold) {
+  const light::SunYear year = light::sunYear(design::Place{}, 2026, 24);
+  light::SunChart chart;
+  chart.state.assign(static_cast<std::size_t>(year.days * year.steps_per_day), light::SunState::elsewhere);
+  chart.state[year.at(120, 8)] = light::SunState::in_frame;
+  chart.in_frame_h = 1;
+  chart.spells = {{light::SunState::in_frame, 10, 12, 7, 8}, {light::SunState::in_frame, 100, 150, 8, 9},
+                  {light::SunState::in_frame, 200, 204, 9, 10}};
+  const std::string words = frameWords(year, chart);
+  EXPECT_NE(words.find("longest 11 Apr to 31 May, between 08:00 and 09:00; most on 1 May"), std::string::npos) << words;
+}
+
 // By hand: at 52 deg north a level look south has the sun of winter in it, over the turn of the year, most
 // by the winter solstice, when it is up the whole of its short day.
 TEST(SunFindings, AWinterIsOneSpell) {
