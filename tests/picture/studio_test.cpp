@@ -159,6 +159,38 @@ TEST(Studio, NoiseIsThatOfTheTimeTaken) {
   EXPECT_NEAR(spreadOf(shot.photo), wanted, 0.25 * wanted);
 }
 
+// Closed form: at 10 m/s a figure moves by 0.4 m, a dozen pixels, in the 1/25 s of a dim evening; in a day's light, at
+// a few thousandths of a second, by hardly one.
+TEST(Studio, WhatMovesSmearsOverTheTimeTaken) {
+  const auto differ = [](double lux) {
+    Site site;
+    site.design.site.lights[0].lux = lux;
+    site.design.housings[0].lamps = {{1, 0}};
+    site.design.library[0].imagers[0].lens.f_number.clear();  // sharp all over
+    const Studio studio(site.design, site.night, ".");
+    PhotoOptions options;
+    options.lighting = {0, 0, 0, {0, 0, 1}};
+    options.lighting.sky_lux = lux;
+    std::vector<Shot> shots;
+    for (const double speed_mps : {0.0, 10.0}) {
+      options.figures = {{{0, 7, 0}, 1.75, 180, {speed_mps, 0}}};
+      shots.push_back(studio.shoot(site.view(), options, {}));
+    }
+    int count = 0;
+    for (std::size_t i = 0; i < shots[0].photo.surface.size(); ++i) {
+      const auto a = static_cast<double>(shots[0].photo.light[i].red), b = static_cast<double>(shots[1].photo.light[i].red);
+      count += std::abs(a - b) > 0.1 * (a + b);
+    }
+    return std::pair{count, shots[1].exposed.exposure_s};
+  };
+  const auto [by_day, short_s] = differ(20000);
+  EXPECT_LT(short_s, 0.004);
+  const auto [by_dusk, long_s] = differ(2);
+  EXPECT_EQ(long_s, 0.04);
+  EXPECT_GT(by_dusk, 100);
+  EXPECT_LT(by_day, by_dusk / 3);
+}
+
 // By hand: a zone's outline is drawn a hand's breadth over the floor at most, and closed.
 TEST(Studio, ZonesAreMarkedOnTheirFloors) {
   Site site;
