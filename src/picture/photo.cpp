@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "picture/photo.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <utility>
 
@@ -24,13 +21,8 @@ constexpr std::size_t kFeelers = 64, kFeelersOfOne = 16;
 constexpr double kLittleLight = 0.03;
 // Tiles of a band, so many at least where the picture has them: work for many threads between two waits.
 constexpr int kBandTiles = 512;
-constexpr int kTilesAtOnce = 4;
 // Rows of tiles about a band: one before, three after.
 constexpr int kRowsAround = 4;
-
-Size orElse(Size size, Size other) {
-  return {size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
-}
 
 double extentOf(const scene::Scene& scene, const View& view, const Stage& stage) {
   Box3 box;
@@ -64,6 +56,16 @@ bool insideSomething(const scene::Scene& scene, const Vec3& eye) {
 
 }  // namespace
 
+Size wholeOf(const View& view, const PhotoOptions& options) {
+  return {options.size[0] > 0 ? options.size[0] : view.pixels[0],
+          options.size[1] > 0 ? options.size[1] : view.pixels[1]};
+}
+Size sizeOf(const View& view, const PhotoOptions& options) {
+  const Size whole = wholeOf(view, options);
+  return {options.part[0] > 0 ? options.part[0] : whole[0],
+          options.part[1] > 0 ? options.part[1] : whole[1]};
+}
+
 Lighting plausibleLighting(std::optional<double> ambient_lux, double sun_bearing_deg,
                            double sun_elevation_deg) {
   const double bearing = degToRad(sun_bearing_deg), up = degToRad(sun_elevation_deg);
@@ -93,8 +95,8 @@ Photographing::Photographing(const Subject& s, std::span<const Coat> c, View v,
       coats(c),
       view(std::move(v)),
       options(o),
-      whole(orElse(o.size, view.pixels)),
-      part(orElse(o.part, whole)),
+      whole(wholeOf(view, o)),
+      part(sizeOf(view, o)),
       grid(view, whole, o.part_at, part),
       stages(stagesOf(o)),
       stage_first(static_cast<std::uint32_t>(s.surfaces().size())),
@@ -399,71 +401,6 @@ void Photographing::lightTile(int tile_x, int tile_y) {
         strip.bits[to] = found[k];
       }
   }
-}
-
-void photographRows(const Subject& subject, std::span<const Coat> coats, const View& view,
-                    const PhotoOptions& options, const Progress& progress, const TakeRow& take) {
-  Photographing work(subject, coats, view, options);
-  const int across = work.grid.across(), down = work.grid.down();
-  std::atomic<int> done{0};  // rows of tiles by passes, in hundredths of what a row takes
-  struct Pass {
-    void (Photographing::*tile)(int, int);
-    int ahead;  // rows of tiles that later passes want beyond the last of a band
-    int share;  // of the work, hundredths
-    int next = 0;
-  };
-  std::array<Pass, 5> passes{{{&Photographing::firstLook, 3, 10},
-                              {&Photographing::gatherTile, 3, 25},
-                              {&Photographing::lightTile, 2, 15},
-                              {&Photographing::markTile, 1, 2},
-                              {&Photographing::lookAgainTile, 0, 48}}};
-  for (int end = 0; end < down;) {
-    const int begin = end;
-    end = std::min(down, begin + work.band_rows);
-    for (Pass& pass : passes) {
-      if (work.eye_is_inside && pass.tile != &Photographing::firstLook) break;
-      const int to = std::min(down, end + pass.ahead);
-      tbb::parallel_for(pass.next, to, [&](int y) {
-        tbb::parallel_for(
-            tbb::blocked_range<int>(0, across, kTilesAtOnce),
-            [&](const tbb::blocked_range<int>& tiles) {
-              for (int x = tiles.begin(); x < tiles.end(); ++x) {
-                progress.throwIfCancelled();
-                (work.*pass.tile)(x, y);
-              }
-            },
-            tbb::simple_partitioner());
-        progress.say(0.01 * (done += pass.share) / down, "picture");
-      });
-      pass.next = to;
-    }
-    tbb::parallel_for(begin * kTile, std::min(end * kTile, work.part[1]), [&](int y) {
-      progress.throwIfCancelled();
-      const std::size_t at = work.strip.at(0, y), n = static_cast<std::size_t>(work.part[0]);
-      take({y, std::span(work.strip.light).subspan(at, n),
-            std::span<const std::uint32_t>(work.strip.surface).subspan(at, n),
-            std::span<const float>(work.strip.distance_m).subspan(at, n)});
-    });
-  }
-}
-
-Photo photograph(const Subject& subject, std::span<const Coat> coats, const View& view,
-                 const PhotoOptions& options, const Progress& progress) {
-  const Size part = orElse(options.part, orElse(options.size, view.pixels));
-  Photo photo;
-  photo.width = part[0];
-  photo.height = part[1];
-  const std::size_t pixels = static_cast<std::size_t>(part[0]) * static_cast<std::size_t>(part[1]);
-  photo.light.resize(pixels);
-  photo.surface.resize(pixels);
-  photo.distance_m.resize(pixels);
-  photographRows(subject, coats, view, options, progress, [&](const PhotoRow& row) {
-    const std::size_t to = photo.at(0, row.y);
-    std::copy(row.light.begin(), row.light.end(), &photo.light[to]);
-    std::copy(row.surface.begin(), row.surface.end(), &photo.surface[to]);
-    std::copy(row.distance_m.begin(), row.distance_m.end(), &photo.distance_m[to]);
-  });
-  return photo;
 }
 
 }  // namespace belvedere::picture

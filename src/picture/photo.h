@@ -61,6 +61,10 @@ struct PhotoOptions {
   double exposure_s = 0;  // what moves (Figure, Board) smears over it
 };
 
+// Of the whole picture, and of what is asked for of it.
+Size wholeOf(const View& view, const PhotoOptions& options);
+Size sizeOf(const View& view, const PhotoOptions& options);
+
 // Row by row from the top left.
 struct Photo {
   int width = 0, height = 0;

@@ -130,13 +130,10 @@ Shot Studio::shoot(const design::PosedImager& imager, PhotoOptions options,
   if (sensor) {
     // A shorter exposure gathers less light, which the noise feels.
     sensor->needed_lux *= sensor->exposure_s / shot.exposed.exposure_s;
-    const int across = options.size[0] > 0 ? options.size[0] : view.pixels[0];
-    sensor->pixels_over_captured = std::min(1.0, static_cast<double>(across) / view.pixels[0]);
+    sensor->pixels_over_captured =
+        std::min(1.0, static_cast<double>(wholeOf(view, options)[0]) / view.pixels[0]);
   }
-  const auto orElse = [](Size size, Size other) {
-    return Size{size[0] > 0 ? size[0] : other[0], size[1] > 0 ? size[1] : other[1]};
-  };
-  const Size size = orElse(options.part, orElse(options.size, view.pixels));
+  const Size size = sizeOf(view, options);
   shot.photo.width = shot.picture.width = size[0];
   shot.photo.height = shot.picture.height = size[1];
   const std::size_t pixels = static_cast<std::size_t>(size[0]) * static_cast<std::size_t>(size[1]);

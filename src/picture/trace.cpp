@@ -345,6 +345,10 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
   if (had <= step) return;
   const int x0 = tile_x * kTile, y0 = tile_y * kTile;
   const int columns = std::min(kTile, size[0] - x0), rows = std::min(kTile, size[1] - y0);
+  // What nothing is drawn over later goes straight into the picture.
+  const bool drawn_over =
+      options.lines || options.smooth || options.contact_shade || options.judged_frame;
+  std::vector<std::uint32_t>& colours = drawn_over ? base : picture.argb;
   TileRays rays;
   grid->rays(tile_x, tile_y, rays);
 
@@ -390,7 +394,7 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
         std::memcpy(&picture.distance_m[to], &see16.distance_m[k], 16);
         std::memcpy(&picture.surface[to], &see16.surface[k], 16);
         std::memcpy(&picture.body[to], &see16.body[k], 16);
-        std::memcpy(&base[to], &see16.argb[k], 16);
+        std::memcpy(&colours[to], &see16.argb[k], 16);
       }
       continue;
     }
@@ -400,7 +404,7 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
       picture.distance_m[to] = see16.distance_m[k];
       picture.surface[to] = see16.surface[k];
       picture.body[to] = see16.body[k];
-      base[to] = see16.argb[k];
+      colours[to] = see16.argb[k];
     }
   }
   const bool masks = options.masks && !view.masks_px.empty();
@@ -414,7 +418,7 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
       picture.distance_m[to] = kForeverM;
       picture.surface[to] = outside ? kOutsideSurface : kMaskedSurface;
       picture.body[to] = outside ? kOutside : kMasked;
-      base[to] = argbOf(outside ? paint.paper : paint.masked);
+      colours[to] = argbOf(outside ? paint.paper : paint.masked);
     }
   // Each traced pixel stands for those right of it and below.
   if (step > 1)
@@ -426,9 +430,9 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
         picture.distance_m[to] = picture.distance_m[from];
         picture.surface[to] = picture.surface[from];
         picture.body[to] = picture.body[from];
-        base[to] = base[from];
+        colours[to] = colours[from];
       }
-  for (int v = 0; v < rows; ++v)
+  for (int v = 0; v < rows && drawn_over; ++v)
     std::memcpy(&picture.argb[picture.at(x0, y0 + v)], &base[picture.at(x0, y0 + v)],
                 static_cast<std::size_t>(columns) * 4);
   traced[tile] = static_cast<std::uint8_t>(step);
