@@ -184,10 +184,14 @@ void sayBacklights(const SunYear& year, const std::vector<BacklightOf>& all,
   for (const BacklightOf& of : all) {
     if (of.chart.near_h < kBacklightWorthH) continue;
     const auto [day, day_h] = worstDay(year, of.chart, SunState::near);
-    // Another imager that sees the same faces with the sun behind itself is the mend that needs nothing.
+    // Another imager that sees the same faces with the sun behind itself is the mend that needs nothing; one with
+    // hardly less of it is none.
+    constexpr double kMuchLess = 0.75;
     const BacklightOf* best = &of;
     for (const BacklightOf& other : all)
-      if (other.requirement == of.requirement && other.chart.near_h < best->chart.near_h) best = &other;
+      if (other.requirement == of.requirement && other.chart.near_h < kMuchLess * of.chart.near_h &&
+          other.chart.near_h < best->chart.near_h)
+        best = &other;
     out.push_back(
         {"backlight", Severity::caution, {of.requirement.text, of.imager}, Quantity{0, "h"},
          Quantity{of.chart.near_h, "h"},

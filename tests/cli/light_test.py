@@ -191,6 +191,28 @@ class Light(unittest.TestCase):
         self.assertGreater(behind["day"]["behind_h"], 2 * behind["dusk"]["behind_h"])
         self.assertIn("R1 (in day)", text)
 
+    # Property: a camera that looks the same way from beside it is no way out of the sun; one that looks from the side of it is.
+    def test_another_imager_is_named_where_it_has_much_less_sun(self):
+        design = yard()
+        design["site"]["place"] = {"lat_deg": 52, "lon_deg": 5, "north_deg": 180}
+        design["situations"] = [{"id": "day"}]
+        design["brief"][0].update(target={"kind": "face"}, share=0.01, px_per_m=20, facings=[{"bearing_deg": 180}])
+        design["brief"][0].pop("task")
+        beside = json.loads(json.dumps(design["housings"][0]))
+        beside.update(id="C2")
+        design["housings"].append(beside)
+        said = {}
+        with tempfile.TemporaryDirectory() as folder:
+            for x, y, pan in ((0.2, 0, 0), (0, 24, 180)):
+                beside["mount"]["fixing_m"] = [x, y, 4]
+                beside["imagers"][0]["aims"][0]["pan_deg"] = pan
+                design["brief"][0]["facings"] = [{"bearing_deg": 180}, {"bearing_deg": 0}]
+                _, answer = call_json("prove", write(folder, design), "--json")
+                said[pan] = [f["sentence"] for f in answer["findings"] if f["code"] == "backlight"]
+        self.assertEqual(len(said[0]), 2)
+        self.assertTrue(all("look from the other side" in sentence for sentence in said[0]), said[0])
+        self.assertIn("for C2.1 only", said[180][0])
+
     # Property: the focus that the answer says to write into the aim serves as the proof took it to.
     def test_the_focus_said_is_the_one_proven(self):
         design = yard()
