@@ -349,6 +349,14 @@ void Renderer::Work::traceTile(int tile_x, int tile_y, int step) {
   const bool drawn_over =
       options.lines || options.smooth || options.contact_shade || options.judged_frame;
   std::vector<std::uint32_t>& colours = drawn_over ? base : picture.argb;
+  // Fetched for writing while rays are on their way: the picture is larger than most caches.
+  for (int v = 0; v < rows; ++v) {
+    const std::size_t row = picture.at(x0, y0 + v);
+    __builtin_prefetch(&picture.distance_m[row], 1);
+    __builtin_prefetch(&picture.surface[row], 1);
+    __builtin_prefetch(&picture.body[row], 1);
+    __builtin_prefetch(&colours[row], 1);
+  }
   TileRays rays;
   grid->rays(tile_x, tile_y, rays);
 
