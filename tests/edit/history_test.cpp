@@ -43,9 +43,9 @@ void changeOf(design::Building& building, std::size_t n) {
   changeNth(n, id, title, origin_m.x, turn_deg, storeys);
 }
 void changeOf(design::Site& site, std::size_t n) {
-  auto& [place, buildings, solids, terrain, materials, lights, zones, mounting, containment,
+  auto& [place, buildings, solids, terrain, materials, lights, mains_hz, zones, mounting, containment,
          underlays] = site;
-  changeNth(n, place, buildings, solids, terrain, materials, lights, zones, mounting, containment,
+  changeNth(n, place, buildings, solids, terrain, materials, lights, mains_hz, zones, mounting, containment,
             underlays);
 }
 void changeOf(Design& design, std::size_t n) {
