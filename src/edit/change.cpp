@@ -60,7 +60,7 @@ constexpr auto kSiteLists =
                &Site::mounting, &Site::containment, &Site::underlays};
 constexpr auto kSingles = std::tuple{&Design::title, &Design::task_table, &Design::money,
                                      &Design::catalogue, &Design::services};
-constexpr auto kSiteSingles = std::tuple{&Site::place, &Site::terrain};
+constexpr auto kSiteSingles = std::tuple{&Site::place, &Site::terrain, &Site::mains_hz};
 
 template <class T>
 struct Single {

@@ -85,7 +85,7 @@ TEST(LightFindings, MainsFlickerWhereTheExposureIsNoWholePulse) {
   };
   ASSERT_EQ(flicker(0.005, true).size(), 1u);
   EXPECT_NE(flicker(0.005, true)[0].sentence.find("64 % of the ripple"), std::string::npos);
-  EXPECT_FALSE(flicker(0.005, true)[0].needed);
+  EXPECT_NEAR(flicker(0.005, true)[0].needed->value, 0.01, 1e-12);  // a whole pulse, which is longer
   ASSERT_EQ(flicker(0.013, true).size(), 1u);
   EXPECT_NEAR(flicker(0.013, true)[0].needed->value, 0.01, 1e-12);
   EXPECT_TRUE(flicker(0.01, true).empty());
@@ -262,7 +262,7 @@ TEST(LightFindings, UnevenLightFromItsEdgesToWhatIsBelowALamp) {
   addPole(design, {0.13, 7.11, 1});
   const auto below = found(design, "light_uneven", folder.path);
   ASSERT_EQ(below.size(), 1u);
-  EXPECT_NE(below[0].sentence.find("to 6000 lx"), std::string::npos) << below[0].sentence;
+  EXPECT_NE(below[0].sentence.find("6000 lx at (0.13, 7.11)"), std::string::npos) << below[0].sentence;
 }
 
 // By hand: the camera looks north at people whose luminaire hangs behind them, by hardly any other light:
@@ -293,7 +293,11 @@ TEST(LightFindings, LitFromBehind) {
   EXPECT_EQ(behind(20, "", "colour", "person", 6).size(), 1u);
   EXPECT_TRUE(behind(20, "", "colour", "person", 30).empty());
   EXPECT_TRUE(behind(2, "", "colour", "person").empty());
-  EXPECT_TRUE(behind(20, kLamp, "mono", "person").empty());
+  // A lamp of the camera's adds (30/8)^2 of 0.01 lx and less to the side to the lens: that is little.
+  const auto lamped = behind(20, kLamp, "mono", "person");
+  ASSERT_EQ(lamped.size(), 1u);
+  EXPECT_LT(lamped[0].found->value, dark[0].found->value);
+  EXPECT_GT(lamped[0].found->value, 0.8 * dark[0].found->value);
   EXPECT_TRUE(behind(20, "", "colour", "floor").empty());
 }
 
