@@ -138,12 +138,16 @@ std::string pairingText(const proof::LampPairing& pairing) {
   const std::string only = onlyOne(pairing), why = only.empty() ? "" : " (" + only + ")";
   std::string text = fmt::format("{}: {}", printable(pairing.housing.text), fmt::join(pairs, ", "));
   if (!pairing.without.empty())
-    text += fmt::format("; imager {} goes without", fmt::join(pairing.without, ", "));
+    text += pairing.without.size() == 1
+                ? fmt::format("; imager {} goes without", pairing.without.front())
+                : fmt::format("; imagers {} go without", fmt::join(pairing.without, ", "));
   text += fmt::format(". Then {} of {} requirements hold (as it is set: {}); short: {}. {} "
                       "tried on previews{}; prove the design with it.",
                       pairing.held.size(), pairing.held.size() + pairing.short_of.size(),
                       pairing.held_as_written, idsText(pairing.short_of),
                       pairing.tried == 1 ? "1 pairing" : fmt::format("{} pairings", pairing.tried), why);
+  if (pairing.model_runs_together)
+    text += " The model says that its lamps run together: ask whether they can follow imagers one by one.";
   return wrapped(text, 2, 4);
 }
 
@@ -318,6 +322,7 @@ Json lightJson(const Loaded& loaded, const LightAnswer& answer) {
                           {"held_as_written", pairing.held_as_written},
                           {"tried", pairing.tried}});
       if (const std::string only = onlyOne(pairing); !only.empty()) pairings.back()["only"] = only;
+      if (pairing.model_runs_together) pairings.back()["model_runs_together"] = true;
     }
     situations.push_back({{"situation", situation.id},
                           {"stated", situation.stated},

@@ -423,12 +423,7 @@ void LightPage::takePairing() {
   if (!short_of.isEmpty()) words += " " + tr("Short: %1.").arg(short_of.join(", "));
   if (!without.isEmpty()) words += " " + tr("Without a lamp: %1.").arg(without.join(", "));
   words += " " + tr("Pairings tried on previews: %1; the proof follows once it is set.").arg(pairing.tried);
-  const design::Model* model = design::findModel(workspace_.design(), housing->model);
-  const bool together =
-      model && std::any_of(model->shared.begin(), model->shared.end(), [](const design::Shared& shared) {
-        return shared.what == "lamps" && shared.rule == "together";
-      });
-  if (together)
+  if (pairing.model_runs_together)
     words += " " + tr("The model says that its lamps run together: ask whether they can follow imagers one by one.");
   says_->setText(words);
   apply_->setText(pairs.join(", "));

@@ -133,6 +133,9 @@ std::optional<LampPairing> bestLamps(const design::Design& design, const design:
   LampPairing answer;
   answer.housing = housing.id;
   answer.situation = situation.id;
+  answer.model_runs_together = std::ranges::any_of(model->shared, [](const design::Shared& shared) {
+    return shared.what == "lamps" && shared.rule == "together";
+  });
   answer.held_as_written = brief.of(design).held.size();
   const auto best = light::bestPairing(
       static_cast<int>(model->lamps.size()), static_cast<int>(slots.size()),

@@ -131,6 +131,18 @@ class Light(unittest.TestCase):
             self.assertEqual(len(pairing["without"]), 1)
             self.assertIn("goes without", call("light", path, "--pairing").stdout)
 
+    # Property: a model that says its lamps run together is said to, beside the pairing that would be best.
+    def test_pairing_says_what_the_model_says(self):
+        def together(d):
+            d["catalogue"]["models"][0].setdefault("shared", []).append({"what": "lamps", "rule": "together"})
+        with tempfile.TemporaryDirectory() as folder:
+            for change, says in ((lambda d: None, False), (together, True)):
+                path = room(folder)(change)
+                _, answer = call_json("light", path, "--pairing", "--json")
+                pairing, = answer["situations"][0]["pairings"]
+                self.assertEqual(pairing.get("model_runs_together", False), says)
+                self.assertEqual("run together" in " ".join(call("light", path, "--pairing").stdout.split()), says)
+
     # Property: where one imager alone is in mono both lamps are its, and the answer says that there was no choice;
     # where there was one it says nothing of the kind.
     def test_pairing_says_why_there_is_but_one(self):
