@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 #include "optics/lens.h"
 #include "proof/lattice.h"
@@ -31,13 +32,13 @@ std::vector<Vec2> alongEdge(const Region& region, double step_m) {
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const Vec2 a = ring[i], b = ring[(i + 1) % ring.size()], way = b - a;
       const int count = std::max(1, static_cast<int>(std::ceil(norm(way) / step_m)));
-      for (int k = 0; k < count; ++k) {
-        const Vec2 p = a + way * ((k + 0.5) / count);
-        const Vec2 on = way * (kInside_m / std::max(norm(way), 1e-9)), off{on.y, -on.x};
-        // Corners aslant: beside them one may stand on another edge.
-        for (const Vec2 q : {p + off, p - off, a + on + off, a + on - off, a - on + off, a - on - off})
-          if (contains(region, q)) out.push_back(q);
-      }
+      const Vec2 on = way * (kInside_m / std::max(norm(way), 1e-9)), off{on.y, -on.x};
+      std::vector<Vec2> places;
+      for (int k = 0; k < count; ++k)
+        for (const Vec2 side : {off, -off}) places.push_back(a + way * ((k + 0.5) / count) + side);
+      // Corners aslant: beside them one may stand on another edge.
+      for (const Vec2 corner : {on + off, on - off, -on + off, -on - off}) places.push_back(a + corner);
+      std::ranges::copy_if(places, std::back_inserter(out), [&](Vec2 p) { return contains(region, p); });
     }
   };
   for (const auto& piece : region) {
