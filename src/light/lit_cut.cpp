@@ -125,7 +125,7 @@ std::optional<LitCut> LitSum::contourCut(const std::vector<const LitUnknown*>& u
            std::fabs(signedArea(clipHalfPlane(whole, -normal, -high)));
   };
   // The least strip that leaves both sides settled, to a part of its place in the column.
-  constexpr int kHalvings = 7, kLookAt = 2;
+  constexpr int kHalvings = 8, kLookAt = 3;
   double lit_from = across.high, lit_not = across.low;
   double dark_to = across.low, dark_not = across.high;
   for (int i = 0; i < kHalvings; ++i) {

@@ -15,7 +15,7 @@ constexpr double kFaintBeside = 0.01, kFaintMost = 0.02;
 // A light whose bounds lie as near as this, as a share of what is needed.
 constexpr double kWellKnown = 0.02;
 // Slabs need not be thinner than so many times the column's width: smaller columns say more.
-constexpr double kThin = 3;
+constexpr double kThin = 2;
 // A cut along the edge of light is worth making where it settles this share of the column; where it settles so much,
 // thinner slabs need not be asked.
 constexpr double kWorthCut = 0.15, kWorthNoMore = 0.5;
