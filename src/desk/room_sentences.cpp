@@ -178,7 +178,7 @@ constexpr const char* kKnown[] = {
     QT_TRANSLATE_NOOP("sentences",
                       "%1 (%2): an exposure of %3 leaves %4 % of the ripple of lamps on the mains at %5 Hz"),
     QT_TRANSLATE_NOOP("sentences", "%1 leaves none."),
-    QT_TRANSLATE_NOOP("sentences", "none is left from %1 on, which smears what moves"),
+    QT_TRANSLATE_NOOP("sentences", "only %1 and whole multiples of it leave none, which smears what moves"),
     QT_TRANSLATE_NOOP("sentences", "else take luminaires whose drivers do not pulse."),
     QT_TRANSLATE_NOOP("sentences",
                       "%1: at %2 m/s and %3 px/m a target smears over %4 px while %5 exposes for %6; %7 "

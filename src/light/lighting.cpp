@@ -67,7 +67,11 @@ std::vector<LampsInAim> lampsInAims(const design::Design& design,
 void numberMoved(Lighting& lighting) {
   lighting.moved_lamps = 0;
   for (LampsInAim& in : lighting.in_aims)
-    for (Lamp& lamp : in.lamps) lamp.moved = lamp.housing == in.housing ? ++lighting.moved_lamps : 0;
+    for (std::size_t i = 0; i < in.lamps.size(); ++i) {
+      Lamp& lamp = in.lamps[i];
+      const bool stays = lamp.housing != in.housing || norm(lamp.at_m - lighting.lamps[i].at_m) == 0;
+      lamp.moved = stays ? 0 : ++lighting.moved_lamps;
+    }
 }
 
 Lighting lightingOf(const design::Design& design, const design::Situation& situation,

@@ -94,8 +94,8 @@ std::vector<LampInFrame> lampsInFrame(const std::vector<Lamp>& lamps,
   return out;
 }
 
-std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spots,
-                                                const design::PosedImager& view, const Solids& solids) {
+std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spots, const design::PosedImager& view,
+                                                const Solids& solids, scene::Band band) {
   std::optional<SpotInPicture> brightest;
   for (const NearSpot& spot : spots) {
     if (brightest && spot.share <= brightest->spot.share) continue;
@@ -104,7 +104,7 @@ std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spo
     // Up to just before the surface, which would hide its own spot.
     constexpr double kBefore = 1 - 1e-6;
     const Vec3 before = view.lens_m + (spot.at_m - view.lens_m) * kBefore;
-    if (solids.passes(before, view.lens_m, scene::Band::infrared) > 0)
+    if (solids.passes(before, view.lens_m, band) > 0)
       brightest = SpotInPicture{view.imager, 0, *px, spot};
   }
   return brightest;
@@ -142,7 +142,7 @@ std::vector<NearSurface> nearSurfaces(const std::vector<Lamp>& lamps,
     for (auto& [source, surface] : found) {
       for (std::size_t i = 0; i < views.size(); ++i) {
         if (views[i].housing != lamp.housing) continue;
-        auto seen = brightestInPicture(surface.spots, views[i], solids);
+        auto seen = brightestInPicture(surface.spots, views[i], solids, lamp.band());
         if (!seen) continue;
         seen->view = i;
         surface.in_picture_of.push_back(std::move(*seen));

@@ -63,9 +63,9 @@ inline constexpr double kNearM = 1;  // "within a metre"
 std::vector<NearSurface> nearSurfaces(const std::vector<Lamp>& lamps,
                                       const std::vector<design::PosedImager>& views,
                                       const Solids& solids);
-// The brightest of these spots that a view has in its captured picture and in sight.
-std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spots,
-                                                const design::PosedImager& view, const Solids& solids);
+// The brightest of these spots that a view has in its captured picture and in sight of that light.
+std::optional<SpotInPicture> brightestInPicture(const std::vector<NearSpot>& spots, const design::PosedImager& view,
+                                                const Solids& solids, scene::Band band);
 inline constexpr double kBeamEdgeShare = 0.1;
 inline constexpr int kBeamRays = 1200;
 

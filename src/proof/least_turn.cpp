@@ -38,7 +38,11 @@ std::optional<LeastTurn> leastTurn(const design::Design& design, const design::P
   if (!written || written->locked || view.aim >= written->aims.size()) return {};
   design::Design alone = aloneOf(design, *housing);
   const auto seesTurned = [&] {
-    std::vector<light::Lamp> own = light::lampsOf(alone);
+    // Lamps that it carries as they stand in that aim.
+    design::Design now = alone;
+    for (design::HousingImager& imager : now.housings.front().imagers)
+      if (imager.slot == view.slot) imager.aims = {design::Aim(imager.aims[view.aim])};
+    std::vector<light::Lamp> own = light::lampsOf(now);
     std::erase_if(own, [&](const light::Lamp& lamp) {
       return std::ranges::find(lamps, lamp.name, &light::Lamp::name) == lamps.end();
     });
@@ -69,7 +73,10 @@ const std::optional<LeastTurn>& LeastTurns::of(std::string what, const design::D
                                                const std::vector<light::Lamp>& lamps, const Sees& sees,
                                                const Progress& progress) {
   std::vector<std::string> key{std::move(what), view.imager, std::to_string(view.aim)};
-  for (const light::Lamp& lamp : lamps) key.push_back(lamp.name);
+  // What turns with an imager stands elsewhere in each of its aims.
+  for (const light::Lamp& lamp : lamps)
+    key.push_back(fmt::format("{} {} {} {} {} {} {}", lamp.name, lamp.at_m.x, lamp.at_m.y, lamp.at_m.z, lamp.axis.x,
+                              lamp.axis.y, lamp.axis.z));
   auto at = found_.find(key);
   if (at == found_.end())
     at = found_.emplace(std::move(key), leastTurn(design, view, lamps, sees, progress)).first;

@@ -180,7 +180,7 @@ struct Night {
                              exposureText(*view.exposure_s), 100 * light::flickerLeft(mains_hz, *view.exposure_s),
                              mains_hz,
                              steady ? exposureText(*steady) + " leaves none"
-                                    : fmt::format("none is left from {} on, which smears what moves; else take "
+                                    : fmt::format("only {} and whole multiples of it leave none, which smears what moves; else take "
                                                   "luminaires whose drivers do not pulse", exposureText(pulse_s))),
                  "8"});
     }

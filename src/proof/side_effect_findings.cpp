@@ -71,7 +71,7 @@ void SideEffects::nearSurfaces() const {
         return std::ranges::any_of(anew, [](const auto& surface) { return !surface.in_picture_of.empty(); });
       }
       return std::ranges::any_of(all, [&](const light::NearSurface& surface) {
-        return surface.lamp == now.name && light::brightestInPicture(surface.spots, turned, solids);
+        return surface.lamp == now.name && light::brightestInPicture(surface.spots, turned, solids, now.band());
       });
     });
   };

@@ -25,6 +25,12 @@ constexpr double kRatioMost = light::kRatioMarginal;
 // Three digits are more than a light meter gives.
 std::string lux(double value) { return fmt::format("{:.{}f}", value, value >= 9.95 ? 0 : value >= 0.995 ? 1 : 3); }
 
+// Not less than that, of the same digits.
+std::string luxUp(double value) {
+  const double digit = value >= 9.95 ? 1 : value >= 0.995 ? 0.1 : 0.001;
+  return lux(std::ceil(value / digit - 1e-9) * digit);
+}
+
 // Places along the edge, at most so far apart, a little inside.
 std::vector<Vec2> alongEdge(const Region& region, double step_m) {
   std::vector<Vec2> out;
@@ -199,7 +205,7 @@ std::vector<Finding> unevenFindings(const design::Design& design, const design::
                                r.zone.text, situation.id.text, lux(even->least_lux), even->least_at.x,
                                even->least_at.y, lux(even->most_lux), even->most_at.x, even->most_at.y,
                                even->ratio ? fmt::format("{:.1f}:1", *even->ratio) : "with no end to the ratio",
-                               kRatioMost, lux(even->most_lux / kRatioMost)),
+                               kRatioMost, luxUp(even->most_lux / kRatioMost)),
                    "9"});
   }
   return out;

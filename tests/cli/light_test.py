@@ -382,8 +382,8 @@ class Light(unittest.TestCase):
         self.assertEqual(said[50, 0.01], [])
         self.assertIn("leaves 16 % of the ripple of lamps on the mains at 60 Hz; 1/120 s leaves none",
                       said[60, 0.01][0])
-        self.assertIn("none is left from 1/120 s on", said[60, 0.002][0])
-        self.assertIn("at 50 Hz; none is left from 1/100 s on", said[50, 1 / 120][0])
+        self.assertIn("only 1/120 s and whole multiples of it leave none", said[60, 0.002][0])
+        self.assertIn("at 50 Hz; only 1/100 s and whole multiples of it leave none", said[50, 1 / 120][0])
 
     # Closed form, the thin lens: f = 1920 px / tan 15.5 deg at 1.45 um is 10.04 mm. Set to 10 m its image is 10.1 um behind
     # the focal plane; for infrared 30 um more, as at 2.52 m by light. Half of the shift each is within a pixel at f/10.3.

@@ -121,7 +121,8 @@ TEST(NearSurfaces, WhatShowsIsNotTheBrightest) {
   addBox(scene, {-1, 0.02, 2.87}, {1, 0.03, 2.9999}, 0, 0);
   scene.sources[1].id = "board";
   const MadeUpSolids boarded = madeUp(scene);
-  EXPECT_FALSE(brightestInPicture(found[0].spots, looking("C1", {0, 0, 2.95}, 0, 0), boarded.solids()));
+  EXPECT_FALSE(brightestInPicture(found[0].spots, looking("C1", {0, 0, 2.95}, 0, 0), boarded.solids(),
+                                  scene::Band::infrared));
 }
 
 // Closed form: square before a pane the lamp is mirrored where the perpendicular meets it, with the

@@ -198,6 +198,54 @@ TEST(CoverFindings, EveryAimIsAsked) {
   EXPECT_NE(mirrored[0].sentence.find("no turn that it may make"), std::string::npos) << mirrored[0].sentence;
 }
 
+// By hand: a carried lamp turns with the aim that is turned, so that a wall right before both cannot be left by a
+// degree: asked of the second aim as of a single one.
+TEST(CoverFindings, ACarriedLampTurnsWithTheAimThatIsTurned) {
+  design::Design design = head({"mono", "mono", "colour", "colour"}, true);
+  auto& aims = design.housings[0].imagers[0].aims;
+  aims[0].tilt_deg = 0;
+  aims.push_back(aims[0]);
+  aims[1].pan_deg = 180;
+  aims[0].time_share = aims[1].time_share = 0.5;
+  std::vector<Vec3> axes;
+  for (const design::PosedImager& view : design::posedImagers(design, design::JudgedOn::captured)) {
+    if (view.slot != 1) continue;
+    const auto sees = [&](const design::Design&, const design::PosedImager& turned,
+                          const std::vector<light::Lamp>& lamps) {
+      const auto own = std::ranges::find_if(lamps, [](const light::Lamp& lamp) { return lamp.slot == 1; });
+      if (own == lamps.end()) {
+        ADD_FAILURE() << "the lamp is gone";
+        return true;
+      }
+      EXPECT_GT(dot(own->axis, turned.imager_from_site.row[2]), 0.999);
+      return true;
+    };
+    EXPECT_FALSE(leastTurn(design, view, light::lampsOf(design), sees, {}));
+    axes.push_back(view.imager_from_site.row[2]);
+  }
+  ASSERT_EQ(axes.size(), 2u);
+  EXPECT_LT(dot(axes[0], axes[1]), -0.9);
+}
+
+// By hand: the same lamp asked for where it stands in one aim and in another gets a turn of each.
+TEST(CoverFindings, TurnsAreKeptByWhereLampsStand) {
+  const design::Design design = dome(20);
+  const auto view = design::posedImagers(design, design::JudgedOn::captured).front();
+  std::vector<light::Lamp> lamps = light::lampsOf(design);
+  int asked = 0;
+  const auto sees = [&](const design::Design&, const design::PosedImager&, const std::vector<light::Lamp>&) {
+    ++asked;
+    return false;
+  };
+  LeastTurns turns;
+  turns.of("frame", design, view, lamps, sees, {});
+  turns.of("frame", design, view, lamps, sees, {});
+  EXPECT_EQ(asked, 1);
+  lamps[0].at_m.x += 0.5;
+  turns.of("frame", design, view, lamps, sees, {});
+  EXPECT_EQ(asked, 2);
+}
+
 // Closed form, the inverse square: a lamp that an imager carries stands in each aim as that aim has it, 4.0 on
 // its axis at half the range; to another imager it is as in the first.
 TEST(NightProof, ACarriedLampTurnsWithEveryAim) {
