@@ -217,8 +217,7 @@ void LedgerRowView::layOut() {
     spoken = QString::fromStdString(requirement_.text + ": " +
                                     drawing::asksFor(workspace_.design(), *requirement,
                                                      shownUnit()));
-  for (const Bar& bar : bars_)
-    spoken += "; " + (bar.title.isEmpty() ? QString() : bar.title + ": ") + words(*bar.row);
+  for (const Bar& bar : bars_) spoken += "; " + wordsUnder(bar);
   for (const auto& [line, where] : demand_lines_) spoken += "; " + line;
   setAccessibleName(spoken);
   setToolTip(spoken);

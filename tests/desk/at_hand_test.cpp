@@ -13,6 +13,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "desk/draw_values.h"
 #include "desk/hover_tag.h"
 #include "desk/objects_model.h"
 #include "desk/pointer_tool.h"
@@ -188,7 +189,7 @@ class AtHandTest : public QObject {
     QVERIFY(QTest::qWaitFor([&] { return sheet.sheet().night != nullptr; }, 120'000));
     QTest::qWait(400);
     QVERIFY(sheet.width() < 700);
-    QVERIFY2(sheet.furniture().area().height() < 0.33 * sheet.height(),
+    QVERIFY2(sheet.furniture().area().height() < 0.28 * sheet.height(),
              qPrintable(QString("%1 of %2").arg(sheet.furniture().area().height()).arg(sheet.height())));
   }
 
@@ -305,6 +306,7 @@ class AtHandTest : public QObject {
         table->model()->mimeData({table->model()->index(twin->row(), 0)}));
     QVERIFY(data);
     const std::size_t before = workspace.design().housings.size();
+    drawValues().model = "solo";  // what was drawn last is not what is dragged
     const QPoint at = pointOn(sheet, {4.5, 2.2});
     QDragEnterEvent enter(at, Qt::CopyAction, data.get(), Qt::LeftButton, {});
     QApplication::sendEvent(&sheet, &enter);
