@@ -25,10 +25,17 @@ namespace {
 constexpr int kHousing = Qt::UserRole, kSlot = Qt::UserRole + 1;  // of a lamp's row
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
+bool isMetric() { return shownUnits() != edit::Units::imperial; }
 // Nobody focuses 35 m to the centimetre.
+QString metres(double m) { return QString::number(m, 'f', m < 10 ? 2 : m < 100 ? 1 : 0); }
 QString length(double m) {
-  if (shownUnits() == edit::Units::imperial) return text(edit::lengthText(m, shownUnits()));
-  return LightPage::tr("%1 m").arg(m, 0, 'f', m < 10 ? 2 : m < 100 ? 1 : 0);
+  return isMetric() ? LightPage::tr("%1 m").arg(metres(m)) : text(edit::lengthText(m, shownUnits()));
+}
+// The unit once where it can be: the column is narrow beside a plan.
+QString stretchText(const optics::SharpStretch& sharp) {
+  if (!std::isfinite(sharp.near_m)) return LightPage::tr("nowhere");
+  if (!sharp.far_m) return LightPage::tr("from %1").arg(length(sharp.near_m));
+  return LightPage::tr("%1 to %2").arg(isMetric() ? metres(sharp.near_m) : length(sharp.near_m), length(*sharp.far_m));
 }
 QString luxText(double lux) {
   return lux >= 100 ? QString::number(lux, 'f', 0) : QString::number(lux, 'g', 3);
@@ -250,11 +257,9 @@ void LightPage::takeImagers(const proof::LitSituation& lit) {
     }
     QString focus = dash(), sharp = dash();
     if (sees.focus) {
-      const optics::SharpStretch& at = sees.focus->sharp;
-      focus = sees.focus->stated ? length(sees.focus->at_m) : tr("%1, chosen").arg(length(sees.focus->at_m));
-      sharp = !std::isfinite(at.near_m) ? tr("nowhere")
-              : at.far_m                ? tr("%1 to %2").arg(length(at.near_m), length(*at.far_m))
-                                        : tr("from %1 on").arg(length(at.near_m));
+      focus = length(sees.focus->at_m);
+      if (!sees.focus->stated) focus = tr("(%1)\nIn brackets: chosen, as the design states none").arg(focus);
+      sharp = stretchText(sees.focus->sharp);
     }
     const bool several = i + 1 < lit.imagers.size() && lit.imagers[i + 1].view.imager == sees.view.imager;
     setRow(*imagers_, static_cast<int>(i),

@@ -1060,7 +1060,9 @@ bei %2, %3</translation></message>
 <message><source>%1 lamp %2 follo&amp;ws</source><translation>%1 Leuchte %2 fol&amp;gt</translation></message>
 <message><source>%1, aim %2</source><translation>%1, Ausrichtung %2</translation></message>
 <message><source>%1, as wanted</source><translation>%1, wie gewünscht</translation></message>
-<message><source>%1, chosen</source><translation>%1, gewählt</translation></message>
+<message><source>(%1)
+In brackets: chosen, as the design states none</source><translation>(%1)
+In Klammern: gewählt, da der Entwurf keine angibt</translation></message>
 <message><source>%1, good</source><translation>%1, gut</translation></message>
 <message><source>%1, marginal</source><translation>%1, knapp</translation></message>
 <message><source>%1, too uneven</source><translation>%1, zu ungleich</translation></message>
@@ -1098,7 +1100,7 @@ bei %2, %3</translation></message>
 <message><source>Short: %1.</source><translation>Verfehlt: %1.</translation></message>
 <message><source>Without a lamp: %1.</source><translation>Ohne Leuchte: %1.</translation></message>
 <message><source>Zone, on its floor</source><translation>Zone, am Boden</translation></message>
-<message><source>from %1 on</source><translation>ab %1</translation></message>
+<message><source>from %1</source><translation>ab %1</translation></message>
 <message><source>group</source><translation>Gruppe</translation></message>
 <message><source>infrared, %1 nm</source><translation>infrarot, %1 nm</translation></message>
 <message><source>its own cell</source><translation>eigener Fühler</translation></message>
