@@ -258,7 +258,7 @@ void LightPage::takeImagers(const proof::LitSituation& lit) {
     QString focus = dash(), sharp = dash();
     if (sees.focus) {
       focus = length(sees.focus->at_m);
-      if (!sees.focus->stated) focus = tr("(%1)\nIn brackets: chosen, as the design states none").arg(focus);
+      if (!sees.focus->stated) focus = tr("%1*\nChosen, as the design states none").arg(focus);
       sharp = stretchText(sees.focus->sharp);
     }
     const bool several = i + 1 < lit.imagers.size() && lit.imagers[i + 1].view.imager == sees.view.imager;

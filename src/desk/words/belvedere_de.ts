@@ -1060,9 +1060,9 @@ bei %2, %3</translation></message>
 <message><source>%1 lamp %2 follo&amp;ws</source><translation>%1 Leuchte %2 fol&amp;gt</translation></message>
 <message><source>%1, aim %2</source><translation>%1, Ausrichtung %2</translation></message>
 <message><source>%1, as wanted</source><translation>%1, wie gewünscht</translation></message>
-<message><source>(%1)
-In brackets: chosen, as the design states none</source><translation>(%1)
-In Klammern: gewählt, da der Entwurf keine angibt</translation></message>
+<message><source>%1*
+Chosen, as the design states none</source><translation>%1*
+Gewählt, da der Entwurf keine angibt</translation></message>
 <message><source>%1, good</source><translation>%1, gut</translation></message>
 <message><source>%1, marginal</source><translation>%1, knapp</translation></message>
 <message><source>%1, too uneven</source><translation>%1, zu ungleich</translation></message>
