@@ -6,7 +6,6 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QRegularExpression>
-#include <QScrollBar>
 #include <QTableWidget>
 
 #include <algorithm>
@@ -113,27 +112,6 @@ class NightTest : public QObject {
     QCOMPARE(window->workspace().selectedImager(), imagers->item(2, 0)->text().toStdString());
     window->workspace().select({{edit::ObjectKind::housing, "C1", 1}});
     QCOMPARE(imagers->item(imagers->currentRow(), 0)->text(), QString("C1.1"));
-  }
-
-  // Property: at 1366 pixels the table of imagers is seen whole, with every focus known, whether stated or
-  // chosen.
-  void imagersAreSeenWithoutPushing() {
-    auto window = windowWith("winter_yard/design.json");
-    window->resize(1366, 768);
-    design::Design focused = window->workspace().design();
-    for (design::Model& model : focused.catalogue.models)
-      for (design::ModelImager& imager : model.imagers) imager.pitch_um = 2.2;
-    for (std::size_t i = 1; i < focused.housings.size(); ++i)
-      for (design::HousingImager& imager : focused.housings[i].imagers) imager.aims[0].focus_m = i < 3 ? 3 : 12.5;
-    window->workspace().apply("Focus", std::move(focused));
-    window->command("lists.light")->trigger();
-    QVERIFY(waitForLight(*window));
-    QTest::qWait(100);
-    auto* imagers = part<QTableWidget>(*window, "light.imagers");
-    QVERIFY(imagers->item(0, 4)->text().endsWith("m*"));
-    QCOMPARE(imagers->item(imagers->rowCount() - 1, 4)->text(), QString("12.5 m"));
-    QVERIFY2(imagers->item(4, 5)->text().contains(" to "), qPrintable(imagers->item(4, 5)->text()));
-    QCOMPARE(imagers->horizontalScrollBar()->maximum(), 0);
   }
 
   // Property: what a lamp follows is set in the page, burns accordingly, and can be undone.
