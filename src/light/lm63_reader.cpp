@@ -138,6 +138,11 @@ Photometry readLm63(std::string_view bytes) {
                  fmt::format("\"{}\" stands after the last of {} times {} intensities",
                              readableText(more.substr(0, 40)), along, across),
                  "one of the two counts is wrong");
+  // Below it nothing would be known, which is not the same as dark.
+  if (const double first = table.along_deg.front();
+      table.planes == Planes::c && first > 0 && std::fabs(first - 90) > 1e-6)
+    problems.add(table.along_line, fmt::format("the vertical angles begin at {:g} deg", first),
+                 "in type C they begin at 0, straight down, or at 90");
   checkTable(table, problems);
   problems.throwIfAny();
   unfold(std::move(table), out, problems);

@@ -366,6 +366,10 @@ TEST(Readers, SayWhatIsWrongAndWhere) {
   file.candela = [](double, double) { return 1; };
   file.along = {0, 40, 30, 90};
   EXPECT_NE(problemOf(file.text()).find("ascend"), std::string::npos);
+  file.along = {10, 45, 90};
+  EXPECT_NE(problemOf(file.text()).find("begin at 10 deg"), std::string::npos);
+  file.along = {90, 135, 180};
+  EXPECT_EQ(problemOf(file.text()), "");
   file.along = {0, 90};
   file.across = {0, 45};
   EXPECT_NE(problemOf(file.text()).find("symmetry"), std::string::npos);
