@@ -57,7 +57,7 @@ struct LitSteps {
   std::vector<LitStep> all;
 };
 
-// A step that is not known, over a slab that is not to be cut lower.
+// A step that is not known, and the slab that it was looked at in.
 struct LitUnknown {
   Vec3 middle;  // of the slab
   LitStep step;

@@ -77,9 +77,7 @@ struct Kernel {
       const design::PosedImager& view = q.views[index];
       const Vec3 sight = middle - view.lens_m;
       double promise = 0;
-      if (const auto at = optics::project(view.lens, view.imager_from_site * sight);
-          at && at->x >= view.frame_low_px.x && at->x <= view.frame_high_px.x &&
-          at->y >= view.frame_low_px.y && at->y <= view.frame_high_px.y)
+      if (framesPlace(view, middle))
         promise = view.pixels[0] * view.scale_x * view.pixels[1] * view.scale_y / dot(sight, sight);
       if (i > from && q.imager_of[work.views[i - 1].view] == q.imager_of[index]) {
         ++groups.back().count;

@@ -31,6 +31,12 @@ std::optional<double> densestPxPerRad(const design::PosedImager& view) {
   return std::max({along, across, lens->f_px}) * scale * (1 + 1e-9);
 }
 
+bool framesPlace(const design::PosedImager& view, const Vec3& at_m) {
+  const auto px = optics::project(view.lens, view.imager_from_site * (at_m - view.lens_m));
+  return px && px->x >= view.frame_low_px.x && px->x <= view.frame_high_px.x && px->y >= view.frame_low_px.y &&
+         px->y <= view.frame_high_px.y;
+}
+
 std::vector<std::uint32_t> viewsInRange(const Question& q, double slack) {
   const Box2 plan = bounds(q.region);
   double low = 1e300, high = -1e300;

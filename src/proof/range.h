@@ -15,6 +15,9 @@ namespace belvedere::proof {
 // judged picture. Nothing for calibrated lenses, which are never left out.
 std::optional<double> densestPxPerRad(const design::PosedImager& view);
 
+// Whether a place lies in the frame of a view; what stands between, and an unrolled view's span, are not asked.
+bool framesPlace(const design::PosedImager& view, const Vec3& at_m);
+
 // Indices of the views that are near enough to reach the needed density, over `slack`, somewhere
 // in the question's region; in order.
 std::vector<std::uint32_t> viewsInRange(const Question& question, double slack = 1);

@@ -8,7 +8,6 @@
 #include <cmath>
 #include <iterator>
 
-#include "optics/lens.h"
 #include "proof/lattice.h"
 #include "proof/question.h"
 #include "proof/range.h"
@@ -86,12 +85,6 @@ std::optional<Behind> behindAt(const Question& q, std::size_t view, const Vec3& 
   return found;
 }
 
-bool inFrame(const design::PosedImager& view, const Vec3& at) {
-  const auto px = optics::project(view.lens, view.imager_from_site * (at - view.lens_m));
-  return px && px->x >= view.frame_low_px.x && px->x <= view.frame_high_px.x && px->y >= view.frame_low_px.y &&
-         px->y <= view.frame_high_px.y;
-}
-
 void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progress& progress) {
   Question q = whole;
   std::vector<design::PosedImager> near;
@@ -118,7 +111,7 @@ void litFromBehind(const Question& whole, std::vector<Finding>& out, const Progr
     std::array<light::Blockers, 2> blockers;
     for (const Vec2 p : spots) {
       const Vec3 at = middleOver(p);
-      if (q.height_share >= 1 && !inFrame(q.views[v], at)) continue;
+      if (q.height_share >= 1 && !framesPlace(q.views[v], at)) continue;
       const auto here = behindAt(q, v, at, blockers);
       if (!here) others.push_back(p);
       else if (counts(p) && (dark++ == 0 || here->ratio() > found.ratio())) found = *here;
